@@ -1,0 +1,74 @@
+import { CATALOGUE, FIGURES } from '../figures/list.ts';
+import { assess, find, type Result } from '../limits/assess.ts';
+import type { LimitLayer } from '../limits/limits.ts';
+import { findingLine } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { json, jsonLine } from '../output/json.ts';
+import { text } from '../output/text.ts';
+import { readTrial } from '../trial/read.ts';
+import { EXIT } from './exit.ts';
+import type { Io } from './io.ts';
+import { LimitsFiles, openSource } from './limits-files.ts';
+import { paintFor } from './terminal.ts';
+import { toolName } from './tool.ts';
+
+export const FORMATS = ['text', 'json', 'jsonl'] as const;
+
+export interface VerdictOptions {
+  readonly limits: readonly string[];
+  readonly format: (typeof FORMATS)[number];
+  readonly quiet: boolean;
+}
+
+/** `verdict FILE…`: each file read, derived, judged and shown, whatever the others do. */
+export async function verdict(files: readonly string[], options: VerdictOptions, io: Io): Promise<number> {
+  const limitsFiles = new LimitsFiles(io);
+  const over: LimitLayer[] = [];
+  for (const name of options.limits) {
+    const named = limitsFiles.named(name, '.');
+    if (named.unknown) {
+      io.err(
+        `tallytare: there is no preset "${harmless(name)}"; the presets are ${limitsFiles.presets().join(', ')}, and a file ends in .yaml or .yml\n`,
+      );
+      return EXIT.usage;
+    }
+    if (named.layer === null || named.findings.length > 0) {
+      io.err(named.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
+      return EXIT.unreadable;
+    }
+    over.push(named.layer);
+  }
+
+  const results: Result[] = [];
+  const several = files.length > 1;
+  for (const [index, file] of files.entries()) {
+    const result = judgeFile(file, over, limitsFiles, io);
+    results.push(result);
+    if (options.quiet) {
+      if (result.verdict === 'invalid')
+        io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
+      await io.out(`${result.verdict}\t${harmless(file)}\n`);
+    } else if (options.format === 'text') {
+      await io.out(`${index > 0 ? '\n' : ''}${text(result, paintFor(io))}`);
+    } else if (options.format === 'jsonl') await io.out(jsonLine(result, toolName()));
+  }
+  if (options.format === 'json' && !options.quiet) await io.out(json(results, several, toolName()));
+  return exitCode(results);
+}
+
+function judgeFile(file: string, over: readonly LimitLayer[], limitsFiles: LimitsFiles, io: Io): Result {
+  const source = openSource(io, file);
+  const { trial, problems } = readTrial(source, CATALOGUE);
+  const read = problems.map((problem) => find(problem, source));
+  if (trial === null) return { file, verdict: 'invalid', findings: read };
+  const { layers, findings } = limitsFiles.ofTrial(trial, source);
+  return assess(trial, source, [...layers, ...over], FIGURES, [...read, ...findings]);
+}
+
+/** Over many files the worst that happened: unreadable, failed, inconclusive, passed. */
+function exitCode(results: readonly Result[]): number {
+  const verdicts = new Set(results.map(({ verdict }) => verdict));
+  if (verdicts.has('invalid')) return EXIT.unreadable;
+  if (verdicts.has('fail')) return EXIT.fail;
+  return verdicts.has('inconclusive') ? EXIT.inconclusive : EXIT.pass;
+}

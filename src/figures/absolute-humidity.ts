@@ -1,0 +1,40 @@
+import { Decimal, ONE } from '../uncertainty/decimal.ts';
+import { Measured } from '../uncertainty/measured.ts';
+import type { ReadingsFigure } from './figure.ts';
+import { magnusSlope, saturationPressure, withinMagnus } from './magnus.ts';
+import { fromRoom, pair } from './room.ts';
+
+/** Specific gas constant of water vapour, in J/(kg K). */
+const VAPOUR_CONSTANT = new Decimal('461.5');
+
+/** Mass of water vapour in the air, in g/m³, from °C and % relative humidity. */
+export function absoluteHumidityOf(temperature: Measured, humidity: Measured): Measured {
+  const t = temperature.value;
+  const kelvin = t.plus('273.15');
+  const perPercent = saturationPressure(t).times(1000).div(VAPOUR_CONSTANT.times(kelvin));
+  const value = perPercent.times(humidity.value);
+  return Measured.of(value, [
+    [temperature, value.times(magnusSlope(t).minus(ONE.div(kelvin)))],
+    [humidity, perPercent],
+  ]);
+}
+
+export const absoluteHumidity: ReadingsFigure = {
+  name: 'absolute_humidity',
+  title: 'absolute humidity',
+  unit: 'g/m³',
+  per: 'readings',
+  weight: 'condition',
+  formula: {
+    words: 'Water vapour in a cubic metre of the room’s air, from each pair of temperature and humidity.',
+    symbols: '100000 × e / (461.5 × (t + 273.15)), e = U/100 × 6.112 × exp(17.62 t / (243.12 + t)) hPa',
+  },
+  source: 'WMO-No. 8 (2008), Magnus form; gas law with 461.5 J/(kg K) for water vapour (from memory)',
+  derive: (run) =>
+    fromRoom(run, (reading) => {
+      const read = pair(reading);
+      if (read === null) return null;
+      withinMagnus(read.temperature.value, [...reading.path, 'temperature']);
+      return absoluteHumidityOf(read.temperature, read.humidity);
+    }),
+};

@@ -1,0 +1,95 @@
+import type { FigureEntry, Stat, Weight } from '../trial/catalogue.ts';
+import type { Time } from '../trial/time.ts';
+import type { Cartridge, Reading, Run } from '../trial/trial.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+import type { Measured } from '../uncertainty/measured.ts';
+import { NotDerived, type Reason } from '../uncertainty/not-derived.ts';
+
+/** What a formula may depend on beside the readings of its run. */
+export interface Settings {
+  /** Coverage that yields are normalised to, in percent of the page. */
+  readonly referenceCoverage: Decimal;
+}
+
+/** A value and when it was read; several of them have a least, a greatest and a mean. */
+export interface ReadAt {
+  readonly at: Time | null;
+  readonly measured: Measured;
+}
+
+interface Described {
+  readonly name: string;
+  readonly title: string;
+  readonly unit: string;
+  /** The formula in a person's words, and in symbols over keys and figures. */
+  readonly formula: { readonly words: string; readonly symbols: string };
+  /** Where the formula comes from. */
+  readonly source: string;
+  /** Weight of a limit that names none; reject unless said. */
+  readonly weight?: Weight;
+}
+
+/** One number for the run as a whole. */
+export interface RunFigure extends Described {
+  readonly per: 'trial';
+  /** @throws NotDerived */
+  readonly derive: (run: Run, settings: Settings) => Measured;
+}
+
+/** One number for each cartridge. */
+export interface CartridgeFigure extends Described {
+  readonly per: 'cartridge';
+  /** The least over the cartridges is a figure too. */
+  readonly least?: boolean;
+  /** @throws NotDerived */
+  readonly derive: (cartridge: Cartridge, run: Run, settings: Settings) => Measured;
+}
+
+/** One number for each reading of the room; the figure is the least, the greatest and the mean. */
+export interface ReadingsFigure extends Described {
+  readonly per: 'readings';
+  /** @throws NotDerived */
+  readonly derive: (run: Run) => readonly ReadAt[];
+}
+
+/** One derived number: how it is called, where it comes from, and one pure function. */
+export type Figure = RunFigure | CartridgeFigure | ReadingsFigure;
+
+/** A figure with its value for one trial, or the reason why it has none. */
+export interface Derived {
+  readonly figure: Figure;
+  /** The cartridge it is of; null for the whole trial. */
+  readonly of: string | null;
+  readonly stat: Stat | null;
+  readonly result: Measured | Reason;
+}
+
+export const isDerived = (result: Measured | Reason): result is Measured => !('code' in result);
+
+/**
+ * The value of a reading.
+ *
+ * @throws NotDerived `reading-missing` while it has not been taken
+ */
+export function need(reading: Reading): Measured {
+  if (reading.measured === null) throw new NotDerived({ code: 'reading-missing', path: reading.path });
+  return reading.measured;
+}
+
+/** What the trial file's format needs to know of a figure. */
+export function entryOf(figure: Figure): FigureEntry {
+  return {
+    name: figure.name,
+    title: figure.title,
+    unit: figure.unit,
+    per: figure.per,
+    stats:
+      figure.per === 'readings'
+        ? ['least', 'greatest', 'mean']
+        : figure.per === 'cartridge' && figure.least
+          ? ['least']
+          : [],
+    total: false,
+    weight: figure.weight ?? 'reject',
+  };
+}

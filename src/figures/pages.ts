@@ -1,0 +1,23 @@
+import type { Run } from '../trial/trial.ts';
+import { Measured } from '../uncertainty/measured.ts';
+import { need, type RunFigure } from './figure.ts';
+
+/** Pages of the run: what the meter moved, in pages, less those that are not of the trial. */
+export const pagesOf = (run: Run): Measured =>
+  need(run.meter.end)
+    .minus(need(run.meter.start))
+    .over(run.meter.clicksPerPage, 'clicks_per_page')
+    .minus(Measured.exact(run.meter.otherPages));
+
+export const pages: RunFigure = {
+  name: 'pages',
+  title: 'pages',
+  unit: 'page',
+  per: 'trial',
+  formula: {
+    words: 'What the meter moved, in pages, less the pages that are not of the trial.',
+    symbols: '(end − start [+ 10^digits when it rolled over]) / clicks_per_page − other_pages',
+  },
+  source: 'definition of the meter: it counts printed sides',
+  derive: pagesOf,
+};

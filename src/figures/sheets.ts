@@ -1,0 +1,24 @@
+import type { Run } from '../trial/trial.ts';
+import { ONE } from '../uncertainty/decimal.ts';
+import type { Measured } from '../uncertainty/measured.ts';
+import type { RunFigure } from './figure.ts';
+import { pagesOf } from './pages.ts';
+
+/** Sheets of paper: a two-sided sheet carries two pages. */
+export const sheetsOf = (run: Run): Measured =>
+  run.duplexBasis === 'pages'
+    ? pagesOf(run).times(ONE.minus(run.duplexShare.div(2)))
+    : pagesOf(run).over(ONE.plus(run.duplexShare), 'duplex_share');
+
+export const sheets: RunFigure = {
+  name: 'sheets',
+  title: 'sheets',
+  unit: 'sheet',
+  per: 'trial',
+  formula: {
+    words: 'Pages, less one sheet for every two pages that share one.',
+    symbols: 'pages × (1 − d/2), d = duplex share of the pages; of the sheets: pages / (1 + d)',
+  },
+  source: 'arithmetic: a two-sided sheet carries two pages',
+  derive: sheetsOf,
+};

@@ -1,0 +1,57 @@
+import type { Cartridge, Run } from '../trial/trial.ts';
+import { Measured } from '../uncertainty/measured.ts';
+import { NotDerived } from '../uncertainty/not-derived.ts';
+import { type CartridgeFigure, need, type Settings } from './figure.ts';
+import { pagesOfCartridge, yieldOf } from './yield.ts';
+
+/**
+ * Toner the cartridge used per page, in mg: from its weights, else from its fill once it is exhausted;
+ * null where neither is known.
+ */
+export function usageForScaling(cartridge: Cartridge, run: Run): Measured | null {
+  const { startMass, endMass, fillMass } = cartridge;
+  if (startMass.measured !== null && endMass.measured !== null) {
+    const used = startMass.measured.minus(endMass.measured);
+    return used.times(1000).over(pagesOfCartridge(cartridge, run), 'pages of the cartridge');
+  }
+  const yielded = yieldOf(cartridge, run);
+  if (fillMass.measured === null || yielded.bound !== 'exact') return null;
+  return fillMass.measured.times(1000).over(yielded, 'yield');
+}
+
+export function yieldAtReferenceOf(cartridge: Cartridge, run: Run, settings: Settings): Measured {
+  const yielded = yieldOf(cartridge, run);
+  const reading = run.coverage(cartridge.slot);
+  const coverage = need(reading);
+  if (coverage.value.isZero()) throw new NotDerived({ code: 'coverage-zero', path: reading.path });
+  const proportional = (): Measured =>
+    yielded.times(coverage).over(settings.referenceCoverage, 'reference_coverage');
+
+  const base = run.nonImageUsage(cartridge.slot);
+  if (base === null) return proportional();
+  const nonImage = need(base);
+  const usage = usageForScaling(cartridge, run);
+  if (usage === null) return proportional();
+  if (usage.value.lt(nonImage.value))
+    throw new NotDerived({ code: 'usage-below-non-image', path: base.path });
+  const scale = Measured.exact(settings.referenceCoverage).over(coverage, 'coverage');
+  const usageAtReference = nonImage.plus(usage.minus(nonImage).times(scale));
+  return yielded.times(usage).over(usageAtReference, 'usage at reference coverage');
+}
+
+export const yieldAtReference: CartridgeFigure = {
+  name: 'yield_at_reference',
+  title: 'yield at reference coverage',
+  unit: 'page',
+  per: 'cartridge',
+  least: true,
+  formula: {
+    words:
+      'The yield the cartridge would have at the reference coverage: in proportion to coverage, or, where the toner used at zero coverage is known, by the toner each page takes.',
+    symbols:
+      'yield × c / c_ref; with non_image_usage m₀ and usage m: yield × m / (m₀ + (m − m₀) × c_ref / c)',
+  },
+  source:
+    'proportion as a first-order model (ASTM F685 and F1424 say that real use departs from it); with m₀ a balance of toner per page',
+  derive: yieldAtReferenceOf,
+};

@@ -1,0 +1,146 @@
+import { deriveAll } from '../figures/derive.ts';
+import { type Derived, type Figure, isDerived } from '../figures/figure.ts';
+import { usageForScaling } from '../figures/yield-at-reference.ts';
+import { type Problem, severityOf } from '../trial/problem.ts';
+import type { Place, Source } from '../trial/source.ts';
+import type { Trial } from '../trial/trial.ts';
+import { dotted, type Path } from '../uncertainty/path.ts';
+import { conformance } from './decide.ts';
+import { judge, type Judged } from './judge.ts';
+import { type Agreed, type LimitLayer, merge } from './limits.ts';
+import { type Ground, type Verdict, verdictOf } from './verdict.ts';
+
+/** A problem with the file and line it was found in. */
+export interface Finding {
+  readonly problem: Problem;
+  readonly file: string;
+  /** Null where it is not of any one place. */
+  readonly place: (Place & { readonly text: string }) | null;
+}
+
+/** A trial with everything that follows from it. */
+export interface Assessed {
+  readonly file: string;
+  readonly verdict: Verdict;
+  readonly ground: Ground;
+  readonly trial: Trial;
+  readonly agreed: Agreed;
+  readonly derived: readonly Derived[];
+  readonly judged: readonly Judged[];
+  readonly findings: readonly Finding[];
+}
+
+/** A file that is no trial, and why. */
+export interface Invalid {
+  readonly file: string;
+  readonly verdict: 'invalid';
+  readonly findings: readonly Finding[];
+}
+
+export type Result = Assessed | Invalid;
+
+/** A problem of a source with its place in it. */
+export function find(problem: Problem, source: Source): Finding {
+  const nowhere = problem.path.length === 0 && problem.offset === undefined && !WHOLE_FILE.has(problem.code);
+  if (nowhere) return { problem, file: source.file, place: null };
+  const place = source.place(problem);
+  return { problem, file: source.file, place: { ...place, text: source.line(place.line) } };
+}
+
+/** Problems of a whole file are shown at its first line. */
+const WHOLE_FILE: ReadonlySet<Problem['code']> = new Set(['wrong-shape', 'missing-key', 'nested-too-deep']);
+
+/**
+ * A trial judged: figures derived at the agreed reference coverage, held against the limits, and the
+ * verdict. `earlier` are findings already made while the trial and its limits were read.
+ */
+export function assess(
+  trial: Trial,
+  source: Source,
+  layers: readonly LimitLayer[],
+  figures: readonly Figure[],
+  earlier: readonly Finding[],
+): Result {
+  const agreed = merge(layers);
+  const settings = { referenceCoverage: agreed.referenceCoverage };
+  const derived = deriveAll(figures, trial.run, settings);
+  const { judged, problems } = judge(derived, agreed);
+  const { verdict, ground } = verdictOf(judged);
+
+  const said: Problem[] = [...problems, ...nearEdges(judged, agreed), ...scalings(derived, trial)];
+  if (ground === 'no-reject-limit') said.push({ code: 'no-reject-limit', path: [] });
+  for (const path of stillToRead(trial, judged, derived)) {
+    said.push({ code: 'to-be-read', reading: dotted(path), path });
+  }
+  const findings = [...earlier, ...said.map((problem) => find(problem, source))].toSorted(byPlace);
+  if (findings.some(({ problem }) => severityOf(problem.code) === 'error')) {
+    return { file: source.file, verdict: 'invalid', findings };
+  }
+  return { file: source.file, verdict, ground, trial, agreed, derived, judged, findings };
+}
+
+/** In file order; what has no place of its own comes last. */
+export function byPlace(a: Finding, b: Finding): number {
+  const line = (finding: Finding): number => finding.place?.line ?? Infinity;
+  const column = (finding: Finding): number => finding.place?.column ?? Infinity;
+  if (line(a) === line(b)) return column(a) === column(b) ? 0 : column(a) - column(b);
+  return line(a) - line(b);
+}
+
+/**
+ * Readings still to be taken: every key that is there and empty, the meter's end, and what leaves a
+ * limit open.
+ */
+function stillToRead(trial: Trial, judged: readonly Judged[], derived: readonly Derived[]): Path[] {
+  const paths = new Map<string, Path>();
+  const add = (path: Path): void => void paths.set(dotted(path), path);
+  for (const path of trial.pending) add(path);
+  const open = judged.flatMap(({ reason }) => reason ?? []);
+  const pages = derived.flatMap(({ figure, result }) =>
+    figure.name === 'pages' && !isDerived(result) ? result : [],
+  );
+  for (const reason of [...open, ...pages]) {
+    if (reason.code === 'reading-missing' || reason.code === 'no-readings') add(reason.path);
+  }
+  return [...paths.values()];
+}
+
+/** Limits met or missed by less than the readings can tell, under the simple rule. */
+function nearEdges(judged: readonly Judged[], { decision }: Agreed): Problem[] {
+  if (decision.rule !== 'simple') return [];
+  return judged.flatMap(({ limit, derived, outcome, room, weight }): Problem[] => {
+    const { result, figure, of, stat } = derived;
+    if (!isDerived(result) || room === null || outcome === 'open' || weight === 'warn') return [];
+    const u = result.u;
+    const U = u.times(2);
+    if (u.isZero() || room.abs().gte(U) || result.bound !== 'exact') return [];
+    const probability = conformance(result.value, u, limit).toFixed(2);
+    return [
+      {
+        code: 'within-uncertainty',
+        figure: figure.name,
+        of,
+        stat,
+        room: room.abs().toFixed(),
+        U: U.toFixed(),
+        unit: figure.unit,
+        probability,
+        path: limit.origin.kind === 'inline' ? limit.path : [],
+      },
+    ];
+  });
+}
+
+/** Cartridges whose usage at zero coverage is known, but not the usage it would have to be set against. */
+function scalings(derived: readonly Derived[], { run }: Trial): Problem[] {
+  return run.cartridges.flatMap((cartridge): Problem[] => {
+    const base = run.nonImageUsage(cartridge.slot);
+    const scaled = derived.find(
+      ({ figure, of, stat }) =>
+        figure.name === 'yield_at_reference' && of === cartridge.name && stat === null,
+    );
+    if (base === null || scaled === undefined || !isDerived(scaled.result)) return [];
+    if (usageForScaling(cartridge, run) !== null) return [];
+    return [{ code: 'proportional-scaling', slot: cartridge.name ?? '', path: base.path }];
+  });
+}

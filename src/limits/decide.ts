@@ -1,0 +1,61 @@
+import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
+import type { Measured } from '../uncertainty/measured.ts';
+import type { Decision } from './limits.ts';
+import { normalDistribution } from '../statistics/normal.ts';
+
+/** Whether a figure keeps to its limit: it does, it does not, or the readings cannot tell. */
+export type Outcome = 'met' | 'missed' | 'open';
+
+interface Edges {
+  readonly min: Decimal | null;
+  readonly max: Decimal | null;
+}
+
+/** Guard band: factor × u under the guarded rule, none under the simple one. */
+export const guardBand = (figure: Measured, { rule, factor }: Decision): Decimal =>
+  rule === 'guarded' ? factor.times(figure.u) : ZERO;
+
+/**
+ * Holds a figure against a limit, edges included.
+ *
+ * Simple acceptance (ILAC-G8:09/2019, 4.2.1): the value itself decides. Guarded (4.2.2 and 4.2.3): met
+ * inside the limit moved inwards by the guard band, missed outside the limit moved outwards by it, open
+ * between. What is only at least x never misses a minimum nor meets a maximum; at most x is its mirror.
+ */
+export function decide(figure: Measured, { min, max }: Edges, decision: Decision): Outcome {
+  const w = guardBand(figure, decision);
+  const { value, bound } = figure;
+  const outcomes: Outcome[] = [];
+  if (min !== null) {
+    const met = bound !== 'at_most' && value.minus(w).gte(min);
+    const missed = bound !== 'at_least' && value.plus(w).lt(min);
+    outcomes.push(met ? 'met' : missed ? 'missed' : 'open');
+  }
+  if (max !== null) {
+    const met = bound !== 'at_least' && value.plus(w).lte(max);
+    const missed = bound !== 'at_most' && value.minus(w).gt(max);
+    outcomes.push(met ? 'met' : missed ? 'missed' : 'open');
+  }
+  if (outcomes.includes('missed')) return 'missed';
+  return outcomes.includes('open') ? 'open' : 'met';
+}
+
+/** How far a value is from the nearer edge of its limit, positive on the good side. */
+export function roomOf(value: Decimal, { min, max }: Edges): Decimal {
+  const below = min === null ? null : value.minus(min);
+  const above = max === null ? null : max.minus(value);
+  if (below === null) return above ?? ZERO;
+  return above === null || below.lt(above) ? below : above;
+}
+
+/**
+ * The probability that the true value keeps to the limit, given the measured value and its standard
+ * uncertainty, normal distribution: Φ((max − y)/u) − Φ((min − y)/u), JCGM 106:2012, 7.
+ *
+ * `u` is not zero.
+ */
+export function conformance(value: Decimal, u: Decimal, { min, max }: Edges): number {
+  const up = max === null ? 1 : normalDistribution(max.minus(value).div(u).toNumber());
+  const down = min === null ? 0 : normalDistribution(min.minus(value).div(u).toNumber());
+  return up - down;
+}

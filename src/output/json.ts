@@ -1,0 +1,76 @@
+import { type Derived, isDerived } from '../figures/figure.ts';
+import type { Finding, Result } from '../limits/assess.ts';
+import type { Judged } from '../limits/judge.ts';
+import { severityOf } from '../trial/problem.ts';
+import { lastKey } from '../uncertainty/path.ts';
+import { harmlessJson } from './harmless.ts';
+import { fullDigits } from './numbers.ts';
+import { messageOf, reasonWords } from './words.ts';
+
+/** The format of a result in JSON; raised when a consumer would have to change. */
+const FORMAT = 1;
+
+function figureJson({ figure, of, stat, result }: Derived) {
+  if (!isDerived(result)) return [];
+  const { value, u, bound } = result;
+  return [
+    { figure: figure.name, of, stat, value: fullDigits(value), unit: figure.unit, u: fullDigits(u), bound },
+  ];
+}
+
+function limitJson({ limit, derived, outcome, room, reason }: Judged) {
+  const { figure, of, stat } = derived;
+  return {
+    figure: figure.name,
+    of,
+    stat,
+    min: limit.min && fullDigits(limit.min),
+    max: limit.max && fullDigits(limit.max),
+    unit: figure.unit,
+    weight: limit.weight,
+    outcome,
+    room: room && fullDigits(room),
+    reason: reason && reasonWords(reason),
+  };
+}
+
+function noteJson({ problem, place, file }: Finding, main: string) {
+  const elsewhere = file !== main && place !== null ? `${file}:${place.line}:${place.column}: ` : '';
+  const here = file === main ? place : null;
+  return {
+    kind: severityOf(problem.code),
+    code: problem.code,
+    figure: 'figure' in problem ? problem.figure : null,
+    of: 'of' in problem ? problem.of : null,
+    key: lastKey(problem.path),
+    slip: null,
+    message: elsewhere + messageOf(problem),
+    line: here?.line ?? null,
+    column: here?.column ?? null,
+  };
+}
+
+/** One result as data: numbers with uncertainty are decimal strings, counts and places are numbers. */
+export function resultData(result: Result, tool: string) {
+  const valid = result.verdict !== 'invalid';
+  return {
+    format: FORMAT,
+    tool,
+    file: result.file,
+    trial: valid ? result.trial.title : null,
+    verdict: result.verdict,
+    figures: valid ? result.derived.flatMap(figureJson) : [],
+    limits: valid ? result.judged.map(limitJson) : [],
+    notes: result.findings.map((finding) => noteJson(finding, result.file)),
+  };
+}
+
+/** Results as one JSON text: an object, or an array in the order given. */
+export function json(results: readonly Result[], asArray: boolean, tool: string): string {
+  const data = results.map((result) => resultData(result, tool));
+  return `${harmlessJson(asArray ? data : data[0], 2)}\n`;
+}
+
+/** One result in one line. */
+export const jsonLine = (result: Result, tool: string): string =>
+  `${harmlessJson(resultData(result, tool))}\n`;

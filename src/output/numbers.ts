@@ -1,0 +1,43 @@
+import { Decimal, ZERO } from '../uncertainty/decimal.ts';
+
+/** Digits beyond which a decimal is taken to be rounded rather than exact; results carry 34. */
+const MOST_EXACT_DIGITS = 25;
+
+/** A decimal for other programs: every digit where exact, else 12 significant ones. No exponent, no -0. */
+export function fullDigits(value: Decimal): string {
+  const shown = value.sd() <= MOST_EXACT_DIGITS ? value : value.toSignificantDigits(12);
+  return shown.isZero() ? '0' : shown.toFixed();
+}
+
+/** Decimal places that leave U two significant digits; negative when U has more than two before the point. */
+const placesFor = (U: Decimal): number => 1 - U.toSignificantDigits(2).e;
+
+function atPlaces(value: Decimal, places: number): string {
+  const step = new Decimal(10).pow(-places);
+  const rounded = places >= 0 ? value.toDecimalPlaces(places) : value.div(step).round().times(step);
+  return (rounded.isZero() ? ZERO : rounded).toFixed(Math.max(0, places));
+}
+
+/** A value and its expanded uncertainty for people. */
+export interface Shown {
+  readonly value: string;
+  /** Empty where the value is exact. */
+  readonly U: string;
+}
+
+/** U rounded to two significant digits, the value to the same place; an exact value in full. */
+export function shown(value: Decimal, U: Decimal): Shown {
+  if (U.isZero()) return { value: exactly(value), U: '' };
+  const places = placesFor(U);
+  return { value: atPlaces(value, places), U: atPlaces(U, places) };
+}
+
+/** Something told beside a figure (the room to its limit), to the same place as the figure. */
+export const shownBeside = (value: Decimal, U: Decimal): string =>
+  U.isZero() ? exactly(value) : atPlaces(value, placesFor(U));
+
+/** An exact number; one that does not end is cut after the third decimal. */
+export function exactly(value: Decimal): string {
+  const digits = value.sd() <= MOST_EXACT_DIGITS ? value : value.toDecimalPlaces(3);
+  return digits.isZero() ? '0' : digits.toFixed();
+}

@@ -1,0 +1,85 @@
+import type { Assessed } from '../limits/assess.ts';
+import type { Cartridge, Run, Trial } from '../trial/trial.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+
+/** What was tried, as pairs of a word and what there is to say to it; only what the file tells. */
+export function tried({ trial, agreed }: Assessed): [word: string, said: string][] {
+  const { data, run } = trial;
+  const head = typeof data.trial === 'string' ? {} : data.trial;
+  const lines: [string, string][] = [];
+  const tell = (word: string, parts: readonly (string | null | undefined | false)[]): void => {
+    const said = parts.filter(Boolean).join(', ');
+    if (said !== '') lines.push([word, said]);
+  };
+  const { lot, machine, printing } = data;
+  tell('trial', [head.title != null && head.id]);
+  tell('lot', [
+    lot?.id,
+    lot?.sampled && `${lot.sampled.text}${lot.size ? ` of ${lot.size.text}` : ''} sampled`,
+  ]);
+  tell('machine', [
+    machine?.label,
+    machine?.serial && `serial ${machine.serial}`,
+    machine?.firmware && `firmware ${machine.firmware}`,
+  ]);
+  const days = [head.started?.text, head.finished?.text].filter(Boolean).join(' to ');
+  tell('when, who', [days, head.operator]);
+  tell('printed', [
+    printing?.document,
+    printing?.mode?.replace('_', '-'),
+    printing?.pages_per_job && `${printing.pages_per_job.text} pages a job`,
+  ]);
+  tell('meter', [meterLine(trial)]);
+  const share = run.duplexShare.times(100).toFixed();
+  tell('paper', [
+    `${run.paper.name}, ${run.paper.grammage.toFixed()} g/m²`,
+    run.duplexShare.isZero() ? 'one-sided' : `${share} % of the ${run.duplexBasis} two-sided`,
+  ]);
+  tell('coverage', [coverageLine(run), `yields at ${agreed.referenceCoverage.toFixed()} %`]);
+  for (const [index, cartridge] of run.cartridges.entries()) {
+    if (run.cartridgeChanged) break;
+    lines.push([index === 0 ? 'cartridges' : '', cartridgeLine(cartridge, trial)]);
+  }
+  if (run.ambient.length > 0) tell('room', [`read ${times(run.ambient.length)}`]);
+  return lines;
+}
+
+const times = (n: number): string => (n === 1 ? 'once' : n === 2 ? 'twice' : `${n} times`);
+
+function meterLine({ data }: Trial): string {
+  const { start, end, clicks_per_page: clicks } = data.meter ?? {};
+  if (!start) return end ? `not read yet at the start, ${end.text} at the end` : 'not read yet';
+  const range = `${start.text} to ${end?.text ?? 'not read yet'}`;
+  return clicks ? `${range}, ${clicks.text} counted for a page` : range;
+}
+
+function coverageLine(run: Run): string {
+  if (run.coverages.size === 0) return 'not given';
+  return [...run.coverages]
+    .map(([slot, { measured }]) => {
+      const value = measured === null ? 'not given' : `${brief(measured.value)} %`;
+      return slot === null ? value : `${slot} ${value}`;
+    })
+    .join(', ');
+}
+
+const brief = (value: Decimal): string => value.toSignificantDigits(6).toFixed();
+
+function cartridgeLine({ name, path, listed, exhausted, fresh }: Cartridge, trial: Trial): string {
+  if (!listed) return `${name === null ? '' : `${name}: `}taken as one new cartridge, not exhausted`;
+  const index = path.at(-1) as number;
+  const run = path[0] === 'reference' ? trial.data.reference : trial.data;
+  const data = run?.cartridges?.[index];
+  const parts = [
+    data?.lot && `lot ${data.lot}`,
+    data?.serial && `serial ${data.serial}`,
+    data?.installed_at && `fitted at ${data.installed_at.text}`,
+    exhausted
+      ? `exhausted at ${data?.exhausted_at?.text ?? ''}${data?.exhausted_by ? ` (${data.exhausted_by})` : ''}`
+      : 'not exhausted',
+    !fresh && 'part-used when fitted',
+    data?.failed_at &&
+      `failed at ${data.failed_at.text}${data.failed_by ? ` (${data.failed_by.replace('_', ' ')})` : ''}`,
+  ].filter(Boolean);
+  return `${name === null ? '' : `${name}: `}${parts.join(', ')}`;
+}

@@ -1,0 +1,153 @@
+import { Decimal, ONE, ZERO } from '../uncertainty/decimal.ts';
+import { type Input, Measured } from '../uncertainty/measured.ts';
+import type { Path } from '../uncertainty/path.ts';
+import { cartridgesOf } from './cartridges.ts';
+import { Instruments } from './instruments.ts';
+import { meterOf } from './meter.ts';
+import { paperOf } from './paper.ts';
+import type { Quantity } from './quantity.ts';
+import type { LimitsData } from './schema/limits.ts';
+import type { RunData, TrialData } from './schema/trial.ts';
+import type { AmbientReading, Paper, Reading, Run, Trial, WasteContainer } from './trial.ts';
+
+/** Fills a trial in: readings with their uncertainty, defaults, cartridges with their runs. */
+export function buildTrial(data: TrialData): Trial {
+  const instruments = new Instruments(data.instruments);
+  const run = buildRun(data, [], data, instruments, null);
+  const reference = data.reference ? buildRun(data, ['reference'], data.reference, instruments, run) : null;
+  const head = data.trial;
+  return {
+    title: typeof head === 'string' ? head : (head.title ?? head.id ?? ''),
+    data,
+    run,
+    reference,
+    limits: (data.limits as LimitsData | null | undefined) ?? null,
+    pending: instruments.pending,
+  };
+}
+
+/** One run. Coverage, two-sided share and paper of the reference are the candidate's unless it has its own. */
+function buildRun(
+  trial: TrialData,
+  path: Path,
+  data: RunData,
+  instruments: Instruments,
+  candidate: Run | null,
+): Run {
+  const meter = meterOf(data.meter, path, instruments);
+  const paper = data.paper || !candidate ? paperOf(data.paper) : candidate.paper;
+  const coverages =
+    data.coverage != null || !candidate
+      ? coveragesOf(data.coverage, [...path, 'coverage'], pageShare(trial, paper))
+      : candidate.coverages;
+  const onlyCoverage = coverages.get(null);
+  const slots = [...coverages.keys()];
+  for (const [index, batch] of (data.batches ?? []).entries()) {
+    instruments.read('meter', 'page', [...path, 'batches', index, 'end'], batch.end);
+    instruments.read('scale', 'g', [...path, 'batches', index, 'container_mass'], batch.container_mass);
+  }
+  return {
+    path,
+    meter,
+    paper,
+    duplexShare: data.duplex_share?.value.div(100) ?? candidate?.duplexShare ?? ZERO,
+    duplexBasis: trial.duplex_basis ?? 'pages',
+    containers: containersOf(data.waste_container, [...path, 'waste_container'], instruments),
+    cartridges: cartridgesOf(data, path, meter, slots, instruments),
+    cartridgeChanged:
+      !data.cartridges?.length && (data.events ?? []).some(({ kind }) => kind === 'cartridge_change'),
+    coverages,
+    coverage: (slot) =>
+      coverages.get(slot) ??
+      onlyCoverage ?? {
+        path: slot === null || coverages.size === 0 ? [...path, 'coverage'] : [...path, 'coverage', slot],
+        measured: null,
+      },
+    nonImageUsage: nonImageUsageOf(data.non_image_usage, [...path, 'non_image_usage']),
+    ambient: ambientOf(data.ambient, [...path, 'ambient'], instruments),
+  };
+}
+
+/** The factor from a share of the basis to a share of the page; or the reading that is missing for it. */
+function pageShare(trial: TrialData, paper: Paper): Decimal | Path {
+  if (trial.coverage_basis !== 'printable') return ONE;
+  const border = trial.printable_border?.value;
+  if (border === undefined) return ['printable_border'];
+  const inner = (side: Decimal): Decimal => side.minus(border.times(2));
+  return inner(paper.width).times(inner(paper.height)).div(paper.width.times(paper.height));
+}
+
+type CoverageValue = Quantity | { value: Quantity | null; tolerance?: Quantity | null };
+
+function coveragesOf(
+  data: RunData['coverage'],
+  path: Path,
+  share: Decimal | Path,
+): Map<string | null, Reading> {
+  if (data == null) return new Map();
+  const one = (value: CoverageValue | null, at: Path): Reading => {
+    if (!(share instanceof Decimal)) return { path: share, measured: null };
+    if (value === null) return { path: at, measured: null };
+    if ('resolution' in value) return { path: at, measured: Measured.exact(value.value).times(share) };
+    if (value.value === null) return { path: [...at, 'value'], measured: null };
+    const tolerance = value.tolerance?.value ?? ZERO;
+    const inputs: Input[] = tolerance.isZero()
+      ? []
+      : [{ path: at, value: value.value.value, unit: '%', u: tolerance.div(new Decimal(3).sqrt()) }];
+    return { path: at, measured: Measured.reading(value.value.value, inputs).times(share) };
+  };
+  if ('resolution' in data || 'value' in data) return new Map([[null, one(data as CoverageValue, path)]]);
+  const bySlot = data as Readonly<Record<string, CoverageValue | null>>;
+  return new Map(Object.entries(bySlot).map(([slot, value]) => [slot, one(value, [...path, slot])]));
+}
+
+function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['nonImageUsage'] {
+  if (data == null) return () => null;
+  const one = (value: Quantity | null | undefined, at: Path): Reading | null =>
+    value === undefined ? null : { path: at, measured: value && Measured.exact(value.value) };
+  if ('resolution' in data) return () => one(data as Quantity, path);
+  const bySlot = data as Readonly<Record<string, Quantity | null>>;
+  return (slot) => (slot === null ? null : one(bySlot[slot], [...path, slot]));
+}
+
+function containersOf(
+  data: RunData['waste_container'],
+  path: Path,
+  instruments: Instruments,
+): readonly WasteContainer[] {
+  if (data == null) return [];
+  const list = Array.isArray(data) ? data : [data];
+  return list.map((container, index) => {
+    const at = Array.isArray(data) ? [...path, index] : path;
+    return {
+      path: at,
+      tare: instruments.read('scale', 'g', [...at, 'tare'], container.tare),
+      final: instruments.read('scale', 'g', [...at, 'final'], container.final),
+      capacity: container.capacity?.value ?? null,
+    };
+  });
+}
+
+/** The readings of the room, in the order they were taken where every one says when. */
+function ambientOf(
+  data: RunData['ambient'],
+  path: Path,
+  instruments: Instruments,
+): readonly AmbientReading[] {
+  const readings = (data ?? []).map((entry, index): AmbientReading => {
+    const at = [...path, index];
+    const { temperature, humidity } = entry;
+    return {
+      path: at,
+      at: entry.at ?? null,
+      temperature:
+        temperature === undefined
+          ? null
+          : instruments.read('thermometer', '°C', [...at, 'temperature'], temperature),
+      humidity:
+        humidity === undefined ? null : instruments.read('hygrometer', '%', [...at, 'humidity'], humidity),
+    };
+  });
+  if (readings.some(({ at }) => at === null)) return readings;
+  return readings.toSorted((a, b) => (a.at?.seconds ?? 0) - (b.at?.seconds ?? 0));
+}

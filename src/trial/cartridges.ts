@@ -1,0 +1,106 @@
+import type { Path } from '../uncertainty/path.ts';
+import type { Instruments } from './instruments.ts';
+import { unrolled } from './meter.ts';
+import type { Quantity } from './quantity.ts';
+import type { RunData } from './schema/trial.ts';
+import type { Cartridge, Meter, Reading } from './trial.ts';
+
+type CartridgeData = NonNullable<RunData['cartridges']>[number];
+
+/**
+ * The cartridges of a run, each with the stretch of the meter that is its own: from `installed_at`
+ * (else the end of the one before it in its slot, else the run's start) to `exhausted_at`, else
+ * `removed_at`, else the next one's start, else the run's end.
+ *
+ * Where the file lists none, one new cartridge that was not exhausted is taken for each slot of the
+ * coverage map, or one without a name.
+ */
+export function cartridgesOf(
+  data: RunData,
+  path: Path,
+  meter: Meter,
+  coverageSlots: readonly (string | null)[],
+  instruments: Instruments,
+): readonly Cartridge[] {
+  const listed = data.cartridges ?? [];
+  if (listed.length === 0) {
+    const slots = coverageSlots.length === 0 ? [null] : coverageSlots;
+    return slots.map((slot) => assumed(slot, path, meter));
+  }
+  const latest = new Map<string | null, Cartridge>();
+  const counted = new Map<string | null, number>();
+  return listed.map((cartridge, index) => {
+    const slot = cartridge.slot ?? null;
+    const at = [...path, 'cartridges', index];
+    const read = (key: string, quantity: Quantity | null | undefined): Reading | null =>
+      quantity == null
+        ? null
+        : instruments.read('meter', 'page', [...at, key], quantity, unrolled(data.meter, quantity));
+    const weigh = (key: string, quantity: Quantity | null | undefined): Reading =>
+      instruments.read('scale', 'g', [...at, key], quantity);
+
+    const nth = (counted.get(slot) ?? 0) + 1;
+    counted.set(slot, nth);
+    const next = listed.findIndex((other, place) => place > index && (other.slot ?? null) === slot);
+    const exhaustedAt = read('exhausted_at', cartridge.exhausted_at);
+    const built: Cartridge = {
+      path: at,
+      slot,
+      name: nth === 1 ? slot : `${slot ?? ''}#${nth}`,
+      ratedYield: cartridge.rated_yield?.value ?? null,
+      startMass: weigh('start_mass', cartridge.start_mass),
+      endMass: weigh('end_mass', cartridge.end_mass),
+      fillMass: weigh('fill_mass', cartridge.fill_mass),
+      from: read('installed_at', cartridge.installed_at) ?? latest.get(slot)?.to ?? meter.start,
+      to: exhaustedAt ??
+        read('removed_at', cartridge.removed_at) ??
+        (next === -1 ? meter.end : startOf(listed[next], [...path, 'cartridges', next])) ?? {
+          path: [...at, 'removed_at'],
+          measured: null,
+        },
+      exhausted: exhaustedAt !== null,
+      fresh: isFresh(cartridge),
+      listed: true,
+      price: cartridge.price ?? null,
+    };
+    latest.set(slot, built);
+    return built;
+
+    function startOf(follower: CartridgeData | undefined, followerAt: Path): Reading | null {
+      const installed = follower?.installed_at;
+      if (installed == null) return null;
+      return instruments.read(
+        'meter',
+        'page',
+        [...followerAt, 'installed_at'],
+        installed,
+        unrolled(data.meter, installed),
+      );
+    }
+  });
+}
+
+/** Fitted new: no pages on it, and no gauge that starts below full. */
+function isFresh({ used_before, gauge }: CartridgeData): boolean {
+  return !used_before?.value.gt(0) && !gauge?.start?.value.lt(100);
+}
+
+function assumed(slot: string | null, path: Path, meter: Meter): Cartridge {
+  const at = [...path, 'cartridges'];
+  const none = (key: string): Reading => ({ path: [...at, key], measured: null });
+  return {
+    path: at,
+    slot,
+    name: slot,
+    ratedYield: null,
+    startMass: none('start_mass'),
+    endMass: none('end_mass'),
+    fillMass: none('fill_mass'),
+    from: meter.start,
+    to: meter.end,
+    exhausted: false,
+    fresh: true,
+    listed: false,
+    price: null,
+  };
+}

@@ -1,0 +1,85 @@
+import { Decimal, ZERO } from '../uncertainty/decimal.ts';
+import { type Input, Measured } from '../uncertainty/measured.ts';
+import { dotted, type Path } from '../uncertainty/path.ts';
+import type { Quantity } from './quantity.ts';
+import type { TrialData } from './schema/trial.ts';
+import type { Reading } from './trial.ts';
+
+type InstrumentName = keyof NonNullable<TrialData['instruments']>;
+
+/** Instruments whose largest error is one error, common to all their readings. */
+const SHARED_ERROR: ReadonlySet<InstrumentName> = new Set(['thermometer', 'hygrometer']);
+
+/**
+ * Turns what was written into readings with uncertainty.
+ *
+ * A reading has u² = r²/12 + e²/3, from its resolution r and its instrument's maximum error e, both
+ * rectangular (JCGM 100:2008, 4.3.7 and F.2.2.1). The resolution is one unit of the last digit written
+ * unless `instruments` says otherwise. The error of a scale is independent from weighing to weighing;
+ * that of a thermometer or hygrometer is one input shared by all its readings. A meter is exact unless
+ * `instruments` says otherwise.
+ */
+export class Instruments {
+  private readonly readings = new Map<string, Reading>();
+  private readonly shared = new Map<InstrumentName, Input>();
+  /** Places of readings whose key is there and empty. */
+  readonly pending: Path[] = [];
+
+  constructor(private readonly data: TrialData['instruments']) {}
+
+  /** The reading at `path`; asked for twice it is the same one, so that it counts once. */
+  read(
+    name: InstrumentName,
+    unit: string,
+    path: Path,
+    quantity: Quantity | null | undefined,
+    offset: Decimal = ZERO,
+  ): Reading {
+    const key = dotted(path);
+    const known = this.readings.get(key);
+    if (known !== undefined) return known;
+    const reading = this.take(name, unit, path, quantity, offset);
+    this.readings.set(key, reading);
+    return reading;
+  }
+
+  private take(
+    name: InstrumentName,
+    unit: string,
+    path: Path,
+    quantity: Quantity | null | undefined,
+    offset: Decimal,
+  ): Reading {
+    if (quantity == null) {
+      if (quantity === null) this.pending.push(path);
+      return { path, measured: null };
+    }
+    const instrument = this.data?.[name];
+    const value = quantity.value.plus(offset);
+    const resolution = instrument?.resolution?.value ?? (name === 'meter' ? ZERO : quantity.resolution);
+    const error = instrument?.max_error?.value ?? ZERO;
+    const common = SHARED_ERROR.has(name);
+
+    const variance = resolution
+      .pow(2)
+      .div(12)
+      .plus(common ? ZERO : error.pow(2).div(3));
+    const inputs: Input[] = [];
+    if (!variance.isZero()) inputs.push({ path, value, unit, u: variance.sqrt() });
+    if (common && !error.isZero()) inputs.push(this.sharedError(name, unit, error));
+    return { path, measured: Measured.reading(value, inputs) };
+  }
+
+  private sharedError(name: InstrumentName, unit: string, error: Decimal): Input {
+    const known = this.shared.get(name);
+    if (known !== undefined) return known;
+    const input: Input = {
+      path: ['instruments', name, 'max_error'],
+      value: ZERO,
+      unit,
+      u: error.div(new Decimal(3).sqrt()),
+    };
+    this.shared.set(name, input);
+    return input;
+  }
+}

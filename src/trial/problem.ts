@@ -1,0 +1,176 @@
+import type { Path } from '../uncertainty/path.ts';
+
+/**
+ * What can be wrong with, or worth saying about, a trial: data only. `output/words.ts` puts each code
+ * into words and says how to mend it; `SEVERITY` below says how much it weighs.
+ */
+export type Fault =
+  // The file as a whole
+  | { readonly code: 'file-unreadable'; readonly why: string }
+  | { readonly code: 'file-too-large'; readonly bytes: number }
+  | { readonly code: 'not-utf8'; readonly byte: number }
+  | { readonly code: 'empty-file' }
+  | { readonly code: 'not-yaml'; readonly yaml: string; readonly detail: string }
+  | { readonly code: 'several-documents' }
+  | { readonly code: 'nested-too-deep' }
+  | { readonly code: 'alias' }
+  | { readonly code: 'tag'; readonly tag: string }
+  | { readonly code: 'key-not-text' }
+  | { readonly code: 'duplicate-key'; readonly key: string; readonly firstLine: number }
+  // Keys and shapes
+  | {
+      readonly code: 'unknown-key';
+      readonly key: string;
+      readonly nearest: string | null;
+      readonly known: readonly string[];
+    }
+  | { readonly code: 'split-number'; readonly written: string; readonly write: string }
+  | { readonly code: 'missing-key'; readonly key: string }
+  | { readonly code: 'wrong-shape'; readonly expected: readonly Shape[]; readonly got: Shape | 'nothing' }
+  | {
+      readonly code: 'unknown-word';
+      readonly written: string;
+      readonly known: readonly string[];
+      readonly nearest: string | null;
+    }
+  | { readonly code: 'bad-slot-name'; readonly written: string }
+  | { readonly code: 'empty-text' }
+  | { readonly code: 'wrong-length'; readonly expected: number; readonly got: number }
+  // Single values
+  | { readonly code: 'comma'; readonly written: string; readonly write: readonly string[] }
+  | { readonly code: 'grouped-digits'; readonly written: string; readonly write: readonly string[] }
+  | { readonly code: 'not-a-number'; readonly written: string }
+  | { readonly code: 'too-many-digits'; readonly written: string }
+  | { readonly code: 'number-too-large'; readonly written: string }
+  | { readonly code: 'number-too-small'; readonly written: string }
+  | {
+      readonly code: 'unknown-unit';
+      readonly written: string;
+      readonly unit: string;
+      readonly accepted: readonly string[];
+    }
+  | { readonly code: 'unknown-currency'; readonly written: string; readonly currency: string }
+  | { readonly code: 'not-whole'; readonly written: string }
+  | { readonly code: 'too-low'; readonly written: string; readonly least: number; readonly unit: string }
+  | { readonly code: 'too-high'; readonly written: string; readonly greatest: number; readonly unit: string }
+  | { readonly code: 'not-positive'; readonly written: string }
+  | { readonly code: 'not-a-time'; readonly written: string }
+  | { readonly code: 'no-such-time'; readonly written: string }
+  | { readonly code: 'not-a-digest'; readonly written: string }
+  // Readings against each other
+  | { readonly code: 'end-below-start'; readonly start: string; readonly end: string }
+  | { readonly code: 'more-digits-than-counter'; readonly written: string; readonly digits: number }
+  | { readonly code: 'other-pages-exceed-run'; readonly other: string; readonly run: string }
+  | { readonly code: 'final-below-tare'; readonly tare: string; readonly final: string }
+  | { readonly code: 'interim-below-tare'; readonly tare: string; readonly mass: string }
+  | { readonly code: 'interim-above-final'; readonly mass: string; readonly final: string }
+  | { readonly code: 'interim-falls'; readonly before: string; readonly mass: string }
+  | { readonly code: 'outside-run'; readonly written: string; readonly start: string; readonly end: string }
+  | { readonly code: 'out-of-order'; readonly before: string; readonly written: string }
+  | { readonly code: 'before-fitted'; readonly written: string; readonly installed: string }
+  | {
+      readonly code: 'cartridges-overlap';
+      readonly slot: string;
+      readonly written: string;
+      readonly previous: string;
+    }
+  | { readonly code: 'mass-rises'; readonly start: string; readonly end: string }
+  | {
+      readonly code: 'part-exceeds-whole';
+      readonly part: string;
+      readonly whole: string;
+      readonly wholeKey: string;
+    }
+  | { readonly code: 'gauge-rises'; readonly start: string; readonly end: string }
+  | { readonly code: 'exhausted-where'; readonly by: string }
+  | { readonly code: 'failed-where'; readonly by: string }
+  | { readonly code: 'ends-before-start'; readonly start: string; readonly end: string }
+  | { readonly code: 'times-mixed'; readonly written: string; readonly first: string }
+  | { readonly code: 'unknown-slot'; readonly slot: string; readonly slots: readonly string[] }
+  | { readonly code: 'tolerance-exceeds-value'; readonly value: string; readonly tolerance: string }
+  | { readonly code: 'border-exceeds-paper'; readonly border: string }
+  | { readonly code: 'runs-overlap' }
+  | { readonly code: 'patch-twice'; readonly patch: string }
+  // Limits
+  | { readonly code: 'limit-without-bound' }
+  | { readonly code: 'limit-reversed'; readonly min: string; readonly max: string }
+  | { readonly code: 'limit-of-whole-figure'; readonly figure: string }
+  | {
+      readonly code: 'limit-without-stat';
+      readonly figure: string;
+      readonly stat: string;
+      readonly known: readonly string[];
+    }
+  | {
+      readonly code: 'limit-of-unknown-part';
+      readonly figure: string;
+      readonly of: string;
+      readonly parts: readonly string[];
+    }
+  | {
+      readonly code: 'limit-not-applied';
+      readonly figure: string;
+      readonly of: string;
+      readonly from: string;
+    }
+  | {
+      readonly code: 'unknown-preset';
+      readonly preset: string;
+      readonly known: readonly string[];
+      readonly nearest: string | null;
+    }
+  | { readonly code: 'limits-unreadable'; readonly file: string; readonly why: string }
+  // Worth saying
+  | { readonly code: 'readings-sorted' }
+  | { readonly code: 'rolled-over'; readonly digits: number }
+  | { readonly code: 'proportional-scaling'; readonly slot: string }
+  | {
+      readonly code: 'within-uncertainty';
+      readonly figure: string;
+      readonly of: string | null;
+      readonly stat: string | null;
+      readonly room: string;
+      readonly U: string;
+      readonly unit: string;
+      readonly probability: string;
+    }
+  | { readonly code: 'to-be-read'; readonly reading: string }
+  | { readonly code: 'no-reject-limit' };
+
+/** What a YAML value can be. */
+export type Shape = 'value' | 'map' | 'list';
+
+export type Code = Fault['code'];
+
+/**
+ * A fault with its place. Of a rule between two readings the place is the second reading's.
+ */
+export type Problem = Fault & {
+  readonly path: Path;
+  /** The key itself is meant, not its value. */
+  readonly atKey?: boolean;
+  /** Known to the YAML reader where the path cannot say it: characters from the start of the text. */
+  readonly offset?: number;
+};
+
+/** Outcome of reading one value: the value, or what is wrong with it. */
+export type Read<T> = { readonly value: T } | { readonly fault: Fault };
+
+export type Severity = 'error' | 'warning' | 'note';
+
+/** Codes that do not condemn the file; every other is an error, and makes it invalid. */
+const MILD: Partial<Record<Code, Severity>> = {
+  'interim-above-final': 'warning',
+  'interim-falls': 'warning',
+  'exhausted-where': 'warning',
+  'failed-where': 'warning',
+  'limit-not-applied': 'note',
+  'readings-sorted': 'warning',
+  'rolled-over': 'note',
+  'proportional-scaling': 'warning',
+  'within-uncertainty': 'warning',
+  'to-be-read': 'note',
+  'no-reject-limit': 'warning',
+};
+
+export const severityOf = (code: Code): Severity => MILD[code] ?? 'error';

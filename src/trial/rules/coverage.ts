@@ -1,0 +1,39 @@
+import { Decimal } from '../../uncertainty/decimal.ts';
+import type { Path } from '../../uncertainty/path.ts';
+import { paperOf } from '../paper.ts';
+import type { Problem } from '../problem.ts';
+import type { Quantity } from '../quantity.ts';
+import type { RunRule, TrialRule } from './rule.ts';
+
+type CoverageValue = Quantity | { value: Quantity | null; tolerance?: Quantity | null };
+
+/** A tolerance is smaller than the coverage it belongs to. */
+export const coverageRules: RunRule = ({ coverage }, path) => {
+  if (coverage == null || 'resolution' in coverage) return [];
+  const check = (value: CoverageValue | null, at: Path): Problem[] => {
+    if (value === null || 'resolution' in value || !value.value || !value.tolerance) return [];
+    if (value.tolerance.value.lte(value.value.value)) return [];
+    const { value: of, tolerance } = value;
+    return [
+      {
+        code: 'tolerance-exceeds-value',
+        value: of.text,
+        tolerance: tolerance.text,
+        path: [...at, 'tolerance'],
+      },
+    ];
+  };
+  const at = [...path, 'coverage'];
+  if ('value' in coverage) return check(coverage as CoverageValue, at);
+  return Object.entries(coverage as Record<string, CoverageValue | null>).flatMap(([slot, value]) =>
+    check(value, [...at, slot]),
+  );
+};
+
+/** The printable area is not empty. */
+export const borderRule: TrialRule = ({ printable_border: border, paper }) => {
+  if (!border) return [];
+  const { width, height } = paperOf(paper);
+  if (border.value.times(2).lt(Decimal.min(width, height))) return [];
+  return [{ code: 'border-exceeds-paper', border: border.text, path: ['printable_border'] }];
+};

@@ -1,0 +1,148 @@
+import * as z from 'zod/mini';
+import type { Path } from '../../uncertainty/path.ts';
+import { nearest } from '../nearest.ts';
+import type { Fault, Problem, Shape } from '../problem.ts';
+import type { Data } from '../source.ts';
+import { FAULT } from './leaf.ts';
+
+/** What zod found, as problems of ours, each with the path of what is wrong. */
+
+type Issue = z.core.$ZodIssue;
+
+const SHAPES: Readonly<Record<string, Shape>> = {
+  string: 'value',
+  object: 'map',
+  record: 'map',
+  array: 'list',
+  tuple: 'list',
+};
+
+const at = (data: Data | undefined, path: Path): Data | undefined =>
+  path.reduce<Data | undefined>(
+    (node, step) =>
+      node !== null && typeof node === 'object' ? (node as Record<string | number, Data>)[step] : undefined,
+    data,
+  );
+
+const shapeOf = (data: Data | undefined): Shape | 'nothing' =>
+  data == null ? 'nothing' : typeof data === 'string' ? 'value' : Array.isArray(data) ? 'list' : 'map';
+
+/** The problems behind zod's issues with `data`, read with `schema`. */
+export function problemsOf(issues: readonly Issue[], schema: z.ZodMiniType, data: Data): Problem[] {
+  return issues.flatMap((issue) => convert(issue, [], schema, data));
+}
+
+function convert(issue: Issue, above: Path, schema: z.ZodMiniType, data: Data): Problem[] {
+  const path = [...above, ...(issue.path as Path)];
+  const problem = (fault: Fault): Problem[] => [{ ...fault, path }];
+  switch (issue.code) {
+    case 'custom':
+      return problem(issue.params?.[FAULT] as Fault);
+    case 'unrecognized_keys': {
+      const known = [...knownKeys(schema, path)];
+      return issue.keys.map((key) => ({
+        code: 'unknown-key',
+        key,
+        known,
+        nearest: nearest(key, known),
+        path: [...path, key],
+        atKey: true,
+      }));
+    }
+    case 'invalid_type':
+      return wrongShape([SHAPES[issue.expected] ?? 'value'], path, data);
+    case 'invalid_value': {
+      const known = issue.values.map(String);
+      const written = at(data, path);
+      if (typeof written !== 'string') return wrongShape(['value'], path, data);
+      return problem({ code: 'unknown-word', written, known, nearest: nearest(written, known) });
+    }
+    case 'invalid_key':
+      return issue.issues
+        .flatMap((inner) => convert({ ...inner, path: [] } as Issue, path, schema, data))
+        .map((found) => ({ ...found, atKey: true }));
+    case 'too_small':
+    case 'too_big': {
+      const list = at(data, path);
+      const expected = Number(issue.code === 'too_small' ? issue.minimum : issue.maximum);
+      return problem({ code: 'wrong-length', expected, got: Array.isArray(list) ? list.length : 0 });
+    }
+    case 'invalid_union':
+      return likelier(issue.errors, path, schema, data);
+    default:
+      return wrongShape(['value'], path, data);
+  }
+}
+
+function wrongShape(expected: readonly Shape[], path: Path, data: Data): Problem[] {
+  const found = at(data, path);
+  const key = path.at(-1);
+  if (found === undefined && typeof key === 'string') return [{ code: 'missing-key', key, path }];
+  return [{ code: 'wrong-shape', expected, got: shapeOf(found), path }];
+}
+
+/**
+ * Of the ways a value could be read, the problems of the one that was meant: the one whose shape fits
+ * and whose keys are most often known.
+ */
+function likelier(
+  options: readonly (readonly Issue[])[],
+  path: Path,
+  schema: z.ZodMiniType,
+  data: Data,
+): Problem[] {
+  const misfit = (issues: readonly Issue[]): Issue | undefined =>
+    issues.find((issue) => issue.path.length === 0 && ['invalid_type', 'invalid_value'].includes(issue.code));
+  const fitting = options.filter((issues) => {
+    const issue = misfit(issues);
+    return issue === undefined || (issue.code === 'invalid_value' && typeof at(data, path) === 'string');
+  });
+  if (fitting.length === 0) {
+    const expected = options.flatMap((issues) => {
+      const issue = misfit(issues);
+      return issue?.code === 'invalid_type' ? [SHAPES[issue.expected] ?? 'value'] : ['value' as const];
+    });
+    return wrongShape([...new Set(expected)], path, data);
+  }
+  const strangeKeys = (issues: readonly Issue[]): number =>
+    issues.reduce(
+      (sum, issue) =>
+        sum + (issue.code === 'unrecognized_keys' ? issue.keys.length : issue.code === 'invalid_key' ? 1 : 0),
+      0,
+    );
+  const [best] = fitting.toSorted((a, b) => strangeKeys(a) - strangeKeys(b));
+  return (best ?? []).flatMap((issue) => convert(issue, path, schema, data));
+}
+
+/** The keys a map at `path` may have. */
+function knownKeys(schema: unknown, path: Path): Set<string> {
+  const keys = new Set<string>();
+  const walk = (node: unknown, steps: Path): void => {
+    const def = (node as z.core.$ZodType | undefined)?._zod.def as Record<string, unknown> | undefined;
+    if (def === undefined) return;
+    switch (def['type']) {
+      case 'optional':
+      case 'nullable':
+        return walk(def['innerType'], steps);
+      case 'lazy':
+        return walk((node as z.core.$ZodLazy)._zod.innerType, steps);
+      case 'union':
+        for (const option of def['options'] as unknown[]) walk(option, steps);
+        return;
+      case 'array':
+        if (steps.length > 0) walk(def['element'], steps.slice(1));
+        return;
+      case 'record':
+        if (steps.length > 0) walk(def['valueType'], steps.slice(1));
+        return;
+      case 'object': {
+        const shape = def['shape'] as Record<string, unknown>;
+        const [step, ...rest] = steps;
+        if (step === undefined) for (const name of Object.keys(shape)) keys.add(name);
+        else if (Object.hasOwn(shape, step)) walk(shape[step], rest);
+      }
+    }
+  };
+  walk(schema, path);
+  return keys;
+}

@@ -1,0 +1,196 @@
+import { Composer, type CST, isAlias, isMap, isScalar, isSeq, LineCounter, type Node, Parser } from 'yaml';
+import type { Path } from '../uncertainty/path.ts';
+import type { Problem } from './problem.ts';
+
+/** A file of more bytes than this is refused unread. */
+export const LARGEST_FILE = 4 * 1024 * 1024;
+
+/** Plain data of a YAML document: every scalar is its text as written, or null where nothing stands. */
+export type Data = string | null | Data[] | { [key: string]: Data };
+
+/** A place in a text; line and column count from 1. */
+export interface Place {
+  readonly line: number;
+  readonly column: number;
+}
+
+/** One YAML file as read: its data, what is wrong with it as YAML, and where everything stands. */
+export interface Source {
+  /** The name it is shown by. */
+  readonly file: string;
+  readonly data: Data;
+  readonly problems: readonly Problem[];
+  place(problem: { readonly path: Path; readonly atKey?: boolean; readonly offset?: number }): Place;
+  /** The text of a line, counted from 1. */
+  line(number: number): string;
+}
+
+/** Tags whose scalars would lose what was written. */
+const NUMERIC_TAG = /:(int|float|bool)$/;
+
+/** More levels than any trial needs, and far fewer than the reader's stack bears. */
+const DEEPEST = 64;
+
+/** Bytes to text; UTF-8 only, a byte order mark is passed over. */
+export function decode(bytes: Uint8Array): { readonly text: string } | { readonly problem: Problem } {
+  if (bytes.length > LARGEST_FILE) {
+    return { problem: { code: 'file-too-large', bytes: bytes.length, path: [] } };
+  }
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
+  } catch {
+    return { problem: { code: 'not-utf8', byte: firstBadByte(bytes), path: [] } };
+  }
+}
+
+function firstBadByte(bytes: Uint8Array): number {
+  const shown = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+  const encoder = new TextEncoder();
+  for (let at = shown.indexOf('\uFFFD'); at !== -1; at = shown.indexOf('\uFFFD', at + 1)) {
+    const offset = encoder.encode(shown.slice(0, at)).length;
+    const genuine = bytes[offset] === 0xef && bytes[offset + 1] === 0xbf && bytes[offset + 2] === 0xbd;
+    if (!genuine) return offset;
+  }
+  return 0;
+}
+
+/** A source for a file that could not be read at all. */
+export function unreadable(file: string, problem: Problem): Source {
+  return { file, data: null, problems: [problem], place: () => ({ line: 1, column: 1 }), line: () => '' };
+}
+
+/**
+ * Reads YAML 1.2 with numbers and booleans left as written (their tags are taken out of the core
+ * schema), so that `0012`, `1500.50` and a serial `12E45678` keep their digits.
+ *
+ * Aliases, tags, several documents and doubled keys are problems; what else is well-formed is still read.
+ */
+export function readSource(file: string, text: string): Source {
+  const lines = new LineCounter();
+  const problems: Problem[] = [];
+  let root: Node | null = null;
+  let data: Data = null;
+  try {
+    const tokens = [...new Parser(lines.addNewLine).parse(text)];
+    if (deeperThan(DEEPEST, tokens)) throw new RangeError('nested too deep');
+    const composer = new Composer({
+      schema: 'core',
+      version: '1.2',
+      customTags: (tags) => tags.filter((tag) => typeof tag === 'string' || !NUMERIC_TAG.test(tag.tag)),
+      prettyErrors: false,
+      uniqueKeys: false,
+      logLevel: 'silent',
+    });
+    const documents = [...composer.compose(tokens, true, text.length)];
+    const [first, second] = documents;
+    for (const { code, message, pos } of first?.errors ?? []) {
+      problems.push({ code: 'not-yaml', yaml: code, detail: message, path: [], offset: pos[0] });
+    }
+    if (second !== undefined) {
+      problems.push({ code: 'several-documents', path: [], offset: second.range[0] });
+    }
+    root = (first?.contents ?? null) as Node | null;
+    if (problems.length === 0) data = plain(root, [], lines, problems);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    problems.push({ code: 'nested-too-deep', path: [] });
+  }
+  if (problems.length === 0 && data === null) problems.push({ code: 'empty-file', path: [] });
+
+  const rows = text.split(/\r\n|\n|\r/);
+  return {
+    file,
+    data,
+    problems,
+    place: ({ path, atKey, offset }) => {
+      const at = offset ?? offsetOf(root, path, atKey ?? false);
+      const { line, col } = lines.linePos(at);
+      return line === 0 ? { line: 1, column: 1 } : { line, column: col };
+    },
+    line: (number) => rows[number - 1] ?? '',
+  };
+}
+
+/** Whether anything stands deeper than `levels`; a loop, since what it guards against is recursion. */
+function deeperThan(levels: number, tokens: readonly CST.Token[]): boolean {
+  const open: [token: CST.Token, depth: number][] = tokens.map((token) => [token, 0]);
+  for (let next = open.pop(); next !== undefined; next = open.pop()) {
+    const [token, depth] = next;
+    if (depth > levels) return true;
+    if (token.type === 'document') {
+      if (token.value) open.push([token.value, depth]);
+    } else if ('items' in token) {
+      for (const { key, value } of token.items) {
+        if (key) open.push([key, depth + 1]);
+        if (value) open.push([value, depth + 1]);
+      }
+    }
+  }
+  return false;
+}
+
+/** The plain data below a node; what the format does not take goes to `problems`. */
+function plain(node: unknown, path: Path, lines: LineCounter, problems: Problem[]): Data {
+  if (isAlias(node)) {
+    problems.push({ code: 'alias', path, offset: node.range?.[0] ?? 0 });
+    return null;
+  }
+  if (isScalar(node) || isMap(node) || isSeq(node)) {
+    if (node.tag !== undefined && !/^tag:yaml\.org,2002:(map|seq|str|null)$/.test(node.tag)) {
+      problems.push({ code: 'tag', tag: node.tag, path, offset: node.range?.[0] ?? 0 });
+    }
+  }
+  if (isScalar(node)) return node.value === null ? null : String(node.value);
+  if (isSeq(node)) return node.items.map((item, index) => plain(item, [...path, index], lines, problems));
+  if (!isMap(node)) return null;
+
+  const map = Object.create(null) as { [key: string]: Data };
+  const seenAt = new Map<string, number>();
+  let before: string | null = null;
+  for (const { key, value } of node.items) {
+    const offset = (key as Node | null)?.range?.[0] ?? 0;
+    if (!isScalar(key) || key.value === null) {
+      problems.push({ code: 'key-not-text', path, offset });
+      continue;
+    }
+    const name = String(key.value);
+    const first = seenAt.get(name);
+    if (first !== undefined) {
+      const firstLine = lines.linePos(first).line;
+      problems.push({ code: 'duplicate-key', key: name, firstLine, path: [...path, name], offset });
+      continue;
+    }
+    seenAt.set(name, offset);
+    if (node.flow && value === null && /^\d/.test(name) && before !== null) {
+      const written = `${before},${name}`;
+      problems.push({ code: 'split-number', written, write: `${before}.${name}`, path, offset });
+      continue;
+    }
+    before = isScalar(value) && value.value !== null ? String(value.value) : null;
+    map[name] = plain(value, [...path, name], lines, problems);
+  }
+  return map;
+}
+
+/** Where the value at `path` begins; else its key; else the nearest thing above it. */
+function offsetOf(root: Node | null, path: Path, atKey: boolean): number {
+  let node: unknown = root;
+  let offset = root?.range?.[0] ?? 0;
+  for (const [index, step] of path.entries()) {
+    const last = index === path.length - 1;
+    if (isMap(node)) {
+      const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === step);
+      if (pair === undefined) return offset;
+      const key = pair.key as Node;
+      offset = key.range?.[0] ?? offset;
+      node = pair.value;
+      if (last && atKey) return offset;
+    } else if (isSeq(node) && typeof step === 'number') {
+      node = node.items[step];
+    } else return offset;
+    const value = node as Node | null | undefined;
+    const nothing = value == null || (isScalar(value) && value.value === null && value.source === '');
+    if (!nothing && value.range) offset = value.range[0];
+  }
+  return offset;
+}

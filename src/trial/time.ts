@@ -1,0 +1,52 @@
+import type { Read } from './problem.ts';
+
+/**
+ * A time from a file: a date, a civil date-time (no offset: the clock on the wall, never the
+ * computer's zone), or a date-time with its offset from UTC.
+ */
+export interface Time {
+  readonly text: string;
+  readonly kind: 'date' | 'civil' | 'offset';
+  /** The day as written, YYYY-MM-DD. */
+  readonly day: string;
+  /** Seconds on a common scale: civil times among themselves, offset times in UTC. */
+  readonly seconds: number;
+}
+
+const ISO = /^(\d{4})-(\d{2})-(\d{2})(?:T(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d+))?)?(Z|[+-]\d{2}:\d{2})?)?$/;
+
+/** Reads an ISO 8601-1 calendar date or date-time in the extended format, seconds and offset optional. */
+export function readTime(text: string): Read<Time> {
+  const found = ISO.exec(text.trim());
+  if (found === null) return { fault: { code: 'not-a-time', written: text } };
+  const [, year, month, day, hour, minute, second, fraction, offset] = found;
+  const ms = Date.UTC(Number(year), Number(month) - 1, Number(day));
+  const date = `${year}-${month}-${day}`;
+  const exists = new Date(ms).toISOString().startsWith(date);
+  const [hours, minutes, seconds] = [Number(hour ?? 0), Number(minute ?? 0), Number(second ?? 0)];
+  if (!exists || Number(year) < 1900 || hours > 23 || minutes > 59 || seconds > 59) {
+    return { fault: { code: 'no-such-time', written: text } };
+  }
+  const local = ms / 1000 + hours * 3600 + minutes * 60 + Number(`${seconds}.${fraction ?? '0'}`);
+  const east = offset === undefined || offset === 'Z' ? 0 : offsetSeconds(offset);
+  if (Math.abs(east) > 14 * 3600) return { fault: { code: 'no-such-time', written: text } };
+  return {
+    value: {
+      text: text.trim(),
+      kind: hour === undefined ? 'date' : offset === undefined ? 'civil' : 'offset',
+      day: date,
+      seconds: local - east,
+    },
+  };
+}
+
+function offsetSeconds(offset: string): number {
+  const size = Number(offset.slice(1, 3)) * 3600 + Number(offset.slice(4, 6)) * 60;
+  return offset.startsWith('-') ? -size : size;
+}
+
+/** Whether `a` is surely later than `b`. A date alone covers its whole day. */
+export function isAfter(a: Time, b: Time): boolean {
+  if (a.kind === 'date' || b.kind === 'date') return a.day > b.day;
+  return a.seconds > b.seconds;
+}

@@ -1,0 +1,112 @@
+import type { Decimal } from '../uncertainty/decimal.ts';
+import type { Measured } from '../uncertainty/measured.ts';
+import type { Path } from '../uncertainty/path.ts';
+import type { Price } from './quantity.ts';
+import type { LimitsData } from './schema/limits.ts';
+import type { TrialData } from './schema/trial.ts';
+import type { Time } from './time.ts';
+
+/**
+ * What a trial is, ready for figures: every reading a value with its uncertainty, or known to be
+ * missing, and every default of the format filled in.
+ */
+
+/** A reading by its place in the file; `measured` is null while it has not been taken. */
+export interface Reading {
+  readonly path: Path;
+  readonly measured: Measured | null;
+}
+
+/** The machine's page counter over a run. Readings are in clicks, unrolled past the counter's end. */
+export interface Meter {
+  readonly start: Reading;
+  readonly end: Reading;
+  readonly clicksPerPage: Decimal;
+  readonly otherPages: Decimal;
+}
+
+export interface WasteContainer {
+  readonly path: Path;
+  /** g */
+  readonly tare: Reading;
+  /** g */
+  readonly final: Reading;
+  /** g of waste */
+  readonly capacity: Decimal | null;
+}
+
+export interface Cartridge {
+  readonly path: Path;
+  /** The slot as the file names it; null where the trial names none. */
+  readonly slot: string | null;
+  /** `black`, `black#2`: unique in its run; null for the one cartridge of an unnamed slot. */
+  readonly name: string | null;
+  readonly ratedYield: Decimal | null;
+  /** g */
+  readonly startMass: Reading;
+  /** g */
+  readonly endMass: Reading;
+  /** g of toner */
+  readonly fillMass: Reading;
+  /** Where its own run begins and ends on the meter; a reason for its absence is in the reading's path. */
+  readonly from: Reading;
+  readonly to: Reading;
+  readonly exhausted: boolean;
+  /** Fitted new: not used before, gauge not below 100 %. */
+  readonly fresh: boolean;
+  /** False for the one cartridge assumed where the file lists none: other pages come off its run. */
+  readonly listed: boolean;
+  readonly price: Price | null;
+}
+
+export interface AmbientReading {
+  readonly path: Path;
+  readonly at: Time | null;
+  /** °C; null where the entry has no such key. */
+  readonly temperature: Reading | null;
+  /** % */
+  readonly humidity: Reading | null;
+}
+
+export interface Paper {
+  readonly name: string;
+  /** mm */
+  readonly width: Decimal;
+  /** mm */
+  readonly height: Decimal;
+  /** g/m² */
+  readonly grammage: Decimal;
+}
+
+/** One run in one machine: the candidate's, or the reference's. */
+export interface Run {
+  /** Where it stands: [] for the candidate, ['reference'] for the reference. */
+  readonly path: Path;
+  readonly meter: Meter;
+  readonly paper: Paper;
+  /** Share of the pages on two-sided sheets, or of the sheets, between 0 and 1. */
+  readonly duplexShare: Decimal;
+  readonly duplexBasis: 'pages' | 'sheets';
+  readonly containers: readonly WasteContainer[];
+  readonly cartridges: readonly Cartridge[];
+  /** The file lists no cartridges, yet one was changed: no yield follows. */
+  readonly cartridgeChanged: boolean;
+  /** Coverage of a slot, in percent of the page. */
+  coverage(slot: string | null): Reading;
+  /** Coverages as the file gives them, by slot. */
+  readonly coverages: ReadonlyMap<string | null, Reading>;
+  /** Toner per page at zero coverage, in mg; null where the file has none. */
+  nonImageUsage(slot: string | null): Reading | null;
+  readonly ambient: readonly AmbientReading[];
+}
+
+/** A trial, read and checked. */
+export interface Trial {
+  readonly title: string;
+  readonly data: TrialData;
+  readonly run: Run;
+  readonly reference: Run | null;
+  readonly limits: LimitsData | null;
+  /** Readings whose key is there and empty, in file order. */
+  readonly pending: readonly Path[];
+}

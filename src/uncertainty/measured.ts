@@ -1,0 +1,136 @@
+import { Decimal, ONE, ZERO } from './decimal.ts';
+import { NotDerived } from './not-derived.ts';
+import type { Path } from './path.ts';
+
+/** Whether a value is the value, or only a bound of it. */
+export type Bound = 'exact' | 'at_least' | 'at_most';
+
+/**
+ * One independent source of uncertainty: a reading (its resolution and its instrument's error), a
+ * tolerance, or an error that all readings of one instrument share. Known by identity: two figures
+ * that use the same reading hold the same `Input`, so it is counted once.
+ */
+export interface Input {
+  /** Where it stands in the file. */
+  readonly path: Path;
+  readonly value: Decimal;
+  /** Unit of `value` and `u`. */
+  readonly unit: string;
+  /** Standard uncertainty, in `unit`. */
+  readonly u: Decimal;
+}
+
+/** What one argument contributes to a result: the argument and the partial derivative with respect to it. */
+export type Partial = readonly [argument: Measured, derivative: Decimal];
+
+const flip = (bound: Bound): Bound =>
+  bound === 'at_least' ? 'at_most' : bound === 'at_most' ? 'at_least' : 'exact';
+
+/**
+ * A decimal value with its first-order sensitivity to every input it depends on, and its bound.
+ *
+ * Combined standard uncertainty (JCGM 100:2008, 5.1.2, equation 10, over independent inputs):
+ * u² = Σ (cᵢ uᵢ)², with cᵢ the sensitivity to input i. Correlation between two values that share a
+ * reading needs no covariance term: it is in the shared sensitivities.
+ */
+export class Measured {
+  private constructor(
+    readonly value: Decimal,
+    readonly sensitivities: ReadonlyMap<Input, Decimal>,
+    readonly bound: Bound,
+  ) {}
+
+  /** A number without uncertainty: a count, a setting, a constant. */
+  static exact(value: Decimal | number): Measured {
+    return new Measured(new Decimal(value), new Map(), 'exact');
+  }
+
+  /** The value of one input; several inputs (a reading and its instrument's shared error) add up. */
+  static reading(value: Decimal, inputs: readonly Input[]): Measured {
+    return new Measured(value, new Map(inputs.map((input) => [input, ONE])), 'exact');
+  }
+
+  /**
+   * The result of any formula: its value, and its partial derivative for each argument.
+   *
+   * A result that falls in an argument turns that argument's bound round; two arguments that bound the
+   * result from different sides leave it without a bound, and it is not derived.
+   *
+   * @throws NotDerived `bounds-conflict`
+   */
+  static of(value: Decimal, partials: readonly Partial[]): Measured {
+    const sensitivities = new Map<Input, Decimal>();
+    let bound: Bound = 'exact';
+    for (const [argument, derivative] of partials) {
+      if (derivative.isZero()) continue;
+      for (const [input, c] of argument.sensitivities) {
+        sensitivities.set(input, (sensitivities.get(input) ?? ZERO).plus(derivative.times(c)));
+      }
+      if (argument.bound === 'exact') continue;
+      const pulls = derivative.isNegative() ? flip(argument.bound) : argument.bound;
+      if (bound !== 'exact' && bound !== pulls) throw new NotDerived({ code: 'bounds-conflict' });
+      bound = pulls;
+    }
+    return new Measured(value, sensitivities, bound);
+  }
+
+  plus(other: Measured): Measured {
+    return Measured.of(this.value.plus(other.value), [
+      [this, ONE],
+      [other, ONE],
+    ]);
+  }
+
+  minus(other: Measured): Measured {
+    return Measured.of(this.value.minus(other.value), [
+      [this, ONE],
+      [other, ONE.negated()],
+    ]);
+  }
+
+  times(other: Measured | Decimal | number): Measured {
+    const factor = other instanceof Measured ? other : Measured.exact(other);
+    return Measured.of(this.value.times(factor.value), [
+      [this, factor.value],
+      [factor, this.value],
+    ]);
+  }
+
+  /**
+   * This divided by `divisor`, which is named for the reason given when it is zero.
+   *
+   * @throws NotDerived `divisor-zero`
+   */
+  over(divisor: Measured | Decimal | number, named: string): Measured {
+    const by = divisor instanceof Measured ? divisor : Measured.exact(divisor);
+    if (by.value.isZero()) throw new NotDerived({ code: 'divisor-zero', divisor: named });
+    const value = this.value.div(by.value);
+    return Measured.of(value, [
+      [this, ONE.div(by.value)],
+      [by, value.div(by.value).negated()],
+    ]);
+  }
+
+  /** The same value and uncertainty, known only as a bound. */
+  as(bound: Bound): Measured {
+    return new Measured(this.value, this.sensitivities, bound);
+  }
+
+  /** Variance each input brings, (c·u)². */
+  get contributions(): ReadonlyMap<Input, Decimal> {
+    const parts = new Map<Input, Decimal>();
+    for (const [input, c] of this.sensitivities) parts.set(input, c.times(input.u).pow(2));
+    return parts;
+  }
+
+  /** Combined standard uncertainty; zero when exact. */
+  get u(): Decimal {
+    let variance = ZERO;
+    for (const part of this.contributions.values()) variance = variance.plus(part);
+    return variance.sqrt();
+  }
+
+  static sum(terms: readonly Measured[]): Measured {
+    return terms.reduce((total, term) => total.plus(term), Measured.exact(0));
+  }
+}

@@ -1,0 +1,29 @@
+import type { Path } from './path.ts';
+
+/** Why a figure has no value. Data only; `output/words.ts` puts it into words. */
+export type Reason =
+  /** A reading that is not in the file (yet). */
+  | { readonly code: 'reading-missing'; readonly path: Path }
+  /** The trial has no part that the figure could be derived for. */
+  | { readonly code: 'no-such-part'; readonly part: string }
+  | { readonly code: 'divisor-zero'; readonly divisor: string }
+  | { readonly code: 'logarithm-of-zero'; readonly of: string; readonly path: Path }
+  | { readonly code: 'outside-formula'; readonly path: Path; readonly range: string }
+  | { readonly code: 'bounds-conflict' }
+  | { readonly code: 'coverage-zero'; readonly path: Path }
+  | { readonly code: 'usage-below-non-image'; readonly path: Path }
+  | { readonly code: 'capacities-differ'; readonly path: Path }
+  | { readonly code: 'cartridge-changed' }
+  | { readonly code: 'no-readings'; readonly path: Path };
+
+/**
+ * Thrown where a formula meets something it cannot be evaluated with, and caught in one place only,
+ * `figures/derive.ts`, which keeps the reason beside the figure. It lets a formula read as a formula:
+ * `waste.times(1000).over(pages, 'pages')`.
+ */
+export class NotDerived extends Error {
+  constructor(readonly reason: Reason) {
+    super(reason.code);
+    this.name = 'NotDerived';
+  }
+}
