@@ -1,11 +1,11 @@
-import { closeSync, openSync, readdirSync, readSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readdirSync, readSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { LARGEST_FILE } from '../trial/source.ts';
 
 /** What a command may touch of the world. Tests give their own. */
 export interface Io {
-  /** Writes to standard output; resolves once it is out. @throws OutputLost */
-  out(text: string): Promise<void>;
+  /** Writes to standard output, whole. @throws OutputLost */
+  out(text: string): void;
   /** Writes to standard error. */
   err(text: string): void;
   /** At most one byte more than a trial may have, of a file or (`-`) of standard input. @throws a system error */
@@ -21,7 +21,7 @@ export interface Io {
 /** Standard output is gone or full; said already, where there is anyone to say it to. */
 export class OutputLost extends Error {}
 
-const STANDARD_INPUT = 0;
+const [STANDARD_INPUT, STANDARD_OUTPUT, STANDARD_ERROR] = [0, 1, 2];
 
 function readAtMost(descriptor: number, most: number): Uint8Array {
   const chunks: Buffer[] = [];
@@ -37,15 +37,30 @@ function readAtMost(descriptor: number, most: number): Uint8Array {
   return chunks.length === 1 && chunks[0] ? chunks[0] : Buffer.concat(chunks);
 }
 
-/** A terminal or a slow pipe may have nothing yet; then the call is made again. */
-function readOnce(descriptor: number, chunk: Buffer): number {
+const readOnce = (descriptor: number, chunk: Buffer): number => {
+  try {
+    return patiently(() => readSync(descriptor, chunk));
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EOF') return 0;
+    throw error;
+  }
+};
+
+function writeAll(descriptor: number, text: string): void {
+  const bytes = Buffer.from(text);
+  for (let done = 0; done < bytes.length;) {
+    const from = done;
+    done += patiently(() => writeSync(descriptor, bytes, from));
+  }
+}
+
+/** Calls again while a terminal or a slow pipe has nothing yet, or can take no more just now. */
+function patiently<T>(call: () => T): T {
   for (;;) {
     try {
-      return readSync(descriptor, chunk);
+      return call();
     } catch (error) {
-      const { code } = error as NodeJS.ErrnoException;
-      if (code === 'EOF') return 0;
-      if (code !== 'EAGAIN') throw error;
+      if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') throw error;
       Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10);
     }
   }
@@ -54,23 +69,26 @@ function readOnce(descriptor: number, chunk: Buffer): number {
 /** The world as this process has it. */
 export function processIo(root: string): Io {
   let input: Uint8Array | null = null;
-  const { stdout, stderr, env } = process;
-  stdout.on('error', () => undefined);
-  stderr.on('error', () => undefined);
+  const err = (text: string): void => {
+    try {
+      writeAll(STANDARD_ERROR, text);
+    } catch {
+      // Nobody is left to tell.
+    }
+  };
   return {
     root,
-    colour: Boolean(stdout.isTTY) && !env['NO_COLOR'] && env['TERM'] !== 'dumb',
-    out: (text) =>
-      new Promise((resolve, reject) => {
-        stdout.write(text, (error) => {
-          if (!error) return resolve();
-          const { code } = error as NodeJS.ErrnoException;
-          if (code !== 'EPIPE')
-            stderr.write(`tallytare: the output cannot be written: ${systemWords(error)}\n`);
-          reject(new OutputLost());
-        });
-      }),
-    err: (text) => void stderr.write(text),
+    colour: takesColour(),
+    out: (text) => {
+      try {
+        writeAll(STANDARD_OUTPUT, text);
+      } catch (error) {
+        const closed = (error as NodeJS.ErrnoException).code === 'EPIPE';
+        if (!closed) err(`tallytare: the output cannot be written: ${systemWords(error)}\n`);
+        throw new OutputLost();
+      }
+    },
+    err,
     read: (file) => {
       if (file === '-') return (input ??= readAtMost(STANDARD_INPUT, LARGEST_FILE));
       const descriptor = openSync(file, 'r');
@@ -82,6 +100,17 @@ export function processIo(root: string): Io {
     },
     list: (folder) => readdirSync(folder),
   };
+}
+
+/** A terminal that was not asked for plain text. Only a device can be one, and asking a device is quick. */
+function takesColour(): boolean {
+  const { NO_COLOR, TERM } = process.env;
+  if (NO_COLOR || TERM === 'dumb') return false;
+  try {
+    return fstatSync(STANDARD_OUTPUT).isCharacterDevice() && process.stdout.isTTY;
+  } catch {
+    return false;
+  }
 }
 
 const SYSTEM_WORDS: Readonly<Record<string, string>> = {

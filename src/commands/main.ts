@@ -14,19 +14,15 @@ or could not be read as one, 4 wrong usage, 5 anything else. Over many files:
  * The whole program but for the process around it: words of the command line in, exit code out.
  * Nothing is thrown.
  */
-export async function main(argv: readonly string[], io: Io): Promise<number> {
-  const printed: Promise<void>[] = [];
+export function main(argv: readonly string[], io: Io): number {
   let code: number = EXIT.pass;
-  const program = commands(io, printed, (done) => (code = done));
+  const program = commands(io, (done) => (code = done));
   try {
-    await program.parseAsync([...argv], { from: 'user' });
-    await Promise.all(printed);
+    program.parse([...argv], { from: 'user' });
     return code;
   } catch (error) {
     if (error instanceof OutputLost) return EXIT.other;
     if (error instanceof CommanderError) {
-      const lost = (await Promise.allSettled(printed)).some(({ status }) => status === 'rejected');
-      if (lost) return EXIT.other;
       return error.exitCode === 0 ? EXIT.pass : EXIT.usage;
     }
     io.err(`tallytare: something went wrong that should not have: ${systemWords(error)}\n`);
@@ -34,14 +30,14 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
   }
 }
 
-function commands(io: Io, printed: Promise<void>[], done: (code: number) => void): Command {
+function commands(io: Io, done: (code: number) => void): Command {
   const program = new Command('tallytare')
     .description('A calculator for consumable yield trials: readings in, a defended verdict out.')
     .version(version, '--version', 'print the version')
     .helpOption('-h, --help', 'print this help')
     .exitOverride()
     .configureOutput({
-      writeOut: (text) => void printed.push(io.out(text)),
+      writeOut: (text) => io.out(text),
       writeErr: (text) => io.err(text),
       getOutHelpWidth: () => 80,
       getErrHelpWidth: () => 80,
@@ -70,13 +66,13 @@ function commands(io: Io, printed: Promise<void>[], done: (code: number) => void
       'after',
       `${EXIT_CODES}\n\nExample:\n  tallytare verdict examples/harbour-street.yaml --limits office`,
     )
-    .action(async (files: string[], options: VerdictOptions) => done(await verdict(files, options, io)));
+    .action((files: string[], options: VerdictOptions) => done(verdict(files, options, io)));
 
   program
     .command('schema')
     .description('print the JSON Schema of the trial file, for editors')
     .addHelpText('after', '\nExample:\n  tallytare schema > trial.schema.json')
-    .action(async () => done(await schema(io)));
+    .action(() => done(schema(io)));
 
   return program;
 }

@@ -4,7 +4,7 @@ import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
 
 /** `schema`: the JSON Schema of the trial file, for editors and validators. */
-export async function schema(io: Io): Promise<number> {
-  await io.out(`${JSON.stringify(trialJsonSchema(CATALOGUE), null, 2)}\n`);
+export function schema(io: Io): number {
+  io.out(`${JSON.stringify(trialJsonSchema(CATALOGUE), null, 2)}\n`);
   return EXIT.pass;
 }

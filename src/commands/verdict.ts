@@ -21,7 +21,7 @@ export interface VerdictOptions {
 }
 
 /** `verdict FILE…`: each file read, derived, judged and shown, whatever the others do. */
-export async function verdict(files: readonly string[], options: VerdictOptions, io: Io): Promise<number> {
+export function verdict(files: readonly string[], options: VerdictOptions, io: Io): number {
   const limitsFiles = new LimitsFiles(io);
   const over: LimitLayer[] = [];
   for (const name of options.limits) {
@@ -47,12 +47,12 @@ export async function verdict(files: readonly string[], options: VerdictOptions,
     if (options.quiet) {
       if (result.verdict === 'invalid')
         io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
-      await io.out(`${result.verdict}\t${harmless(file)}\n`);
+      io.out(`${result.verdict}\t${harmless(file)}\n`);
     } else if (options.format === 'text') {
-      await io.out(`${index > 0 ? '\n' : ''}${text(result, paintFor(io))}`);
-    } else if (options.format === 'jsonl') await io.out(jsonLine(result, toolName()));
+      io.out(`${index > 0 ? '\n' : ''}${text(result, paintFor(io))}`);
+    } else if (options.format === 'jsonl') io.out(jsonLine(result, toolName()));
   }
-  if (options.format === 'json' && !options.quiet) await io.out(json(results, several, toolName()));
+  if (options.format === 'json' && !options.quiet) io.out(json(results, several, toolName()));
   return exitCode(results);
 }
 

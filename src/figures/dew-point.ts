@@ -2,14 +2,16 @@ import { Measured } from '../uncertainty/measured.ts';
 import { ONE } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { ReadingsFigure } from './figure.ts';
-import { A, B, magnusExponent, magnusSlope, withinMagnus } from './magnus.ts';
+import { A, asDecimal, B, magnusExponent, magnusSlope, withinMagnus } from './magnus.ts';
 import { fromRoom, pair } from './room.ts';
 
 /** Temperature at which the air would be saturated, in °C, from °C and % relative humidity above 0. */
 export function dewPointOf(temperature: Measured, humidity: Measured): Measured {
-  const gamma = humidity.value.div(100).ln().plus(magnusExponent(temperature.value));
+  const gamma = asDecimal(Math.log(humidity.value.div(100).toNumber())).plus(
+    magnusExponent(temperature.value),
+  );
   const rest = A.minus(gamma);
-  const perGamma = A.times(B).div(rest.pow(2));
+  const perGamma = A.times(B).div(rest.times(rest));
   return Measured.of(B.times(gamma).div(rest), [
     [temperature, perGamma.times(magnusSlope(temperature.value))],
     [humidity, perGamma.times(ONE.div(humidity.value))],

@@ -14,10 +14,14 @@ const AT_ZERO = new Decimal('6.112');
 export const magnusExponent = (t: Decimal): Decimal => A.times(t).div(B.plus(t));
 
 /** Its derivative with respect to t, per °C. */
-export const magnusSlope = (t: Decimal): Decimal => A.times(B).div(B.plus(t).pow(2));
+export const magnusSlope = (t: Decimal): Decimal => A.times(B).div(B.plus(t)).div(B.plus(t));
 
 /** Saturation vapour pressure over water at t °C, in hPa. */
-export const saturationPressure = (t: Decimal): Decimal => AT_ZERO.times(magnusExponent(t).exp());
+export const saturationPressure = (t: Decimal): Decimal =>
+  AT_ZERO.times(asDecimal(Math.exp(magnusExponent(t).toNumber())));
+
+/** Exponentials and logarithms are taken in doubles, far better than the formula itself; 15 digits of them count. */
+export const asDecimal = (double: number): Decimal => new Decimal(double.toPrecision(15));
 
 /** @throws NotDerived `outside-formula` where the form does not hold */
 export function withinMagnus(t: Decimal, path: Path): void {

@@ -41,7 +41,7 @@ export function yieldAtReferenceOf(cartridge: Cartridge, run: Run, settings: Set
 
 export const yieldAtReference: CartridgeFigure = {
   name: 'yield_at_reference',
-  title: 'yield at reference coverage',
+  title: 'yield at reference',
   unit: 'page',
   per: 'cartridge',
   least: true,

@@ -1,16 +1,20 @@
-import width from 'fast-string-width';
+import widthOfAny from 'fast-string-width';
 
 /** Laying text out in columns of a terminal, where some characters are two columns wide and some none. */
 
 export const WIDTH = 80;
+
+/** Columns a text takes. */
+export const width = (text: string): number => (ONE_COLUMN_EACH.test(text) ? text.length : widthOfAny(text));
+
+/** ASCII, Latin-1 and a few signs: what nearly every text is made of, and quickly told. */
+const ONE_COLUMN_EACH = /^[ -~¡-¬®-ÿ–—‘’“”…−×]*$/;
 
 export const padEnd = (text: string, columns: number): string =>
   text + ' '.repeat(Math.max(0, columns - width(text)));
 
 export const padStart = (text: string, columns: number): string =>
   ' '.repeat(Math.max(0, columns - width(text))) + text;
-
-export { width };
 
 /**
  * Text broken into lines of at most `WIDTH` columns: the first begins with `first`, the others with as

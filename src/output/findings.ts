@@ -3,24 +3,21 @@ import { severityOf } from '../trial/problem.ts';
 import { cut, padStart, width, WIDTH, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import type { Paint } from './paint.ts';
-import { wordsOf } from './words.ts';
+import { messageOf, wordsOf } from './words.ts';
 
 /**
  * A finding as people read it: file, line and column, the line itself with a mark under the place, what
  * is wrong, and how to mend it.
  */
 export function findingLines({ problem, file, place }: Finding, paint: Paint): string[] {
+  if (place === null) return wrap(harmless(messageOf(problem)), '  ');
   const { say, mend } = wordsOf(problem);
-  const lines: string[] = [];
-  const name = harmless(file);
-  if (place === null) lines.push(...wrap(harmless(say), '  '));
-  else {
-    lines.push(...wrap(`${name}:${place.line}:${place.column}`, '  ').map((line) => paint.strong(line)));
-    lines.push(...excerpt(place));
-    lines.push(...wrap(harmless(say), '    '));
-  }
-  if (mend !== '') lines.push(...wrap(harmless(mend), place === null ? '  ' : '    '));
-  return lines;
+  return [
+    ...wrap(`${harmless(file)}:${place.line}:${place.column}`, '  ').map((line) => paint.strong(line)),
+    ...excerpt(place),
+    ...wrap(harmless(say), '    '),
+    ...(mend === '' ? [] : wrap(harmless(mend), '    ')),
+  ];
 }
 
 /** The line a finding is in, cut to the terminal around the place, and a caret below it. */
@@ -28,7 +25,7 @@ function excerpt({ line, column, text }: { line: number; column: number; text: s
   if (text.trim() === '') return [];
   const gutter = `  ${padStart(String(line), 5)} | `;
   const room = WIDTH - width(gutter);
-  const chars = [...text.slice(0, column - 1)];
+  const chars = Array.from(text.slice(0, column - 1));
   const from = chars.length > room - 20 ? chars.length - (room - 30) : 0;
   const before = harmless((from > 0 ? '…' : '') + chars.slice(from > 0 ? from + 1 : 0).join(''));
   const shown = cut(before + harmless(text.slice(column - 1, column + room)), room);
@@ -38,6 +35,5 @@ function excerpt({ line, column, text }: { line: number; column: number; text: s
 /** A finding in one line, as programs that jump to places read it. */
 export function findingLine({ problem, file, place }: Finding): string {
   const at = place === null ? '' : `:${place.line}:${place.column}`;
-  const { say, mend } = wordsOf(problem);
-  return harmless(`${file}${at}: ${severityOf(problem.code)}: ${mend === '' ? say : `${say} ${mend}`}`);
+  return harmless(`${file}${at}: ${severityOf(problem.code)}: ${messageOf(problem)}`);
 }

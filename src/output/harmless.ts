@@ -12,16 +12,12 @@ export function harmless(text: string): string {
   });
 }
 
-/** C0 and C1 controls, DEL, marks and overrides of direction, line and paragraph separators, the byte order mark. */
-const UNSAFE = new RegExp(
-  '[\\u0000-\\u001f\\u007f-\\u009f\\u061c\\u200e\\u200f\\u2028-\\u202e\\u2066-\\u2069\\ufeff]',
-  'g',
-);
+/** Control characters (C0, DEL, C1), marks and overrides of direction, line and paragraph separators, the byte order mark. */
+const UNSAFE = /[\p{Cc}\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]/gu;
 
-/** JSON with everything escaped that a terminal might obey. */
+/** JSON with everything escaped that a terminal might obey; JSON itself escapes the C0 controls in its texts. */
 export function harmlessJson(value: unknown, indent = 0): string {
-  return JSON.stringify(value, null, indent).replace(
-    /[\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]/g,
-    (char) => `\\u${char.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  return JSON.stringify(value, null, indent).replace(UNSAFE, (char) =>
+    char === '\n' ? char : `\\u${char.charCodeAt(0).toString(16).padStart(4, '0')}`,
   );
 }

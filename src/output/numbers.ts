@@ -27,17 +27,23 @@ export interface Shown {
 
 /** U rounded to two significant digits, the value to the same place; an exact value in full. */
 export function shown(value: Decimal, U: Decimal): Shown {
-  if (U.isZero()) return { value: exactly(value), U: '' };
+  if (U.isZero()) return { value: tidy(value), U: '' };
   const places = placesFor(U);
   return { value: atPlaces(value, places), U: atPlaces(U, places) };
 }
 
 /** Something told beside a figure (the room to its limit), to the same place as the figure. */
 export const shownBeside = (value: Decimal, U: Decimal): string =>
-  U.isZero() ? exactly(value) : atPlaces(value, placesFor(U));
+  U.isZero() ? tidy(value) : atPlaces(value, placesFor(U));
 
-/** An exact number; one that does not end is cut after the third decimal. */
+/** A number as agreed or written, with all its digits; one that does not end is cut after the third decimal. */
 export function exactly(value: Decimal): string {
   const digits = value.sd() <= MOST_EXACT_DIGITS ? value : value.toDecimalPlaces(3);
+  return digits.isZero() ? '0' : digits.toFixed();
+}
+
+/** An exact number for people: no more than three decimals, or three digits of what is smaller than one. */
+export function tidy(value: Decimal): string {
+  const digits = value.abs().lt(1) ? value.toSignificantDigits(3) : value.toDecimalPlaces(3);
   return digits.isZero() ? '0' : digits.toFixed();
 }

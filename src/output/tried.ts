@@ -35,7 +35,7 @@ export function tried({ trial, agreed }: Assessed): [word: string, said: string]
     `${run.paper.name}, ${run.paper.grammage.toFixed()} g/m²`,
     run.duplexShare.isZero() ? 'one-sided' : `${share} % of the ${run.duplexBasis} two-sided`,
   ]);
-  tell('coverage', [coverageLine(run), `yields at ${agreed.referenceCoverage.toFixed()} %`]);
+  tell('coverage', [`${coverageLine(run)}; yields are referred to ${agreed.referenceCoverage.toFixed()} %`]);
   for (const [index, cartridge] of run.cartridges.entries()) {
     if (run.cartridgeChanged) break;
     lines.push([index === 0 ? 'cartridges' : '', cartridgeLine(cartridge, trial)]);
@@ -50,18 +50,22 @@ function meterLine({ data }: Trial): string {
   const { start, end, clicks_per_page: clicks } = data.meter ?? {};
   if (!start) return end ? `not read yet at the start, ${end.text} at the end` : 'not read yet';
   const range = `${start.text} to ${end?.text ?? 'not read yet'}`;
-  return clicks ? `${range}, ${clicks.text} counted for a page` : range;
+  return clicks && !clicks.value.eq(1) ? `${range}, ${clicks.text} counted for a page` : range;
 }
 
 function coverageLine(run: Run): string {
   if (run.coverages.size === 0) return 'not given';
   return [...run.coverages]
     .map(([slot, { measured }]) => {
-      const value = measured === null ? 'not given' : `${brief(measured.value)} %`;
+      const value = measured === null ? 'not given' : `${brief(measured.value)} %${tolerance(measured.u)}`;
       return slot === null ? value : `${slot} ${value}`;
     })
     .join(', ');
 }
+
+/** A rectangular tolerance a has u = a/√3. */
+const tolerance = (u: Decimal): string =>
+  u.isZero() ? '' : ` ± ${u.times(Math.sqrt(3)).toSignificantDigits(3).toFixed()} %`;
 
 const brief = (value: Decimal): string => value.toSignificantDigits(6).toFixed();
 

@@ -78,9 +78,16 @@ const WORDS: Words = {
     say: `The key "${key}" stands here a second time; it is already on line ${firstLine}.`,
     mend: 'Keep one of the two.',
   }),
-  'unknown-key': ({ key, nearest, known }) => ({
+  'more-problems': ({ count }) => ({
+    say: `There are ${count} more problems like these.`,
+    mend: 'Mend the first ones and try again.',
+  }),
+  'unknown-key': ({ key, nearest, known, empty }) => ({
     say: `There is no key "${key}" here.`,
-    mend: guess(nearest, known),
+    mend:
+      empty && nearest === null
+        ? 'Inside { } a comma ends a value: put a text that holds one in quotation marks.'
+        : guess(nearest, known),
   }),
   'split-number': ({ written, write }) => ({
     say: `Inside { } and [ ] a comma ends the value, so "${written}" falls into two.`,

@@ -60,10 +60,8 @@ export class Instruments {
     const error = instrument?.max_error?.value ?? ZERO;
     const common = SHARED_ERROR.has(name);
 
-    const variance = resolution
-      .pow(2)
-      .div(12)
-      .plus(common ? ZERO : error.pow(2).div(3));
+    const step = resolution.times(resolution).div(12);
+    const variance = common || error.isZero() ? step : step.plus(error.times(error).div(3));
     const inputs: Input[] = [];
     if (!variance.isZero()) inputs.push({ path, value, unit, u: variance.sqrt() });
     if (common && !error.isZero()) inputs.push(this.sharedError(name, unit, error));

@@ -17,8 +17,11 @@ export function meterOf(data: RunData['meter'], path: Path, instruments: Instrum
 
 /** What to add to a meter reading taken after the counter passed its last number. */
 export function unrolled(meter: RunData['meter'], reading: Quantity | null | undefined): Decimal {
-  const digits = meter?.digits?.value;
+  const digits = meter?.digits;
   const start = meter?.start?.value;
   if (digits == null || start == null || reading == null || reading.value.gte(start)) return ZERO;
-  return new Decimal(10).pow(digits);
+  return counterEnd(digits);
 }
+
+/** The first number a counter of so many digits cannot show. */
+export const counterEnd = (digits: Quantity): Decimal => new Decimal(`1e${digits.value.toFixed()}`);

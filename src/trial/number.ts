@@ -45,7 +45,7 @@ export function readNumber(text: string): Read<Written> {
   return {
     value: {
       value: value.isZero() ? new Decimal(0) : value,
-      resolution: new Decimal(10).pow(exponent - decimals),
+      resolution: new Decimal(`1e${exponent - decimals}`),
       rest,
     },
   };

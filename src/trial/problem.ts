@@ -17,12 +17,15 @@ export type Fault =
   | { readonly code: 'tag'; readonly tag: string }
   | { readonly code: 'key-not-text' }
   | { readonly code: 'duplicate-key'; readonly key: string; readonly firstLine: number }
+  | { readonly code: 'more-problems'; readonly count: number }
   // Keys and shapes
   | {
       readonly code: 'unknown-key';
       readonly key: string;
       readonly nearest: string | null;
       readonly known: readonly string[];
+      /** Nothing follows it: it may be the rest of a text that a comma cut in two. */
+      readonly empty: boolean;
     }
   | { readonly code: 'split-number'; readonly written: string; readonly write: string }
   | { readonly code: 'missing-key'; readonly key: string }

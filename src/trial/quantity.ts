@@ -1,4 +1,4 @@
-import { Decimal } from '../uncertainty/decimal.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
 import currencies from '../../shared/currencies.json' with { type: 'json' };
 import { readNumber } from './number.ts';
 import type { Read } from './problem.ts';
@@ -71,16 +71,14 @@ export function readQuantity(text: string, kind: Kind): Read<Quantity> {
   const number = readNumber(text.trim());
   if ('fault' in number) return number;
   const { value, resolution, rest } = number.value;
-  const accepted = acceptedUnits(kind.unit);
-  const name = rest === '' ? kind.unit : rest;
-  if (rest !== '' && !accepted.includes(rest)) {
-    return { fault: { code: 'unknown-unit', written: text, unit: rest, accepted } };
-  }
-  const from = unitNamed(name);
   const into = unitNamed(kind.unit);
+  const from = rest === '' || rest === kind.unit ? into : unitNamed(rest);
+  if (rest !== '' && from.dimension !== into.dimension) {
+    return { fault: { code: 'unknown-unit', written: text, unit: rest, accepted: acceptedUnits(kind.unit) } };
+  }
   const scale = (x: Decimal): Decimal =>
-    x.times(from.over[0]).times(into.over[1]).div(from.over[1]).div(into.over[0]);
-  const converted = scale(kind.difference ? value : value.plus(from.zero ?? 0));
+    from === into ? x : x.times(from.over[0]).times(into.over[1]).div(from.over[1]).div(into.over[0]);
+  const converted = scale(kind.difference || from.zero === undefined ? value : value.plus(from.zero));
   const quantity = { value: converted, resolution: scale(resolution), text: text.trim() };
 
   if (kind.whole && !converted.isInteger()) return { fault: { code: 'not-whole', written: text } };

@@ -5,6 +5,7 @@ import { type Problem, severityOf } from './problem.ts';
 import { checkTrial } from './rules/all.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
+import { EVERYTHING, type Mentions } from './schema/leaf.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import type { Data, Source } from './source.ts';
 import type { Trial } from './trial.ts';
@@ -18,12 +19,45 @@ export interface ReadTrial {
 /** Generated parsers pay only from some dozens of files on; one file reads faster without. */
 z.config({ jitless: true });
 
-let schema: { readonly catalogue: Catalogue; readonly trial: z.ZodMiniType } | null = null;
+/** Makes the schema of a kind of file, as far as it mentions keys. */
+type Maker = (mentions: Mentions, catalogue: Catalogue) => z.ZodMiniType;
 
-/** Built at the first trial and kept: it is the same for every file of a run. */
-function schemaFor(catalogue: Catalogue): z.ZodMiniType {
-  if (schema?.catalogue !== catalogue) schema = { catalogue, trial: trialSchema(catalogue) };
-  return schema.trial;
+/** A limits file that holds its map under `limits`, as a trial does. */
+const wrappedLimitsSchema: Maker = (mentions, catalogue) =>
+  z.strictObject({ limits: limitSetSchema(mentions, catalogue) });
+
+/**
+ * Schemas already made, by the keys they know. Files of one archive mention the same few keys, so that
+ * thousands of them are read with a handful of schemas.
+ */
+const made = new Map<Maker, Map<string, z.ZodMiniType>>();
+const MOST_KEPT = 100;
+const MOST_KEYS = 300;
+
+function schemaFor(make: Maker, catalogue: Catalogue, data: Data): z.ZodMiniType {
+  const keys = keysIn(data);
+  const mentions: Mentions = keys.size > MOST_KEYS ? EVERYTHING : (key) => keys.has(key);
+  const signature = keys.size > MOST_KEYS ? 'everything' : [...keys].toSorted().join();
+  const schemas = made.get(make) ?? new Map<string, z.ZodMiniType>();
+  made.set(make, schemas);
+  const known = schemas.get(signature);
+  if (known !== undefined) return known;
+  if (schemas.size >= MOST_KEPT) schemas.clear();
+  const schema = make(mentions, catalogue);
+  schemas.set(signature, schema);
+  return schema;
+}
+
+/** Every key that occurs anywhere in the data. */
+function keysIn(data: Data, keys = new Set<string>()): Set<string> {
+  if (Array.isArray(data)) for (const entry of data) keysIn(entry, keys);
+  else if (data !== null && typeof data === 'object') {
+    for (const [key, value] of Object.entries(data)) {
+      keys.add(key);
+      keysIn(value, keys);
+    }
+  }
+  return keys;
 }
 
 /**
@@ -33,7 +67,8 @@ function schemaFor(catalogue: Catalogue): z.ZodMiniType {
 export function readTrial(source: Source, catalogue: Catalogue): ReadTrial {
   const blocked = source.problems.some(({ code }) => !READABLE.has(code));
   if (blocked) return { trial: null, problems: source.problems };
-  const { data, problems: shapeProblems } = parse<TrialData>(schemaFor(catalogue), source.data);
+  const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, source.data);
+  const data = parsed as TrialData | null;
   const rules = data === null ? [] : checkTrial(data);
   const problems = inFileOrder([...source.problems, ...shapeProblems, ...rules], source);
   const broken = data === null || problems.some(({ code }) => severityOf(code) === 'error');
@@ -47,13 +82,13 @@ export function readLimitSet(
 ): { readonly limits: LimitSetData | null; readonly problems: readonly Problem[] } {
   const blocked = source.problems.some(({ code }) => !READABLE.has(code));
   if (blocked) return { limits: null, problems: source.problems };
-  const set = limitSetSchema(catalogue);
-  const wrapped = source.data !== null && typeof source.data === 'object' && 'limits' in source.data;
-  const whole = wrapped ? z.strictObject({ limits: set }) : set;
-  const { data, problems } = parse<{ limits: LimitSetData } | LimitSetData>(whole, source.data);
+  const top = source.data;
+  const wrapped = top !== null && typeof top === 'object' && Object.hasOwn(top, 'limits');
+  const { data, problems } = parse(wrapped ? wrappedLimitsSchema : limitSetSchema, catalogue, top);
   const found = inFileOrder([...source.problems, ...problems], source);
   if (data === null || found.length > 0) return { limits: null, problems: found };
-  return { limits: (wrapped ? data.limits : data) as LimitSetData, problems: [] };
+  const limits = wrapped ? (data as { limits: LimitSetData }).limits : (data as LimitSetData);
+  return { limits, problems: [] };
 }
 
 /** Problems of the text that leave the rest of the file readable. */
@@ -65,27 +100,38 @@ const READABLE: ReadonlySet<Problem['code']> = new Set([
   'key-not-text',
 ]);
 
-export function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
+/** More problems than anyone mends before trying again. */
+const MOST_PROBLEMS = 200;
+
+function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
+  const more = problems.length - MOST_PROBLEMS;
+  const tail: Problem[] = more > 0 ? [{ code: 'more-problems', count: more, path: [] }] : [];
   return problems
+    .slice(0, MOST_PROBLEMS)
     .map((problem) => ({ problem, place: source.place(problem) }))
     .toSorted((a, b) => a.place.line - b.place.line || a.place.column - b.place.column)
-    .map(({ problem }) => problem);
+    .map(({ problem }) => problem)
+    .concat(tail);
 }
 
 /**
  * Data read with a schema, and every problem with it. What cannot be read is left out as if it had not
  * been taken yet, until the rest can: then the rules between readings have something to judge.
  */
-function parse<T>(schema: z.ZodMiniType, source: Data): { data: T | null; problems: Problem[] } {
+function parse(make: Maker, catalogue: Catalogue, source: Data): { data: unknown; problems: Problem[] } {
+  const quick = schemaFor(make, catalogue, source).safeParse(source);
+  if (quick.success) return { data: quick.data, problems: [] };
+  // Only the whole schema knows every key that could have been meant.
+  const schema = make(EVERYTHING, catalogue);
   const first = schema.safeParse(source);
-  if (first.success) return { data: first.data as T, problems: [] };
+  if (first.success) return { data: first.data, problems: [] };
   const problems = problemsOf(first.error.issues, schema, source);
   const rest = structuredClone(source);
   let faults: readonly Problem[] = problems;
   for (let round = 0; round < 6; round++) {
     for (const fault of faults) leaveOut(rest, fault, round);
     const again = schema.safeParse(rest);
-    if (again.success) return { data: again.data as T, problems };
+    if (again.success) return { data: again.data, problems };
     faults = problemsOf(again.error.issues, schema, rest);
   }
   return { data: null, problems };
@@ -102,7 +148,7 @@ function leaveOut(data: Data, problem: Problem, round: number): void {
   const last = path.at(-1);
   if (last === undefined || node === null || node === undefined || typeof node !== 'object') return;
   const map = node as Record<string | number, Data>;
-  if (problem.code === 'unknown-key' || problem.atKey) delete map[last];
+  if (problem.code === 'unknown-key' || problem.atKey) Reflect.deleteProperty(map, last);
   else if (last === 'trial' && node === data) map[last] = '-';
   else map[last] = null;
 }

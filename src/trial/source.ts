@@ -1,4 +1,15 @@
-import { Composer, type CST, isAlias, isMap, isScalar, isSeq, LineCounter, type Node, Parser } from 'yaml';
+import {
+  Composer,
+  type CST,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  Parser,
+  type Scalar,
+} from 'yaml';
 import type { Path } from '../uncertainty/path.ts';
 import type { Problem } from './problem.ts';
 
@@ -89,7 +100,7 @@ export function readSource(file: string, text: string): Source {
     if (second !== undefined) {
       problems.push({ code: 'several-documents', path: [], offset: second.range[0] });
     }
-    root = (first?.contents ?? null) as Node | null;
+    root = first?.contents ?? null;
     if (problems.length === 0) data = plain(root, [], lines, problems);
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
@@ -129,6 +140,9 @@ function deeperThan(levels: number, tokens: readonly CST.Token[]): boolean {
   return false;
 }
 
+/** A scalar as text; null where nothing stands. With the number tags taken out there is nothing else. */
+const textOf = ({ value }: Scalar): string | null => (typeof value === 'string' ? value : null);
+
 /** The plain data below a node; what the format does not take goes to `problems`. */
 function plain(node: unknown, path: Path, lines: LineCounter, problems: Problem[]): Data {
   if (isAlias(node)) {
@@ -140,11 +154,11 @@ function plain(node: unknown, path: Path, lines: LineCounter, problems: Problem[
       problems.push({ code: 'tag', tag: node.tag, path, offset: node.range?.[0] ?? 0 });
     }
   }
-  if (isScalar(node)) return node.value === null ? null : String(node.value);
+  if (isScalar(node)) return textOf(node);
   if (isSeq(node)) return node.items.map((item, index) => plain(item, [...path, index], lines, problems));
   if (!isMap(node)) return null;
 
-  const map = Object.create(null) as { [key: string]: Data };
+  const map = Object.create(null) as Record<string, Data>;
   const seenAt = new Map<string, number>();
   let before: string | null = null;
   for (const { key, value } of node.items) {
@@ -153,7 +167,7 @@ function plain(node: unknown, path: Path, lines: LineCounter, problems: Problem[
       problems.push({ code: 'key-not-text', path, offset });
       continue;
     }
-    const name = String(key.value);
+    const name = textOf(key) ?? '';
     const first = seenAt.get(name);
     if (first !== undefined) {
       const firstLine = lines.linePos(first).line;
@@ -166,7 +180,7 @@ function plain(node: unknown, path: Path, lines: LineCounter, problems: Problem[
       problems.push({ code: 'split-number', written, write: `${before}.${name}`, path, offset });
       continue;
     }
-    before = isScalar(value) && value.value !== null ? String(value.value) : null;
+    before = isScalar(value) ? textOf(value) : null;
     map[name] = plain(value, [...path, name], lines, problems);
   }
   return map;
@@ -179,7 +193,7 @@ function offsetOf(root: Node | null, path: Path, atKey: boolean): number {
   for (const [index, step] of path.entries()) {
     const last = index === path.length - 1;
     if (isMap(node)) {
-      const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === step);
+      const pair = node.items.find((item) => isScalar(item.key) && textOf(item.key) === step);
       if (pair === undefined) return offset;
       const key = pair.key as Node;
       offset = key.range?.[0] ?? offset;

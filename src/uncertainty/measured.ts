@@ -119,15 +119,25 @@ export class Measured {
   /** Variance each input brings, (c·u)². */
   get contributions(): ReadonlyMap<Input, Decimal> {
     const parts = new Map<Input, Decimal>();
-    for (const [input, c] of this.sensitivities) parts.set(input, c.times(input.u).pow(2));
+    for (const [input, c] of this.sensitivities) {
+      const part = c.times(input.u);
+      parts.set(input, part.times(part));
+    }
     return parts;
   }
 
   /** Combined standard uncertainty; zero when exact. */
   get u(): Decimal {
-    let variance = ZERO;
-    for (const part of this.contributions.values()) variance = variance.plus(part);
-    return variance.sqrt();
+    return (this.combined ??= this.combine());
+  }
+
+  private combined: Decimal | undefined;
+
+  private combine(): Decimal {
+    const parts = [...this.contributions.values()];
+    const [only] = this.sensitivities;
+    if (only !== undefined && parts.length === 1) return only[1].times(only[0].u).abs();
+    return parts.reduce((variance, part) => variance.plus(part), ZERO).sqrt();
   }
 
   static sum(terms: readonly Measured[]): Measured {

@@ -1,5 +1,5 @@
-import { Decimal } from '../../uncertainty/decimal.ts';
-import { unrolled } from '../meter.ts';
+import { type Decimal, ZERO } from '../../uncertainty/decimal.ts';
+import { counterEnd, unrolled } from '../meter.ts';
 import type { Problem } from '../problem.ts';
 import type { RunData, TrialData } from '../schema/trial.ts';
 import { cartridgeRules, slotRules } from './cartridges.ts';
@@ -35,8 +35,8 @@ function stretches(meter: RunData['meter'] | undefined): [Decimal, Decimal][] {
   if (start.value.lte(end.value)) return [[start.value, end.value]];
   if (!digits || unrolled(meter ?? null, end).isZero()) return [];
   return [
-    [start.value, new Decimal(10).pow(digits.value)],
-    [new Decimal(0), end.value],
+    [start.value, counterEnd(digits)],
+    [ZERO, end.value],
   ];
 }
 
@@ -64,7 +64,6 @@ const patchesOnce: TrialRule = ({ prints, reference }) =>
   ).flatMap(([measured, path]) => {
     const seen = new Set<string>();
     return (measured?.patches ?? []).flatMap(({ patch }, index): Problem[] => {
-      if (patch === null) return [];
       if (seen.has(patch))
         return [{ code: 'patch-twice', patch, path: [...path, 'prints', 'patches', index, 'patch'] }];
       seen.add(patch);

@@ -11,7 +11,7 @@ type CartridgeData = NonNullable<RunData['cartridges']>[number];
 const weighings = (cartridge: CartridgeData, path: Path): Problem[] => {
   const problems: Problem[] = [];
   const { start_mass: start, end_mass: end, fill_mass: fill, residual_mass: residual, gauge } = cartridge;
-  if (start && end && end.value.gt(start.value)) {
+  if (start && end?.value.gt(start.value)) {
     problems.push({ code: 'mass-rises', start: start.text, end: end.text, path: [...path, 'end_mass'] });
   }
   const within = (
@@ -31,7 +31,7 @@ const weighings = (cartridge: CartridgeData, path: Path): Problem[] => {
   };
   within(fill, start, ['fill_mass', 'start_mass']);
   within(residual, fill, ['residual_mass', 'fill_mass']);
-  if (gauge?.start && gauge.end && gauge.end.value.gt(gauge.start.value)) {
+  if (gauge?.start && gauge.end?.value.gt(gauge.start.value)) {
     problems.push({
       code: 'gauge-rises',
       start: gauge.start.text,

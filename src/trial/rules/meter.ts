@@ -1,6 +1,6 @@
-import { Decimal } from '../../uncertainty/decimal.ts';
+import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Path } from '../../uncertainty/path.ts';
-import { unrolled } from '../meter.ts';
+import { counterEnd, unrolled } from '../meter.ts';
 import type { Problem } from '../problem.ts';
 import type { Quantity } from '../quantity.ts';
 import type { RunData } from '../schema/trial.ts';
@@ -21,7 +21,7 @@ export const meterRules: RunRule = ({ meter }, path) => {
       ['start', start],
       ['end', end],
     ] as const) {
-      if (reading?.value.gte(new Decimal(10).pow(digits.value))) {
+      if (reading?.value.gte(counterEnd(digits))) {
         problems.push({
           code: 'more-digits-than-counter',
           written: reading.text,
@@ -42,7 +42,7 @@ export const meterRules: RunRule = ({ meter }, path) => {
   const run = counted(meter, end)
     .minus(start.value)
     .div(meter.clicks_per_page?.value ?? 1);
-  if (other && other.value.gt(run)) {
+  if (other?.value.gt(run)) {
     problems.push({
       code: 'other-pages-exceed-run',
       other: other.text,

@@ -8,7 +8,7 @@ export const wasteRules: RunRule = ({ waste_container: waste, batches }, path) =
   const containers = Array.isArray(waste) ? waste : waste ? [waste] : [];
   for (const [index, { tare, final }] of containers.entries()) {
     const at = [...path, 'waste_container', ...(Array.isArray(waste) ? [index] : []), 'final'];
-    if (tare && final && final.value.lt(tare.value)) {
+    if (tare && final?.value.lt(tare.value)) {
       problems.push({ code: 'final-below-tare', tare: tare.text, final: final.text, path: at });
     }
   }

@@ -1,4 +1,4 @@
-import * as z from 'zod/mini';
+import type * as z from 'zod/mini';
 import type { Path } from '../../uncertainty/path.ts';
 import { nearest } from '../nearest.ts';
 import type { Fault, Problem, Shape } from '../problem.ts';
@@ -32,6 +32,9 @@ export function problemsOf(issues: readonly Issue[], schema: z.ZodMiniType, data
   return issues.flatMap((issue) => convert(issue, [], schema, data));
 }
 
+/** More keys than anyone would mend one by one. */
+const MOST_KEYS = 250;
+
 function convert(issue: Issue, above: Path, schema: z.ZodMiniType, data: Data): Problem[] {
   const path = [...above, ...(issue.path as Path)];
   const problem = (fault: Fault): Problem[] => [{ ...fault, path }];
@@ -40,11 +43,12 @@ function convert(issue: Issue, above: Path, schema: z.ZodMiniType, data: Data): 
       return problem(issue.params?.[FAULT] as Fault);
     case 'unrecognized_keys': {
       const known = [...knownKeys(schema, path)];
-      return issue.keys.map((key) => ({
+      return issue.keys.slice(0, MOST_KEYS).map((key) => ({
         code: 'unknown-key',
         key,
         known,
         nearest: nearest(key, known),
+        empty: at(data, [...path, key]) === null,
         path: [...path, key],
         atKey: true,
       }));
@@ -59,7 +63,7 @@ function convert(issue: Issue, above: Path, schema: z.ZodMiniType, data: Data): 
     }
     case 'invalid_key':
       return issue.issues
-        .flatMap((inner) => convert({ ...inner, path: [] } as Issue, path, schema, data))
+        .flatMap((inner) => convert({ ...inner, path: [] }, path, schema, data))
         .map((found) => ({ ...found, atKey: true }));
     case 'too_small':
     case 'too_big': {
@@ -122,10 +126,14 @@ function knownKeys(schema: unknown, path: Path): Set<string> {
     if (def === undefined) return;
     switch (def['type']) {
       case 'optional':
-      case 'nullable':
-        return walk(def['innerType'], steps);
-      case 'lazy':
-        return walk((node as z.core.$ZodLazy)._zod.innerType, steps);
+      case 'nullable': {
+        walk(def['innerType'], steps);
+        return;
+      }
+      case 'lazy': {
+        walk((node as z.core.$ZodLazy)._zod.innerType, steps);
+        return;
+      }
       case 'union':
         for (const option of def['options'] as unknown[]) walk(option, steps);
         return;

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import type { Catalogue } from '../catalogue.ts';
-import { descriptions, type JsonSchema, leafJson } from './leaf.ts';
+import { descriptions, EVERYTHING, type JsonSchema, leafJson } from './leaf.ts';
 import { trialSchema } from './trial.ts';
 
 /**
@@ -8,17 +8,18 @@ import { trialSchema } from './trial.ts';
  * numbers back their type: in a file a bare number is a number, though it is read as its digits.
  */
 export function trialJsonSchema(catalogue: Catalogue): JsonSchema {
-  const schema = z.toJSONSchema(trialSchema(catalogue), {
+  const schema = z.toJSONSchema(trialSchema(EVERYTHING, catalogue), {
     target: 'draft-2020-12',
     io: 'input',
+    unrepresentable: 'any',
+    reused: 'ref',
     override: ({ zodSchema, jsonSchema }) => {
       const leaf = leafJson.get(zodSchema);
-      if (leaf !== undefined) {
-        delete jsonSchema.type;
-        Object.assign(jsonSchema, leaf);
+      if (leaf !== undefined) Object.assign(jsonSchema, leaf());
+      for (const [name, description] of Object.entries(descriptions.get(zodSchema) ?? {})) {
+        const property = jsonSchema.properties?.[name];
+        if (typeof property === 'object') property.description = description;
       }
-      const description = descriptions.get(zodSchema);
-      if (description !== undefined) jsonSchema.description = description;
     },
   });
   return {

@@ -12,24 +12,32 @@ import { readTime, type Time } from '../time.ts';
 export type JsonSchema = Record<string, unknown>;
 
 /** What the JSON Schema says of a leaf: its text form, or a bare number where one may stand. */
-export const leafJson = new WeakMap<object, JsonSchema>();
+export const leafJson = new WeakMap<object, () => JsonSchema>();
 
 /** Key for the fault a zod issue carries. */
 export const FAULT = 'fault';
 
-/** A leaf from a reading function. */
-function leaf<T>(read: (text: string) => Read<T>, json: JsonSchema) {
-  const schema = z.pipe(
-    z.string(),
-    z.transform((text: string, context): T => {
-      const outcome = read(text);
+/**
+ * A leaf from a reading function. It is made when first asked for, and the same ever after: one object
+ * each, since a trial pays for every one.
+ */
+function leaf<T>(read: (text: string) => Read<T>, json: () => JsonSchema) {
+  const make = () => {
+    const schema = z.transform((input: unknown, context): T => {
+      if (typeof input !== 'string') {
+        context.issues.push({ code: 'invalid_type', expected: 'string', input });
+        return z.NEVER;
+      }
+      const outcome = read(input);
       if ('value' in outcome) return outcome.value;
-      context.issues.push({ code: 'custom', input: text, params: { [FAULT]: outcome.fault } });
+      context.issues.push({ code: 'custom', input, params: { [FAULT]: outcome.fault } });
       return z.NEVER;
-    }),
-  );
-  leafJson.set(schema, json);
-  return schema;
+    });
+    leafJson.set(schema, json);
+    return schema;
+  };
+  let made: ReturnType<typeof make> | undefined;
+  return () => (made ??= make());
 }
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
@@ -55,95 +63,151 @@ const range = ({ least, greatest }: Kind): JsonSchema => ({
 
 /** A number with a unit of `kind`, or a bare number in its own unit. */
 export const quantity = (kind: Kind) =>
-  leaf<Quantity>((text) => readQuantity(text, kind), quantityJson(kind));
+  leaf<Quantity>(
+    (text) => readQuantity(text, kind),
+    () => quantityJson(kind),
+  );
 
 /** As `quantity`, but zero has no meaning there. */
 export const positive = (kind: Kind) =>
   leaf<Quantity>(
     (text) => {
       const outcome = readQuantity(text, { ...kind, least: 0 });
-      if ('value' in outcome && outcome.value.value.isZero())
-        return { fault: { code: 'not-positive', written: text } };
-      return outcome;
+      if ('fault' in outcome || !outcome.value.value.isZero()) return outcome;
+      return { fault: { code: 'not-positive', written: text } };
     },
-    quantityJson({ ...kind, least: 0 }),
+    () => quantityJson({ ...kind, least: 0 }),
   );
 
 /** A mass from a scale, in grams. */
-export const mass = () => quantity({ unit: 'g', least: 0 });
+export const mass = quantity({ unit: 'g', least: 0 });
 /** A meter reading or a number of pages. */
-export const pageCount = () => quantity({ unit: 'page', whole: true, least: 0 });
+export const pageCount = quantity({ unit: 'page', whole: true, least: 0 });
+/** A number of pages of which there is at least one. */
+export const somePages = positive({ unit: 'page', whole: true });
 /** A count of things. */
-export const count = () => quantity({ unit: '1', whole: true, least: 0 });
+export const count = quantity({ unit: '1', whole: true, least: 0 });
 /** A share of the whole, in percent. */
-export const percentage = () => quantity({ unit: '%', least: 0, greatest: 100 });
-export const temperature = () => quantity({ unit: '°C', least: -273.15 });
-/** A pure number. */
-export const plainNumber = (least?: number) =>
-  quantity({ unit: '1', ...(least === undefined ? {} : { least }) });
-export const length = () => quantity({ unit: 'mm', least: 0 });
+export const percentage = quantity({ unit: '%', least: 0, greatest: 100 });
+export const temperature = quantity({ unit: '°C', least: -273.15 });
+/** A pure number, of either sign. */
+export const plainNumber = quantity({ unit: '1' });
+/** A pure number, not negative. */
+export const amount = quantity({ unit: '1', least: 0 });
+export const length = quantity({ unit: 'mm', least: 0 });
 
-export const price = () =>
-  leaf<Price>(readPrice, { type: 'string', pattern: `^\\s*${NUMBER}\\s*[A-Z]{3}\\s*$` });
+export const price = leaf<Price>(readPrice, () => ({
+  type: 'string',
+  pattern: `^\\s*${NUMBER}\\s*[A-Z]{3}\\s*$`,
+}));
 
-export const time = () =>
-  leaf<Time>(readTime, {
-    type: 'string',
-    pattern:
-      '^[0-9]{4}-[0-9]{2}-[0-9]{2}(T[0-9]{2}:[0-9]{2}(:[0-9]{2}([.][0-9]+)?)?(Z|[+-][0-9]{2}:[0-9]{2})?)?$',
-  });
+export const time = leaf<Time>(readTime, () => ({
+  type: 'string',
+  pattern:
+    '^[0-9]{4}-[0-9]{2}-[0-9]{2}(T[0-9]{2}:[0-9]{2}(:[0-9]{2}([.][0-9]+)?)?(Z|[+-][0-9]{2}:[0-9]{2})?)?$',
+}));
 
 const SHA256 = /^[0-9a-fA-F]{64}$/;
-export const digest = () =>
-  leaf<string>(
-    (text) =>
-      SHA256.test(text) ? { value: text.toLowerCase() } : { fault: { code: 'not-a-digest', written: text } },
-    { type: 'string', pattern: '^[0-9a-fA-F]{64}$' },
-  );
+export const digest = leaf<string>(
+  (text) =>
+    SHA256.test(text) ? { value: text.toLowerCase() } : { fault: { code: 'not-a-digest', written: text } },
+  () => ({ type: 'string', pattern: '^[0-9a-fA-F]{64}$' }),
+);
 
-/** Any text; a number is taken as its digits. */
-export const text = () =>
-  leaf<string>((written) => ({ value: written }), { type: ['string', 'number', 'boolean'] });
+/** A number or a boolean in a file is taken as its text. */
+const ANY_SCALAR = (): JsonSchema => ({ type: ['string', 'number', 'boolean'] });
+
+/** Any text. */
+export const text = leaf<string>((written) => ({ value: written }), ANY_SCALAR);
 
 /** Text that must say something. */
-export const title = () =>
-  leaf<string>(
-    (written) => (written.trim() === '' ? { fault: { code: 'empty-text' } } : { value: written.trim() }),
-    { type: ['string', 'number', 'boolean'] },
-  );
+export const title = leaf<string>(
+  (written) => (written.trim() === '' ? { fault: { code: 'empty-text' } } : { value: written.trim() }),
+  ANY_SCALAR,
+);
 
-/** The name of a slot: any text but the words that mean something else where slots stand. */
-export const slotName = () =>
-  leaf<string>(
-    (written) =>
-      /^(value|tolerance|total|least|greatest|mean)$|#|^\s*$/.test(written)
-        ? { fault: { code: 'bad-slot-name', written } }
-        : { value: written.trim() },
-    { type: 'string', not: { enum: ['value', 'tolerance', 'total', 'least', 'greatest', 'mean'] } },
-  );
+/** Words that mean something else where slots stand. */
+const NO_SLOTS = ['value', 'tolerance', 'total', 'least', 'greatest', 'mean'];
+
+/** The name of a slot. */
+export const slotName = leaf<string>(
+  (written) =>
+    NO_SLOTS.includes(written.trim()) || /#|^\s*$/.test(written)
+      ? { fault: { code: 'bad-slot-name', written } }
+      : { value: written.trim() },
+  () => ({ type: 'string', not: { enum: NO_SLOTS } }),
+);
 
 /** One of a few words. */
-export const word = <const W extends readonly [string, ...string[]]>(words: W) => z.enum(words);
+export const word =
+  <const W extends readonly [string, ...string[]]>(words: W) =>
+  () =>
+    z.enum(words);
 
-/** What a key holds, for editors; kept beside the schemas so that reading a trial does not pay for it. */
-export const descriptions = new WeakMap<object, string>();
+/**
+ * Whether a key occurs anywhere in the file to be read. A schema built for one file leaves out what the
+ * file does not mention; building is most of what reading one small file costs.
+ */
+export type Mentions = (key: string) => boolean;
 
-function described<S extends object>(description: string, schema: S): S {
-  descriptions.set(schema, description);
-  return schema;
+/** Every key of the format: the schema that says what is wrong, and that editors are given. */
+export const EVERYTHING: Mentions = () => true;
+
+/** Whether a key must be there, and whether it may be empty then. */
+type Presence = 'optional' | 'present' | 'filled';
+
+/** A key of a section: what it holds, for editors, and the schema of its value. */
+interface Key<S extends z.ZodMiniType, P extends Presence> {
+  readonly description: string;
+  readonly schema: () => S;
+  readonly presence: P;
 }
 
 /** An optional key; empty means not yet taken, or not known. */
-export const key = <S extends z.ZodMiniType>(description: string, schema: S) =>
-  described(description, z.optional(z.nullable(schema)));
+export const key = <S extends z.ZodMiniType>(description: string, schema: () => S): Key<S, 'optional'> => ({
+  description,
+  schema,
+  presence: 'optional',
+});
 
-/** An optional key whose schema is built only once a file has that key: most trials use few of them. */
-export const rare = <S extends z.ZodMiniType>(description: string, schema: () => S) =>
-  described(description, z.optional(z.nullable(z.lazy(schema))));
+/** A key that must be there, though its value may come later. */
+export const must = <S extends z.ZodMiniType>(description: string, schema: () => S): Key<S, 'present'> => ({
+  description,
+  schema,
+  presence: 'present',
+});
 
-/** A key that must be there, though its value may still be empty. */
-export const must = <S extends z.ZodMiniType>(description: string, schema: S) =>
-  described(description, z.nullable(schema));
+/** A key that must be there and say something. */
+export const filled = <S extends z.ZodMiniType>(description: string, schema: () => S): Key<S, 'filled'> => ({
+  description,
+  schema,
+  presence: 'filled',
+});
+
+type Shape<K> = {
+  -readonly [Name in keyof K]: K[Name] extends Key<infer S, infer P>
+    ? P extends 'filled'
+      ? S
+      : P extends 'present'
+        ? z.ZodMiniNullable<S>
+        : z.ZodMiniOptional<z.ZodMiniNullable<S>>
+    : never;
+};
+
+/** What the keys of a section hold, for editors. */
+export const descriptions = new WeakMap<object, Readonly<Record<string, string>>>();
 
 /** A map of known keys, everything else refused. */
-export const section = <S extends Record<string, z.ZodMiniType>>(shape: S) => z.strictObject(shape);
+export function section<K extends Record<string, Key<z.ZodMiniType, Presence>>>(mentions: Mentions, keys: K) {
+  const shape: Record<string, z.ZodMiniType> = {};
+  const about: Record<string, string> = {};
+  for (const [name, { description, schema, presence }] of Object.entries(keys)) {
+    if (presence === 'optional' && !mentions(name)) continue;
+    const value = presence === 'filled' ? schema() : z.nullable(schema());
+    shape[name] = presence === 'optional' ? z.optional(value) : value;
+    about[name] = description;
+  }
+  const built = z.strictObject(shape as Shape<K>);
+  descriptions.set(built, about);
+  return built;
+}

@@ -1,17 +1,28 @@
 import * as z from 'zod/mini';
 import { type Catalogue, type FigureEntry, type Stat, STATS, WEIGHTS } from '../catalogue.ts';
 import type { Quantity } from '../quantity.ts';
-import { key, must, plainNumber, positive, quantity, section, text, title, word } from './leaf.ts';
+import {
+  amount,
+  filled,
+  key,
+  type Mentions,
+  positive,
+  quantity,
+  section,
+  text,
+  title,
+  word,
+} from './leaf.ts';
 
 export const RULES = ['simple', 'guarded'] as const;
 
 /** One limit: what a figure must keep to. */
-const limitSchema = (figure: FigureEntry) => {
-  const unit = `${figure.title}, in ${figure.unit}`;
-  return section({
-    min: key(`${unit}: not below this.`, quantity({ unit: figure.unit })),
-    max: key(`${unit}: not above this.`, quantity({ unit: figure.unit })),
-    of: key('Slot, cartridge, patch, stage or part it holds for; every one unless said.', text()),
+const limitSchema = (mentions: Mentions, figure: FigureEntry) => {
+  const value = quantity({ unit: figure.unit });
+  return section(mentions, {
+    min: key(`The ${figure.title} is not below this.`, value),
+    max: key(`The ${figure.title} is not above this.`, value),
+    of: key('Slot, cartridge, patch, stage or part it holds for; every one unless said.', text),
     stat: key('Least, greatest or mean reading it holds for; every reading unless said.', word(STATS)),
     weight: key(
       `Reject condemns the lot, condition voids the trial, warn only warns; ${figure.weight} unless said.`,
@@ -21,13 +32,12 @@ const limitSchema = (figure: FigureEntry) => {
 };
 
 /** A set of limits, as it stands under `limits` in a trial or as a file of its own. */
-export const limitSetSchema = (catalogue: Catalogue) => {
-  const keys: Record<string, z.ZodMiniType> = {
-    decision: key(
-      'How a figure is held against a limit.',
-      section({
+export const limitSetSchema = (mentions: Mentions, catalogue: Catalogue) => {
+  const keys: Parameters<typeof section>[1] = {
+    decision: key('How a figure is held against a limit.', () =>
+      section(mentions, {
         rule: key('simple: the value itself decides; guarded: only beyond the uncertainty.', word(RULES)),
-        factor: key('Width of the guard band, in standard uncertainties; 2 unless said.', plainNumber(0)),
+        factor: key('Width of the guard band, in standard uncertainties; 2 unless said.', amount),
       }),
     ),
     reference_coverage: key(
@@ -36,36 +46,38 @@ export const limitSetSchema = (catalogue: Catalogue) => {
     ),
   };
   for (const figure of catalogue) {
-    const limit = z.lazy(() => limitSchema(figure));
-    keys[figure.name] = key(`${figure.title}, in ${figure.unit}.`, z.union([limit, z.array(limit)]));
+    keys[figure.name] = key(`${figure.title}, in ${figure.unit}.`, () => {
+      const limit = limitSchema(mentions, figure);
+      return z.union([limit, z.array(limit)]);
+    });
   }
-  return section(keys);
+  return section(mentions, keys);
 };
 
 /** `limits` of a trial: a set, the name of a file or preset, or a list of these. */
-export const limitsSchema = (catalogue: Catalogue) => {
-  const set = z.lazy(() => limitSetSchema(catalogue));
+export const limitsSchema = (mentions: Mentions, catalogue: Catalogue) => {
+  const set = limitSetSchema(mentions, catalogue);
   return z.union([title(), set, z.array(z.union([title(), set]))]);
 };
 
 /** `stated` of a trial: figures as a draft report states them. */
-export const statedSchema = (catalogue: Catalogue) => {
-  const keys: Record<string, z.ZodMiniType> = {};
+export const statedSchema = (mentions: Mentions, catalogue: Catalogue) => {
+  const keys: Parameters<typeof section>[1] = {};
   for (const figure of catalogue) {
-    const value = () => quantity({ unit: figure.unit });
-    const one = z.lazy(() =>
-      z.union([
+    keys[figure.name] = key(`${figure.title} as stated, in ${figure.unit}.`, () => {
+      const value = quantity({ unit: figure.unit });
+      const one = z.union([
         value(),
-        section({
-          value: must('The figure as stated.', value()),
-          of: key('Slot, cartridge, patch, stage or part it is stated of.', text()),
+        section(mentions, {
+          value: filled('The figure as stated.', value),
+          of: key('Slot, cartridge, patch, stage or part it is stated of.', text),
           stat: key('Least, greatest or mean.', word(STATS)),
         }),
-      ]),
-    );
-    keys[figure.name] = key(`${figure.title} as stated, in ${figure.unit}.`, z.union([one, z.array(one)]));
+      ]);
+      return z.union([one, z.array(one)]);
+    });
   }
-  return section(keys);
+  return section(mentions, keys);
 };
 
 /** A limit as read. */
@@ -84,6 +96,6 @@ export type LimitSetData = {
     readonly factor?: Quantity | null;
   } | null;
   readonly reference_coverage?: Quantity | null;
-} & { readonly [figure: string]: LimitData | readonly LimitData[] | null | undefined | object };
+} & Readonly<Record<string, LimitData | readonly LimitData[] | null | undefined | object>>;
 
 export type LimitsData = string | LimitSetData | readonly (string | LimitSetData)[];

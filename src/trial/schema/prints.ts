@@ -1,46 +1,55 @@
 import * as z from 'zod/mini';
-import { key, length, must, plainNumber, quantity, rare, section, slotName, text, title } from './leaf.ts';
+import {
+  amount,
+  filled,
+  key,
+  type Mentions,
+  length,
+  plainNumber,
+  quantity,
+  section,
+  slotName,
+  text,
+  title,
+} from './leaf.ts';
 
 /** One print, as its instruments see it. */
-const printSchema = () =>
-  section({
-    density: key('Reflection density of the patch.', plainNumber()),
-    lab: key(
-      'CIELAB colour of the patch: [L, a, b].',
+const printSchema = (mentions: Mentions) =>
+  section(mentions, {
+    density: key('Reflection density of the patch.', plainNumber),
+    lab: key('CIELAB colour of the patch: [L, a, b].', () =>
       z.tuple([plainNumber(), plainNumber(), plainNumber()]),
     ),
     gloss: key('Gloss of the patch, in GU.', quantity({ unit: 'GU', least: 0 })),
   });
 
 /** Prints made with the reference consumable, and the first and last of the run, by patch. */
-export const printsSchema = () =>
-  section({
-    patches: rare('Control patches measured on the prints.', () =>
+export const printsSchema = (mentions: Mentions) =>
+  section(mentions, {
+    patches: key('Control patches measured on the prints.', () =>
       z.array(
-        section({
-          patch: must('Name of the patch on the control page.', title()),
-          slot: key('Slot it shows.', slotName()),
-          reference: key('The patch printed with the reference consumable.', printSchema()),
-          first: key('The patch at the start of the run.', printSchema()),
-          last: key('The patch at the end of the run.', printSchema()),
+        section(mentions, {
+          patch: filled('Name of the patch on the control page.', title),
+          slot: key('Slot it shows.', slotName),
+          reference: key('The patch printed with the reference consumable.', () => printSchema(mentions)),
+          first: key('The patch at the start of the run.', () => printSchema(mentions)),
+          last: key('The patch at the end of the run.', () => printSchema(mentions)),
         }),
       ),
     ),
-    background: key('Density of the unprinted area above that of the bare paper.', plainNumber()),
-    fixing: key(
-      'Density before and after the rub or tape test.',
-      section({
-        before: key('Density before the test.', plainNumber(0)),
-        after: key('Density after the test.', plainNumber(0)),
+    background: key('Density of the unprinted area above that of the bare paper.', plainNumber),
+    fixing: key('Density before and after the rub or tape test.', () =>
+      section(mentions, {
+        before: key('Density before the test.', amount),
+        after: key('Density after the test.', amount),
       }),
     ),
-    registration: key('Largest shift between two colours, in mm.', length()),
-    marks: key(
-      'Marks that repeat down the page.',
+    registration: key('Largest shift between two colours, in mm.', length),
+    marks: key('Marks that repeat down the page.', () =>
       z.array(
-        section({
-          distance: must('Distance from one mark to the next, in mm.', length()),
-          note: key('What it looks like.', text()),
+        section(mentions, {
+          distance: filled('Distance from one mark to the next, in mm.', length),
+          note: key('What it looks like.', text),
         }),
       ),
     ),

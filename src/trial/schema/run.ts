@@ -1,17 +1,19 @@
 import * as z from 'zod/mini';
 import { printsSchema } from './prints.ts';
 import {
+  filled,
   key,
   mass,
+  type Mentions,
   must,
   pageCount,
   percentage,
   positive,
   price,
   quantity,
-  rare,
   section,
   slotName,
+  somePages,
   temperature,
   text,
   time,
@@ -34,48 +36,44 @@ export const SEVERITIES = ['none', 'minor', 'major', 'critical'] as const;
 export const STAGES = ['delivery', 'before', 'during', 'after'] as const;
 export const PAPER_SIZES = ['A4', 'A3', 'A5', 'letter', 'legal'] as const;
 
-export const meterSchema = () =>
-  section({
-    start: key('Meter reading when the run began.', pageCount()),
-    end: key('Meter reading when the run ended.', pageCount()),
+export const meterSchema = (mentions: Mentions) =>
+  section(mentions, {
+    start: key('Meter reading when the run began.', pageCount),
+    end: key('Meter reading when the run ended.', pageCount),
     clicks_per_page: key('What the meter counts for one page; 1 unless said.', positive({ unit: '1' })),
     digits: key(
       'Digits of the counter, where it rolled over during the run.',
       quantity({ unit: '1', whole: true, least: 1, greatest: 12 }),
     ),
-    other_pages: key('Pages counted during the run that are not of the trial.', pageCount()),
+    other_pages: key('Pages counted during the run that are not of the trial.', pageCount),
   });
 
-const coverageValue = () =>
-  z.union([
-    percentage(),
-    section({
-      value: must('Coverage, in percent of the page area.', percentage()),
-      tolerance: key('Half-width of what the coverage may be off, in percent of the page.', percentage()),
-    }),
-  ]);
+const withTolerance = (mentions: Mentions) =>
+  section(mentions, {
+    value: must('Coverage, in percent of the page area.', percentage),
+    tolerance: key('Half-width of what the coverage may be off, in percent of the page.', percentage),
+  });
 
-export const coverageSchema = () =>
-  z.union([
+export const coverageSchema = (mentions: Mentions) => {
+  const toleranced = withTolerance(mentions);
+  return z.union([
     percentage(),
-    section({
-      value: must('Coverage, in percent of the page area.', percentage()),
-      tolerance: key('Half-width of what the coverage may be off, in percent of the page.', percentage()),
-    }),
-    z.record(slotName(), z.nullable(coverageValue())),
+    toleranced,
+    z.record(slotName(), z.nullable(z.union([percentage(), toleranced]))),
   ]);
+};
 
-const milligrams = () => quantity({ unit: 'mg', least: 0 });
+const milligrams = quantity({ unit: 'mg', least: 0 });
+
 export const nonImageUsageSchema = () =>
   z.union([milligrams(), z.record(slotName(), z.nullable(milligrams()))]);
 
-export const paperSchema = () =>
-  section({
-    size: key(
-      'Paper size: a name, or its width and height. A4 unless said.',
+export const paperSchema = (mentions: Mentions) =>
+  section(mentions, {
+    size: key('Paper size: a name, or its width and height. A4 unless said.', () =>
       z.union([
-        word(PAPER_SIZES),
-        section({
+        word(PAPER_SIZES)(),
+        section(mentions, {
           width: must('Width, in mm.', positive({ unit: 'mm' })),
           height: must('Height, in mm.', positive({ unit: 'mm' })),
         }),
@@ -85,108 +83,109 @@ export const paperSchema = () =>
     sheets_used: key('Sheets counted as used.', quantity({ unit: 'sheet', whole: true, least: 0 })),
   });
 
-const containerSchema = () =>
-  section({
-    tare: key('Mass of the empty container, in g.', mass()),
-    final: key('Mass of the container after the run, in g.', mass()),
+const containerSchema = (mentions: Mentions) =>
+  section(mentions, {
+    tare: key('Mass of the empty container, in g.', mass),
+    final: key('Mass of the container after the run, in g.', mass),
     capacity: key('Waste it takes when full, in g.', positive({ unit: 'g' })),
-    rated_life: key('Pages it is rated for.', positive({ unit: 'page', whole: true })),
+    rated_life: key('Pages it is rated for.', somePages),
   });
-export const wasteContainerSchema = () => z.union([containerSchema(), z.array(containerSchema())]);
 
-export const cartridgesSchema = () =>
+export const wasteContainerSchema = (mentions: Mentions) => {
+  const container = containerSchema(mentions);
+  return z.union([container, z.array(container)]);
+};
+
+export const cartridgesSchema = (mentions: Mentions) =>
   z.array(
-    section({
-      slot: key('Colour position: black, cyan, magenta, yellow, or the name you use.', slotName()),
-      lot: key('Lot the cartridge is from.', text()),
-      serial: key('Serial number of the cartridge.', text()),
-      rated_yield: key('Pages the supplier claims for it.', positive({ unit: 'page', whole: true })),
-      start_mass: key('Mass of the cartridge before the run, in g.', mass()),
-      end_mass: key('Mass of the cartridge after the run, in g.', mass()),
+    section(mentions, {
+      slot: key('Colour position: black, cyan, magenta, yellow, or the name you use.', slotName),
+      lot: key('Lot the cartridge is from.', text),
+      serial: key('Serial number of the cartridge.', text),
+      rated_yield: key('Pages the supplier claims for it.', somePages),
+      start_mass: key('Mass of the cartridge before the run, in g.', mass),
+      end_mass: key('Mass of the cartridge after the run, in g.', mass),
       fill_mass: key('Toner in the full cartridge, in g.', positive({ unit: 'g' })),
-      residual_mass: key('Toner left in it when exhausted, in g.', mass()),
-      gauge: rare('Level the machine shows, in percent, at start and end.', () =>
-        section({
-          start: key('Level at the start of its run, in %.', percentage()),
-          end: key('Level at the end of its run, in %.', percentage()),
+      residual_mass: key('Toner left in it when exhausted, in g.', mass),
+      gauge: key('Level the machine shows, in percent, at start and end.', () =>
+        section(mentions, {
+          start: key('Level at the start of its run, in %.', percentage),
+          end: key('Level at the end of its run, in %.', percentage),
         }),
       ),
-      used_before: key('Pages it had printed before this trial.', pageCount()),
-      installed_at: key('Meter reading when it was fitted.', pageCount()),
-      removed_at: key('Meter reading when it was taken out.', pageCount()),
-      exhausted_at: key('Meter reading when it was exhausted.', pageCount()),
+      used_before: key('Pages it had printed before this trial.', pageCount),
+      installed_at: key('Meter reading when it was fitted.', pageCount),
+      removed_at: key('Meter reading when it was taken out.', pageCount),
+      exhausted_at: key('Meter reading when it was exhausted.', pageCount),
       exhausted_by: key('How that showed: the machine stopped, or the print faded.', word(['stop', 'fade'])),
-      failed_at: key('Meter reading when it failed.', pageCount()),
+      failed_at: key('Meter reading when it failed.', pageCount),
       failed_by: key('How it failed.', word(['leak', 'not_recognised', 'early_stop', 'other'])),
-      price: key('What it costs, with its ISO 4217 currency code.', price()),
+      price: key('What it costs, with its ISO 4217 currency code.', price),
     }),
   );
 
-export const ambientSchema = () =>
+export const ambientSchema = (mentions: Mentions) =>
   z.array(
-    section({
-      at: key('When it was read.', time()),
-      temperature: key('Room temperature, in °C.', temperature()),
-      humidity: key('Relative humidity, in %.', percentage()),
+    section(mentions, {
+      at: key('When it was read.', time),
+      temperature: key('Room temperature, in °C.', temperature),
+      humidity: key('Relative humidity, in %.', percentage),
     }),
   );
 
-export const batchesSchema = () =>
+export const batchesSchema = (mentions: Mentions) =>
   z.array(
-    section({
-      end: key('Meter reading at the end of the batch.', pageCount()),
-      started: key('When the batch began.', time()),
-      finished: key('When the batch ended.', time()),
-      container_mass: key('Mass of the waste container at that point, in g.', mass()),
-      note: key('Anything worth keeping.', text()),
+    section(mentions, {
+      end: key('Meter reading at the end of the batch.', pageCount),
+      started: key('When the batch began.', time),
+      finished: key('When the batch ended.', time),
+      container_mass: key('Mass of the waste container at that point, in g.', mass),
+      note: key('Anything worth keeping.', text),
     }),
   );
 
-export const eventsSchema = () =>
+export const eventsSchema = (mentions: Mentions) =>
   z.array(
-    section({
-      at: key('Meter reading when it happened.', pageCount()),
-      kind: must('What happened.', word(EVENT_KINDS)),
-      slot: key('Slot it concerns.', slotName()),
-      note: key('Anything worth keeping.', text()),
+    section(mentions, {
+      at: key('Meter reading when it happened.', pageCount),
+      kind: filled('What happened.', word(EVENT_KINDS)),
+      slot: key('Slot it concerns.', slotName),
+      note: key('Anything worth keeping.', text),
     }),
   );
 
-export const inspectionSchema = () =>
+export const inspectionSchema = (mentions: Mentions) =>
   z.array(
-    section({
+    section(mentions, {
       stage: key('When it was looked at: delivery, before, during or after the run.', word(STAGES)),
-      part: key('Part looked at.', text()),
-      slot: key('Slot it belongs to.', slotName()),
-      severity: must('How bad the finding is.', word(SEVERITIES)),
-      note: key('What was found.', text()),
-      photo: key('File name of a photo, from the folder of the trial file.', text()),
+      part: key('Part looked at.', text),
+      slot: key('Slot it belongs to.', slotName),
+      severity: filled('How bad the finding is.', word(SEVERITIES)),
+      note: key('What was found.', text),
+      photo: key('File name of a photo, from the folder of the trial file.', text),
     }),
   );
 
 /** Keys that the candidate's run and the reference's have in common, the meter apart. */
-export const runKeys = () => ({
-  batches: rare('Meter checkpoints inside the run.', batchesSchema),
-  coverage: rare(
+export const runKeys = (mentions: Mentions) => ({
+  batches: key('Meter checkpoints inside the run.', () => batchesSchema(mentions)),
+  coverage: key(
     'Share of the page area that carries toner, per colour, in percent: one value, one with its tolerance, or a map by slot.',
-    coverageSchema,
+    () => coverageSchema(mentions),
   ),
-  non_image_usage: rare(
-    'Toner used per page at zero coverage, in mg; one, or a map by slot.',
-    nonImageUsageSchema,
+  non_image_usage: key('Toner used per page at zero coverage, in mg; one, or a map by slot.', () =>
+    nonImageUsageSchema(),
   ),
-  duplex_share: key(
-    'Share of the pages printed on two-sided sheets, in percent; 0 unless said.',
-    percentage(),
+  duplex_share: key('Share of the pages printed on two-sided sheets, in percent; 0 unless said.', percentage),
+  paper: key('Paper printed on; A4 at 80 g/m² unless said.', () => paperSchema(mentions)),
+  waste_container: key('Weighings of the waste container, or a list where it was changed.', () =>
+    wasteContainerSchema(mentions),
   ),
-  paper: rare('Paper printed on; A4 at 80 g/m² unless said.', paperSchema),
-  waste_container: rare(
-    'Weighings of the waste container, or a list where it was changed.',
-    wasteContainerSchema,
+  cartridges: key('The cartridges tried.', () => cartridgesSchema(mentions)),
+  ambient: key('Readings of the room.', () => ambientSchema(mentions)),
+  events: key('What happened during the run; [] when nothing did.', () => eventsSchema(mentions)),
+  prints: key('What was measured on the prints.', () => printsSchema(mentions)),
+  inspection: key('What was looked at and found; [] when nothing was found.', () =>
+    inspectionSchema(mentions),
   ),
-  cartridges: rare('The cartridges tried.', cartridgesSchema),
-  ambient: rare('Readings of the room.', ambientSchema),
-  events: rare('What happened during the run; [] when nothing did.', eventsSchema),
-  prints: rare('What was measured on the prints.', printsSchema),
-  inspection: rare('What was looked at and found; [] when nothing was found.', inspectionSchema),
 });

@@ -2,17 +2,19 @@ import * as z from 'zod/mini';
 import type { Catalogue } from '../catalogue.ts';
 import { limitsSchema, statedSchema } from './limits.ts';
 import {
+  amount,
   count,
   digest,
+  filled,
   key,
   length,
+  type Mentions,
   must,
   pageCount,
-  plainNumber,
   positive,
   quantity,
-  rare,
   section,
+  somePages,
   text,
   time,
   title,
@@ -22,86 +24,85 @@ import { meterSchema, runKeys } from './run.ts';
 
 /** The schema of a trial file: every key of the format, in the order the work is done. */
 
-const headSchema = () =>
+const headSchema = (mentions: Mentions) =>
   z.union([
     title(),
-    section({
-      id: key('Number or code the trial is filed under.', text()),
-      title: key('What was tried, in a line.', text()),
-      started: key('When the trial began.', time()),
-      finished: key('When the trial ended.', time()),
-      operator: key('Who did it.', text()),
-      note: key('Anything worth keeping.', text()),
+    section(mentions, {
+      id: key('Number or code the trial is filed under.', text),
+      title: key('What was tried, in a line.', text),
+      started: key('When the trial began.', time),
+      finished: key('When the trial ended.', time),
+      operator: key('Who did it.', text),
+      note: key('Anything worth keeping.', text),
     }),
   ]);
 
-const lotSchema = () =>
-  section({
-    id: key('Lot number.', text()),
-    size: key('Cartridges in the lot.', count()),
-    sampled: key('Cartridges taken from it.', count()),
+const lotSchema = (mentions: Mentions) =>
+  section(mentions, {
+    id: key('Lot number.', text),
+    size: key('Cartridges in the lot.', count),
+    sampled: key('Cartridges taken from it.', count),
   });
 
-const machineSchema = () =>
-  section({
-    label: key('Name of the machine in the house.', text()),
-    serial: key('Serial number of the machine.', text()),
-    firmware: key('Firmware version.', text()),
+const machineSchema = (mentions: Mentions) =>
+  section(mentions, {
+    label: key('Name of the machine in the house.', text),
+    serial: key('Serial number of the machine.', text),
+    firmware: key('Firmware version.', text),
     rated_speed: key('Pages per minute the machine is rated for.', positive({ unit: '1' })),
     rotating_parts: key(
       'Diameters of rotating parts, in mm, by name: a mark that repeats points to one of them.',
-      z.record(title(), z.nullable(positive({ unit: 'mm' }))),
+      () => z.record(title(), z.nullable(positive({ unit: 'mm' })())),
     ),
-    parts: key(
-      'Parts with a rated life.',
+    parts: key('Parts with a rated life.', () =>
       z.array(
-        section({
-          part: must('Name of the part.', title()),
-          rated_life: key('Pages it is rated for.', positive({ unit: 'page', whole: true })),
-          used: key('Pages it had done when the run began.', pageCount()),
+        section(mentions, {
+          part: filled('Name of the part.', title),
+          rated_life: key('Pages it is rated for.', somePages),
+          used: key('Pages it had done when the run began.', pageCount),
         }),
       ),
     ),
   });
 
-const printingSchema = () =>
-  section({
-    document: key('File that was printed.', text()),
-    sha256: key('SHA-256 of that file, in hexadecimal.', digest()),
+const printingSchema = (mentions: Mentions) =>
+  section(mentions, {
+    document: key('File that was printed.', text),
+    sha256: key('SHA-256 of that file, in hexadecimal.', digest),
     mode: key('Whether the machine rested between jobs.', word(['continuous', 'semi_continuous'])),
-    pages_per_job: key('Pages in one job.', pageCount()),
-    settings: key('Printer settings used.', text()),
-    conditioned_hours: key('Hours paper and cartridges lay in the room before the run.', plainNumber(0)),
+    pages_per_job: key('Pages in one job.', pageCount),
+    settings: key('Printer settings used.', text),
+    conditioned_hours: key('Hours paper and cartridges lay in the room before the run.', amount),
   });
 
-const instrument = (unit: string, difference = false) =>
-  section({
-    id: key('Inventory or serial number.', text()),
+const instrument = (mentions: Mentions, unit: string, difference = false) =>
+  section(mentions, {
+    id: key('Inventory or serial number.', text),
     resolution: key(`Smallest step it shows, in ${unit}.`, positive({ unit, difference })),
     max_error: key(
       `Largest error it may have, in ${unit}, either way.`,
       quantity({ unit, difference, least: 0 }),
     ),
-    calibrated_until: key('Day its calibration ends.', time()),
+    calibrated_until: key('Day its calibration ends.', time),
   });
 
-const instrumentsSchema = () =>
-  section({
-    scale: rare('Scale for containers and cartridges.', () => instrument('g')),
-    thermometer: rare('Thermometer.', () => instrument('°C', true)),
-    hygrometer: rare('Hygrometer.', () => instrument('%')),
-    meter: rare('Page counter of the machine.', () => instrument('page')),
-    gauge: rare('Level the machine shows.', () => instrument('%')),
-    densitometer: rare('Densitometer.', () => instrument('1')),
-    colorimeter: rare('Colorimeter.', () => instrument('1')),
-    glossmeter: rare('Glossmeter.', () => instrument('GU')),
+const instrumentsSchema = (mentions: Mentions) =>
+  section(mentions, {
+    scale: key('Scale for containers and cartridges.', () => instrument(mentions, 'g')),
+    thermometer: key('Thermometer.', () => instrument(mentions, '°C', true)),
+    hygrometer: key('Hygrometer.', () => instrument(mentions, '%')),
+    meter: key('Page counter of the machine.', () => instrument(mentions, 'page')),
+    gauge: key('Level the machine shows.', () => instrument(mentions, '%')),
+    densitometer: key('Densitometer.', () => instrument(mentions, '1')),
+    colorimeter: key('Colorimeter.', () => instrument(mentions, '1')),
+    glossmeter: key('Glossmeter.', () => instrument(mentions, 'GU')),
   });
 
-const targetSchema = () =>
-  section({
-    pages: key('Pages to print.', positive({ unit: 'page', whole: true })),
-    batch: key('Pages in a batch; 1000 unless said.', positive({ unit: 'page', whole: true })),
-    control_pages: key('Control pages to print beside the run.', pageCount()),
+const targetSchema = (mentions: Mentions) =>
+  section(mentions, {
+    pages: key('Pages to print.', somePages),
+    batch: key('Pages in a batch; 1000 unless said.', somePages),
+    control_pages: key('Control pages to print beside the run.', pageCount),
     waste_per_thousand: key('Waste expected per thousand pages, in g.', quantity({ unit: 'g', least: 0 })),
     toner_per_page: key('Toner expected per page, in mg.', quantity({ unit: 'mg', least: 0 })),
     hours_per_day: key('Printing hours in a day.', positive({ unit: '1', greatest: 24 })),
@@ -109,7 +110,7 @@ const targetSchema = () =>
       'Paper to have beyond the need, in percent; 2 unless said.',
       quantity({ unit: '%', least: 0 }),
     ),
-    claim: key('Pages the supplier wants to claim.', positive({ unit: 'page', whole: true })),
+    claim: key('Pages the supplier wants to claim.', somePages),
     expected_yield: key('Yield expected, in pages.', positive({ unit: 'page' })),
     expected_sd: key(
       'Standard deviation expected between cartridges, in pages.',
@@ -123,10 +124,10 @@ const targetSchema = () =>
     ),
   });
 
-const referenceSchema = () =>
-  section({
-    meter: must('The machine’s page counter in the reference run.', meterSchema()),
-    ...runKeys(),
+const referenceSchema = (mentions: Mentions) =>
+  section(mentions, {
+    meter: must('The machine’s page counter in the reference run.', () => meterSchema(mentions)),
+    ...runKeys(mentions),
   });
 
 /**
@@ -134,27 +135,29 @@ const referenceSchema = () =>
  *
  * Two keys are required, `trial` and `meter`; both may be filled in as the work goes on.
  */
-export const trialSchema = (catalogue: Catalogue) =>
-  section({
-    trial: z.lazy(headSchema),
-    lot: rare('The lot under test.', lotSchema),
-    machine: rare('The machine it was tried in.', machineSchema),
-    printing: rare('How it was printed.', printingSchema),
-    instruments: rare('What the readings were taken with.', instrumentsSchema),
-    meter: must('The machine’s page counter.', meterSchema()),
+export const trialSchema = (mentions: Mentions, catalogue: Catalogue) =>
+  section(mentions, {
+    trial: filled('What was tried: a title, or a map with it and who did it when.', () =>
+      headSchema(mentions),
+    ),
+    lot: key('The lot under test.', () => lotSchema(mentions)),
+    machine: key('The machine it was tried in.', () => machineSchema(mentions)),
+    printing: key('How it was printed.', () => printingSchema(mentions)),
+    instruments: key('What the readings were taken with.', () => instrumentsSchema(mentions)),
+    meter: must('The machine’s page counter.', () => meterSchema(mentions)),
     coverage_basis: key(
       'What the coverage is a share of: the page, or its printable area; page unless said.',
       word(['page', 'printable']),
     ),
-    printable_border: key('Unprintable border all round the page, in mm.', length()),
+    printable_border: key('Unprintable border all round the page, in mm.', length),
     duplex_basis: key('What the duplex share is a share of; pages unless said.', word(['pages', 'sheets'])),
-    ...runKeys(),
-    reference: rare('The same machine with the reference consumable.', referenceSchema),
-    stated: rare('Figures as a draft report states them.', () => statedSchema(catalogue)),
-    limits: rare('What the figures must keep to: limits, a file, a preset, or a list of these.', () =>
-      limitsSchema(catalogue),
+    ...runKeys(mentions),
+    reference: key('The same machine with the reference consumable.', () => referenceSchema(mentions)),
+    stated: key('Figures as a draft report states them.', () => statedSchema(mentions, catalogue)),
+    limits: key('What the figures must keep to: limits, a file, a preset, or a list of these.', () =>
+      limitsSchema(mentions, catalogue),
     ),
-    target: rare('What is planned.', targetSchema),
+    target: key('What is planned.', () => targetSchema(mentions)),
   });
 
 /** What a trial file parses to. `limits` and `stated` are typed in `schema/limits.ts`. */

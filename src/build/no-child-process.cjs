@@ -1,0 +1,3 @@
+'use strict';
+// Stands in for node:child_process in the bundle; see build.mjs.
+module.exports = {};
