@@ -71,7 +71,9 @@ export interface ResultJson {
 
 /** The verdict on one trial given as text, as JSON. */
 export function judge(trial: string, ...options: string[]): ResultJson & { readonly code: number } {
-  const { code, out } = run(['verdict', 'trial.yaml', '--format', 'json', ...options], { 'trial.yaml': trial });
+  const { code, out } = run(['verdict', 'trial.yaml', '--format', 'json', ...options], {
+    'trial.yaml': trial,
+  });
   return { ...(JSON.parse(out) as ResultJson), code };
 }
 
