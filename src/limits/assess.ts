@@ -1,7 +1,8 @@
 import { deriveAll } from '../figures/derive.ts';
 import { type Derived, type Figure, isDerived } from '../figures/figure.ts';
 import { usageForScaling } from '../figures/yield-at-reference.ts';
-import { type Problem, severityOf } from '../trial/problem.ts';
+import { severityOf } from '../trial/codes.ts';
+import type { Problem } from '../trial/problem.ts';
 import type { Place, Source } from '../trial/source.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';

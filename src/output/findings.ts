@@ -1,5 +1,5 @@
 import type { Finding } from '../limits/assess.ts';
-import { severityOf } from '../trial/problem.ts';
+import { severityOf } from '../trial/codes.ts';
 import { cut, padStart, width, WIDTH, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import type { Paint } from './paint.ts';

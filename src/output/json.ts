@@ -1,7 +1,7 @@
 import { type Derived, isDerived } from '../figures/figure.ts';
 import type { Finding, Result } from '../limits/assess.ts';
 import type { Judged } from '../limits/judge.ts';
-import { severityOf } from '../trial/problem.ts';
+import { severityOf } from '../trial/codes.ts';
 import { lastKey } from '../uncertainty/path.ts';
 import { harmlessJson } from './harmless.ts';
 import { fullDigits } from './numbers.ts';

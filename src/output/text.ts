@@ -1,7 +1,7 @@
 import { type Derived, isDerived } from '../figures/figure.ts';
 import type { Assessed, Finding, Result } from '../limits/assess.ts';
 import type { Judged } from '../limits/judge.ts';
-import { severityOf } from '../trial/problem.ts';
+import { severityOf } from '../trial/codes.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import { padEnd, padStart, width, WIDTH, wrap } from './columns.ts';
 import { findingLines } from './findings.ts';

@@ -2,7 +2,7 @@ import type { Path } from '../uncertainty/path.ts';
 
 /**
  * What can be wrong with, or worth saying about, a trial: data only. `output/words.ts` puts each code
- * into words and says how to mend it; `SEVERITY` below says how much it weighs.
+ * into words and says how to mend it; `codes.ts` says how much it weighs.
  */
 export type Fault =
   // The file as a whole
@@ -158,22 +158,3 @@ export type Problem = Fault & {
 
 /** Outcome of reading one value: the value, or what is wrong with it. */
 export type Read<T> = { readonly value: T } | { readonly fault: Fault };
-
-export type Severity = 'error' | 'warning' | 'note';
-
-/** Codes that do not condemn the file; every other is an error, and makes it invalid. */
-const MILD: Partial<Record<Code, Severity>> = {
-  'interim-above-final': 'warning',
-  'interim-falls': 'warning',
-  'exhausted-where': 'warning',
-  'failed-where': 'warning',
-  'limit-not-applied': 'note',
-  'readings-sorted': 'warning',
-  'rolled-over': 'note',
-  'proportional-scaling': 'warning',
-  'within-uncertainty': 'warning',
-  'to-be-read': 'note',
-  'no-reject-limit': 'warning',
-};
-
-export const severityOf = (code: Code): Severity => MILD[code] ?? 'error';

@@ -1,7 +1,8 @@
 import * as z from 'zod/mini';
 import { buildTrial } from './build.ts';
 import type { Catalogue } from './catalogue.ts';
-import { type Problem, severityOf } from './problem.ts';
+import { severityOf } from './codes.ts';
+import type { Problem } from './problem.ts';
 import { checkTrial } from './rules/all.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
@@ -27,23 +28,22 @@ const wrappedLimitsSchema: Maker = (mentions, catalogue) =>
   z.strictObject({ limits: limitSetSchema(mentions, catalogue) });
 
 /**
- * Schemas already made, by the keys they know. Files of one archive mention the same few keys, so that
+ * Schemas already made, by the keys they know; the one that knows every key under the empty name. Files of one archive mention the same few keys, so that
  * thousands of them are read with a handful of schemas.
  */
 const made = new Map<Maker, Map<string, z.ZodMiniType>>();
 const MOST_KEPT = 100;
 const MOST_KEYS = 300;
 
-function schemaFor(make: Maker, catalogue: Catalogue, data: Data): z.ZodMiniType {
-  const keys = keysIn(data);
-  const mentions: Mentions = keys.size > MOST_KEYS ? EVERYTHING : (key) => keys.has(key);
-  const signature = keys.size > MOST_KEYS ? 'everything' : [...keys].toSorted().join();
+function schemaFor(make: Maker, catalogue: Catalogue, keys: ReadonlySet<string> | null): z.ZodMiniType {
+  const few = keys !== null && keys.size <= MOST_KEYS ? keys : null;
+  const signature = few === null ? '' : [...few].toSorted().join();
   const schemas = made.get(make) ?? new Map<string, z.ZodMiniType>();
   made.set(make, schemas);
   const known = schemas.get(signature);
   if (known !== undefined) return known;
   if (schemas.size >= MOST_KEPT) schemas.clear();
-  const schema = make(mentions, catalogue);
+  const schema = make(few === null ? EVERYTHING : (key) => few.has(key), catalogue);
   schemas.set(signature, schema);
   return schema;
 }
@@ -119,10 +119,10 @@ function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
  * been taken yet, until the rest can: then the rules between readings have something to judge.
  */
 function parse(make: Maker, catalogue: Catalogue, source: Data): { data: unknown; problems: Problem[] } {
-  const quick = schemaFor(make, catalogue, source).safeParse(source);
+  const quick = schemaFor(make, catalogue, keysIn(source)).safeParse(source);
   if (quick.success) return { data: quick.data, problems: [] };
   // Only the whole schema knows every key that could have been meant.
-  const schema = make(EVERYTHING, catalogue);
+  const schema = schemaFor(make, catalogue, null);
   const first = schema.safeParse(source);
   if (first.success) return { data: first.data, problems: [] };
   const problems = problemsOf(first.error.issues, schema, source);

@@ -161,6 +161,7 @@ function plain(node: unknown, path: Path, lines: LineCounter, problems: Problem[
   const map = Object.create(null) as Record<string, Data>;
   const seenAt = new Map<string, number>();
   let before: string | null = null;
+  let last: string | null = null;
   for (const { key, value } of node.items) {
     const offset = (key as Node | null)?.range?.[0] ?? 0;
     if (!isScalar(key) || key.value === null) {
@@ -178,9 +179,11 @@ function plain(node: unknown, path: Path, lines: LineCounter, problems: Problem[
     if (node.flow && value === null && /^\d/.test(name) && before !== null) {
       const written = `${before},${name}`;
       problems.push({ code: 'split-number', written, write: `${before}.${name}`, path, offset });
+      if (last !== null) map[last] = null;
       continue;
     }
     before = isScalar(value) ? textOf(value) : null;
+    last = name;
     map[name] = plain(value, [...path, name], lines, problems);
   }
   return map;

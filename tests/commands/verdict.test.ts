@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { judge, run } from '../run.ts';
+import { run } from '../run.ts';
 
 describe('the examples', () => {
   test.each([
@@ -15,4 +15,3 @@ describe('the examples', () => {
     expect(ran.code).toBe(code);
   });
 });
-void judge;

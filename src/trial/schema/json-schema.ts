@@ -16,6 +16,8 @@ export function trialJsonSchema(catalogue: Catalogue): JsonSchema {
     override: ({ zodSchema, jsonSchema }) => {
       const leaf = leafJson.get(zodSchema);
       if (leaf !== undefined) Object.assign(jsonSchema, leaf());
+      const tuple = jsonSchema.prefixItems;
+      if (tuple !== undefined) Object.assign(jsonSchema, { items: false, minItems: tuple.length });
       for (const [name, description] of Object.entries(descriptions.get(zodSchema) ?? {})) {
         const property = jsonSchema.properties?.[name];
         if (typeof property === 'object') property.description = description;

@@ -1,0 +1,38 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { codeTable, figureTable, filled } from './readme.ts';
+import { ROOT, run } from './run.ts';
+
+const file = join(ROOT, 'README.md');
+const example = (name: string): string => readFileSync(join(ROOT, 'examples', `${name}.yaml`), 'utf8');
+const fenced = (language: string, text: string): string => `\`\`\`${language}\n${text.trimEnd()}\n\`\`\``;
+const printed = (name: string): string => run(['verdict', `examples/${name}.yaml`]).out;
+
+const SLIP = `trial: Harbour Street lot 7, bench machine 2
+meter: {start: 130480, end: 112480}
+coverge: 5 %
+waste_container: {tare: 640,5 g, final: 948 g}
+`;
+
+const parts = {
+  'example:harbour-street': fenced('yaml', example('harbour-street')),
+  'verdict:harbour-street': fenced('text', printed('harbour-street')),
+  slip: fenced('text', run(['verdict', 'slip.yaml'], { 'slip.yaml': SLIP }).out),
+  figures: figureTable(),
+  codes: codeTable(),
+};
+
+/** `npm run readme` writes the parts; without it this test says when they lag. */
+test('what the README shows is what the program prints', () => {
+  const text = readFileSync(file, 'utf8');
+  const whole = filled(text, parts);
+  if (process.env['README'] === 'write') writeFileSync(file, whole);
+  else expect(text).toBe(whole);
+});
+
+test('the set-up is two commands, each on a line of its own', () => {
+  const lines = readFileSync(file, 'utf8').split('\n');
+  expect(lines).toContain('npm ci && npx tallytare verdict examples/four-colour-pass.yaml');
+  expect(lines).toContain('npm ci && npm test');
+});
