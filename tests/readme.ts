@@ -11,7 +11,13 @@ const cell = (text: string): string => text.replaceAll('|', '\\|');
 const row = (...cells: string[]): string => `| ${cells.map(cell).join(' | ')} |`;
 
 /** What each figure is derived for, as people say it. */
-const PER = { trial: '', cartridge: ' (of cartridge)', readings: ' (least, greatest, mean)' } as const;
+const PER = {
+  trial: '',
+  cartridge: ' (of cartridge)',
+  patch: ' (of patch)',
+  readings: ' (least, greatest, mean)',
+  findings: ' (in all, of stage or part)',
+} as const;
 
 export const figureTable = (): string =>
   [

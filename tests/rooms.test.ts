@@ -9,16 +9,20 @@ const ROOMS: Readonly<Record<string, { readonly from: readonly string[]; readonl
   statistics: { from: [], why: 'numbers in, numbers out' },
   trial: { from: ['uncertainty'], why: 'a reading is a value with its uncertainty' },
   figures: {
-    from: ['trial', 'uncertainty'],
+    from: ['statistics', 'trial', 'uncertainty'],
     why: 'a figure follows from readings alone, not from its limit',
   },
   limits: { from: ['figures', 'statistics', 'trial', 'uncertainty'], why: 'a limit judges figures' },
+  checks: {
+    from: ['limits', 'figures', 'statistics', 'trial', 'uncertainty'],
+    why: 'what is said of a judged trial, and the judged trial itself',
+  },
   output: {
-    from: ['limits', 'figures', 'trial', 'uncertainty'],
+    from: ['checks', 'limits', 'figures', 'trial', 'uncertainty'],
     why: 'a result in, a string out; it decides nothing',
   },
   commands: {
-    from: ['output', 'limits', 'figures', 'statistics', 'trial', 'uncertainty'],
+    from: ['output', 'checks', 'limits', 'figures', 'statistics', 'trial', 'uncertainty'],
     why: 'the only place with files, streams and exit codes',
   },
 };
@@ -28,8 +32,9 @@ const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   uncertainty: ['decimal.js'],
   statistics: [],
   trial: ['yaml', 'zod/mini', 'fastest-levenshtein'],
-  figures: [],
+  figures: ['culori/fn'],
   limits: [],
+  checks: [],
   output: ['fast-string-width'],
 };
 

@@ -18,14 +18,14 @@ const io = {
   list: (folder) => readdirSync(folder),
 };
 
-const example = 'examples/harbour-street.yaml';
-const code = program.main(['verdict', example], io);
-if (code === 0) {
+const examples = ['examples/harbour-street.yaml', 'examples/four-colour-pass.yaml'];
+const failed = examples.find((example) => program.main(['verdict', example], io) !== 0);
+if (failed === undefined) {
   writeFileSync(CACHE, script.createCachedData());
   printed = '';
   program.main(['schema'], io);
   writeFileSync(join(root, 'dist', 'trial.schema.json'), printed);
 } else {
-  process.stderr.write(`${example} gave exit code ${code}:\n${printed}`);
+  process.stderr.write(`${failed} does not pass:\n${printed}`);
   process.exitCode = 1;
 }

@@ -1,6 +1,6 @@
 import { dirname, isAbsolute, join } from 'node:path';
 import { CATALOGUE } from '../figures/list.ts';
-import { find, type Finding } from '../limits/assess.ts';
+import { find, type Finding } from '../checks/assess.ts';
 import { isFileName, layerOf, type LimitLayer, partsOf } from '../limits/limits.ts';
 import { nearest } from '../trial/nearest.ts';
 import { readLimitSet } from '../trial/read.ts';

@@ -1,5 +1,5 @@
 import { CATALOGUE, FIGURES } from '../figures/list.ts';
-import { assess, find, type Result } from '../limits/assess.ts';
+import { assess, find, type Result } from '../checks/assess.ts';
 import type { LimitLayer } from '../limits/limits.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';

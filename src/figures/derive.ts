@@ -1,8 +1,9 @@
-import type { Stat } from '../trial/catalogue.ts';
-import type { Run } from '../trial/trial.ts';
+import { CURRENCY, type Stat } from '../trial/catalogue.ts';
+import { STAGES } from '../trial/schema/run.ts';
+import type { InspectionFinding, Run } from '../trial/trial.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import { NotDerived, type Reason } from '../uncertainty/not-derived.ts';
-import { type Derived, type Figure, isDerived, type Settings } from './figure.ts';
+import { type Derived, type Figure, isDerived, type ReadAt, type Settings } from './figure.ts';
 import { greatestOf, leastOf, leastWithBounds, meanOf } from './statistics.ts';
 
 /** Every figure of the list for a run, in order: each with its value or the reason why it has none. */
@@ -11,54 +12,87 @@ export function deriveAll(figures: readonly Figure[], run: Run, settings: Settin
 }
 
 function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
-  const entry = (of: string | null, stat: Stat | null, result: Measured | Reason): Derived => ({
+  const unit = figure.unit === CURRENCY ? currencyOf(run) : figure.unit;
+  const entry = (of: string | null, stat: Stat | null, formula: () => Measured, alone = false): Derived => ({
     figure,
     of,
     stat,
-    result,
+    alone,
+    unit,
+    result: attempt(formula),
   });
   switch (figure.per) {
-    case 'trial':
-      return [
-        entry(
-          null,
-          null,
-          attempt(() => figure.derive(run, settings)),
-        ),
-      ];
+    case 'trial': {
+      const derived = entry(null, null, () => figure.derive(run, settings));
+      const { bounds } = figure;
+      if (bounds === undefined || !isDerived(derived.result)) return [derived];
+      return [{ ...derived, bounds: (probability) => bounds(run, probability) }];
+    }
     case 'cartridge': {
       const each = run.cartridges.map((cartridge) =>
-        entry(
-          cartridge.name,
-          null,
-          attempt(() => figure.derive(cartridge, run, settings)),
-        ),
+        entry(cartridge.name, null, () => figure.derive(cartridge, run, settings), cartridge.name === null),
       );
-      if (!figure.least) return each;
-      const results = each.map(({ result }) => result);
-      const missing = results.find((result): result is Reason => !isDerived(result));
-      return [
-        ...each,
-        entry(null, 'least', missing ?? attempt(() => leastWithBounds(results.filter(isDerived)))),
-      ];
+      const all: Derived[] = [];
+      const { total, least } = figure;
+      if (total && !each.some(({ alone }) => alone)) all.push(entry(null, null, () => total(run, settings)));
+      if (least) all.push(entry(null, 'least', () => leastWithBounds(each.map(valueOf))));
+      return [...each, ...all];
     }
+    case 'patch':
+      return run.prints.patches.map((patch) => entry(patch.name, null, () => figure.derive(patch, run)));
+    case 'findings':
+      return inspected(run).map(([of, findings]) => entry(of, null, () => figure.derive(findings())));
     case 'readings': {
-      const readings = attempt(() => figure.derive(run));
-      if ('code' in readings) {
-        return (['least', 'greatest', 'mean'] as const).map((stat) => entry(null, stat, readings));
-      }
-      const values = readings.map(({ measured }) => measured);
+      let readings: readonly ReadAt[] | undefined;
+      const values = (): readonly ReadAt[] => (readings ??= figure.derive(run));
+      const measured = (): Measured[] => values().map((one) => one.measured);
       return [
-        entry(null, 'least', leastOf(values)),
-        entry(null, 'greatest', greatestOf(values)),
-        entry(null, 'mean', meanOf(readings)),
+        entry(null, 'least', () => leastOf(measured())),
+        entry(null, 'greatest', () => greatestOf(measured())),
+        entry(null, 'mean', () => meanOf(values())),
       ];
     }
   }
 }
 
+/** The value of a figure that others are made from. @throws NotDerived where it has none */
+function valueOf({ result }: Derived): Measured {
+  if (!isDerived(result)) throw new NotDerived(result);
+  return result;
+}
+
+/** The currency of a run's prices; one, since the rules let no other pass. */
+const currencyOf = (run: Run): string =>
+  run.cartridges.find(({ price }) => price !== null)?.price?.currency ?? CURRENCY;
+
+/** What was found in all, at every stage, and on every part that was looked at. */
+function inspected({
+  inspection,
+  path,
+}: Run): [of: string | null, findings: () => readonly InspectionFinding[]][] {
+  const missing = (): never => {
+    throw new NotDerived({ code: 'reading-missing', path: [...path, 'inspection'] });
+  };
+  if (inspection === null) return [null, ...STAGES].map((of) => [of, missing]);
+  const parts = [...new Set(inspection.flatMap(({ part }) => part ?? []))].filter((part) => !isStage(part));
+  return [
+    [null, () => inspection],
+    ...STAGES.map((stage): [string, () => readonly InspectionFinding[]] => {
+      const found = inspection.filter((one) => one.stage === stage);
+      // Something was recorded, but nothing of this stage: it may not have been looked at yet.
+      return [stage, found.length === 0 && inspection.length > 0 ? missing : () => found];
+    }),
+    ...parts.map((part): [string, () => readonly InspectionFinding[]] => [
+      part,
+      () => inspection.filter((one) => one.part === part),
+    ]),
+  ];
+}
+
+const isStage = (part: string): boolean => (STAGES as readonly string[]).includes(part);
+
 /** The one place where a formula's refusal becomes a reason. */
-function attempt<T>(formula: () => T): T | Reason {
+function attempt(formula: () => Measured): Measured | Reason {
   try {
     return formula();
   } catch (refusal) {

@@ -1,8 +1,8 @@
 import { Measured } from '../uncertainty/measured.ts';
-import { ONE } from '../uncertainty/decimal.ts';
+import { asDecimal, ONE } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { ReadingsFigure } from './figure.ts';
-import { A, asDecimal, B, magnusExponent, magnusSlope, withinMagnus } from './magnus.ts';
+import { A, B, magnusExponent, magnusSlope, withinMagnus } from './magnus.ts';
 import { fromRoom, pair } from './room.ts';
 
 /** Temperature at which the air would be saturated, in °C, from °C and % relative humidity above 0. */

@@ -1,6 +1,6 @@
 import type { FigureEntry, Stat, Weight } from '../trial/catalogue.ts';
 import type { Time } from '../trial/time.ts';
-import type { Cartridge, Reading, Run } from '../trial/trial.ts';
+import type { Cartridge, InspectionFinding, Patch, Reading, Run } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import { NotDerived, type Reason } from '../uncertainty/not-derived.ts';
@@ -20,6 +20,8 @@ export interface ReadAt {
 interface Described {
   readonly name: string;
   readonly title: string;
+  /** The title where there is little room; as the title unless said. */
+  readonly short?: string;
   readonly unit: string;
   /** The formula in a person's words, and in symbols over keys and figures. */
   readonly formula: { readonly words: string; readonly symbols: string };
@@ -29,11 +31,19 @@ interface Described {
   readonly weight?: Weight;
 }
 
+/** Bounds that a figure is known by better than by value ± U: exact ones for a count. */
+export interface Bounds {
+  readonly lower: Decimal;
+  readonly upper: Decimal;
+}
+
 /** One number for the run as a whole. */
 export interface RunFigure extends Described {
   readonly per: 'trial';
   /** @throws NotDerived */
   readonly derive: (run: Run, settings: Settings) => Measured;
+  /** One-sided bounds, each of the given probability; guarded limits use them in place of value ± w. */
+  readonly bounds?: (run: Run, probability: number) => Bounds;
 }
 
 /** One number for each cartridge. */
@@ -43,6 +53,21 @@ export interface CartridgeFigure extends Described {
   readonly least?: boolean;
   /** @throws NotDerived */
   readonly derive: (cartridge: Cartridge, run: Run, settings: Settings) => Measured;
+  /** The same over all cartridges, where that means something. @throws NotDerived */
+  readonly total?: (run: Run, settings: Settings) => Measured;
+}
+
+/** One number for each control patch. */
+export interface PatchFigure extends Described {
+  readonly per: 'patch';
+  /** @throws NotDerived */
+  readonly derive: (patch: Patch, run: Run) => Measured;
+}
+
+/** One severity for the inspection as a whole, and for each stage and part of it. */
+export interface FindingsFigure extends Described {
+  readonly per: 'findings';
+  readonly derive: (findings: readonly InspectionFinding[]) => Measured;
 }
 
 /** One number for each reading of the room; the figure is the least, the greatest and the mean. */
@@ -53,7 +78,7 @@ export interface ReadingsFigure extends Described {
 }
 
 /** One derived number: how it is called, where it comes from, and one pure function. */
-export type Figure = RunFigure | CartridgeFigure | ReadingsFigure;
+export type Figure = RunFigure | CartridgeFigure | PatchFigure | ReadingsFigure | FindingsFigure;
 
 /** A figure with its value for one trial, or the reason why it has none. */
 export interface Derived {
@@ -61,7 +86,13 @@ export interface Derived {
   /** The cartridge it is of; null for the whole trial. */
   readonly of: string | null;
   readonly stat: Stat | null;
+  /** It is of the only cartridge of a trial that names no slots: part and whole are one. */
+  readonly alone: boolean;
+  /** The figure's unit; of money the currency. */
+  readonly unit: string;
   readonly result: Measured | Reason;
+  /** One-sided bounds of a given probability, where the figure has better ones than value ± U. */
+  readonly bounds?: (probability: number) => Bounds;
 }
 
 export const isDerived = (result: Measured | Reason): result is Measured => !('code' in result);
@@ -89,7 +120,7 @@ export function entryOf(figure: Figure): FigureEntry {
         : figure.per === 'cartridge' && figure.least
           ? ['least']
           : [],
-    total: false,
+    total: (figure.per === 'cartridge' && figure.total !== undefined) || figure.per === 'findings',
     weight: figure.weight ?? 'reject',
   };
 }

@@ -1,5 +1,5 @@
 import type { Path } from '../uncertainty/path.ts';
-import { Decimal } from '../uncertainty/decimal.ts';
+import { asDecimal, Decimal } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 
 /**
@@ -19,9 +19,6 @@ export const magnusSlope = (t: Decimal): Decimal => A.times(B).div(B.plus(t)).di
 /** Saturation vapour pressure over water at t °C, in hPa. */
 export const saturationPressure = (t: Decimal): Decimal =>
   AT_ZERO.times(asDecimal(Math.exp(magnusExponent(t).toNumber())));
-
-/** Exponentials and logarithms are taken in doubles, far better than the formula itself; 15 digits of them count. */
-export const asDecimal = (double: number): Decimal => new Decimal(double.toPrecision(15));
 
 /** @throws NotDerived `outside-formula` where the form does not hold */
 export function withinMagnus(t: Decimal, path: Path): void {

@@ -40,7 +40,13 @@ export function meanOf(readings: readonly ReadAt[]): Measured {
     const after = times[index + 1] ?? here;
     return new Decimal(after - before).div(2 * span);
   };
-  const parts = readings.map(({ measured }, index): Partial => [measured, share(index)]);
-  const value = parts.reduce((sum, [{ value: x }, weight]) => sum.plus(x.times(weight)), new Decimal(0));
-  return Measured.of(value, parts);
+  const weights = readings.map((_, index) => share(index));
+  const value = readings.reduce(
+    (sum, { measured }, index) => sum.plus(measured.value.times(weights[index] ?? 0)),
+    new Decimal(0),
+  );
+  return Measured.of(
+    value,
+    readings.map(({ measured }, index): Partial => [measured, weights[index] ?? 0]),
+  );
 }

@@ -19,25 +19,29 @@ export function usageForScaling(cartridge: Cartridge, run: Run): Measured | null
   return fillMass.measured.times(1000).over(yielded, 'yield');
 }
 
-export function yieldAtReferenceOf(cartridge: Cartridge, run: Run, settings: Settings): Measured {
-  const yielded = yieldOf(cartridge, run);
+/**
+ * A number of pages at the trial's coverage carried to the reference coverage: in proportion, or by the
+ * toner each page takes where the toner used at zero coverage and the usage are known.
+ */
+export function atReference(pages: Measured, cartridge: Cartridge, run: Run, settings: Settings): Measured {
   const reading = run.coverage(cartridge.slot);
   const coverage = need(reading);
   if (coverage.value.isZero()) throw new NotDerived({ code: 'coverage-zero', path: reading.path });
-  const proportional = (): Measured =>
-    yielded.times(coverage).over(settings.referenceCoverage, 'reference_coverage');
-
   const base = run.nonImageUsage(cartridge.slot);
-  if (base === null) return proportional();
+  const usage = base === null ? null : usageForScaling(cartridge, run);
+  if (base === null || usage === null) {
+    return pages.times(coverage).over(settings.referenceCoverage, 'reference_coverage');
+  }
   const nonImage = need(base);
-  const usage = usageForScaling(cartridge, run);
-  if (usage === null) return proportional();
   if (usage.value.lt(nonImage.value))
     throw new NotDerived({ code: 'usage-below-non-image', path: base.path });
   const scale = Measured.exact(settings.referenceCoverage).over(coverage, 'coverage');
   const usageAtReference = nonImage.plus(usage.minus(nonImage).times(scale));
-  return yielded.times(usage).over(usageAtReference, 'usage at reference coverage');
+  return pages.times(usage).over(usageAtReference, 'usage at reference coverage');
 }
+
+export const yieldAtReferenceOf = (cartridge: Cartridge, run: Run, settings: Settings): Measured =>
+  atReference(yieldOf(cartridge, run), cartridge, run, settings);
 
 export const yieldAtReference: CartridgeFigure = {
   name: 'yield_at_reference',

@@ -15,25 +15,37 @@ interface Edges {
 export const guardBand = (figure: Measured, { rule, factor }: Decision): Decimal =>
   rule === 'guarded' ? factor.times(figure.u) : ZERO;
 
+/** One-sided bounds of a figure, each of the given probability. */
+type BoundsAt = (probability: number) => { readonly lower: Decimal; readonly upper: Decimal };
+
 /**
  * Holds a figure against a limit, edges included.
  *
  * Simple acceptance (ILAC-G8:09/2019, 4.2.1): the value itself decides. Guarded (4.2.2 and 4.2.3): met
  * inside the limit moved inwards by the guard band, missed outside the limit moved outwards by it, open
- * between. What is only at least x never misses a minimum nor meets a maximum; at most x is its mirror.
+ * between. A figure with exact bounds has those of probability Φ(factor) in place of value ± band. What
+ * is only at least x never misses a minimum nor meets a maximum; at most x is its mirror.
  */
-export function decide(figure: Measured, { min, max }: Edges, decision: Decision): Outcome {
-  const w = guardBand(figure, decision);
+export function decide(
+  figure: Measured,
+  { min, max }: Edges,
+  decision: Decision,
+  bounds?: BoundsAt,
+): Outcome {
   const { value, bound } = figure;
+  const band = guardBand(figure, decision);
+  const exact =
+    decision.rule === 'guarded' && bounds ? bounds(normalDistribution(decision.factor.toNumber())) : null;
+  const [low, high] = exact ? [exact.lower, exact.upper] : [value.minus(band), value.plus(band)];
   const outcomes: Outcome[] = [];
   if (min !== null) {
-    const met = bound !== 'at_most' && value.minus(w).gte(min);
-    const missed = bound !== 'at_least' && value.plus(w).lt(min);
+    const met = bound !== 'at_most' && low.gte(min);
+    const missed = bound !== 'at_least' && high.lt(min);
     outcomes.push(met ? 'met' : missed ? 'missed' : 'open');
   }
   if (max !== null) {
-    const met = bound !== 'at_least' && value.plus(w).lte(max);
-    const missed = bound !== 'at_most' && value.minus(w).gt(max);
+    const met = bound !== 'at_least' && high.lte(max);
+    const missed = bound !== 'at_most' && low.gt(max);
     outcomes.push(met ? 'met' : missed ? 'missed' : 'open');
   }
   if (outcomes.includes('missed')) return 'missed';

@@ -1,4 +1,5 @@
 import { type Derived, isDerived } from '../figures/figure.ts';
+import { CURRENCY } from '../trial/catalogue.ts';
 import type { Problem } from '../trial/problem.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Reason } from '../uncertainty/not-derived.ts';
@@ -36,7 +37,14 @@ export function judge(
   const judged = agreed.limits.flatMap((limit) => {
     const figures = derived.filter(({ figure }) => figure.name === limit.figure.name);
     const targets = figures.filter((figure) => holdsFor(limit, figure));
-    if (targets.length === 0) problems.push(notApplied(limit, figures));
+    const foreign = targets.find(
+      ({ unit }) => limit.currency !== null && ![limit.currency, CURRENCY].includes(unit),
+    );
+    if (foreign !== undefined) {
+      problems.push(otherCurrency(limit, foreign));
+      return [];
+    }
+    if (targets.length === 0 && limit.of !== null) problems.push(notApplied(limit, figures));
     return targets.map((target) => judgeOne(limit, target, agreed));
   });
   return { judged, problems };
@@ -46,8 +54,15 @@ export function judge(
 function holdsFor({ figure, of, stat }: Limit, derived: Derived): boolean {
   if (figure.per === 'readings') return stat === null ? derived.stat !== 'mean' : derived.stat === stat;
   if (derived.stat !== stat) return false;
-  return of === null || derived.of === of || (derived.of?.startsWith(`${of}#`) ?? false);
+  if (stat !== null || figure.per === 'trial') return true;
+  if (of === TOTAL) return derived.of === null;
+  if (figure.per === 'findings') return derived.of === of;
+  if (of === null) return derived.of !== null || derived.alone;
+  return derived.of === of || (derived.of?.startsWith(`${of}#`) ?? false);
 }
+
+/** What a limit on a figure in all names. */
+const TOTAL = 'total';
 
 function notApplied({ figure, of, origin, path }: Limit, figures: readonly Derived[]): Problem {
   const name = of ?? '';
@@ -58,11 +73,17 @@ function notApplied({ figure, of, origin, path }: Limit, figures: readonly Deriv
   return { code: 'limit-of-unknown-part', figure: figure.name, of: name, parts, path: [...path, 'of'] };
 }
 
+function otherCurrency({ currency, origin, path }: Limit, { unit }: Derived): Problem {
+  const limit = currency ?? '';
+  if (origin.kind === 'inline') return { code: 'limit-in-other-currency', limit, prices: unit, path };
+  return { code: 'limit-currency-not-applied', limit, prices: unit, from: origin.name, path: [] };
+}
+
 function judgeOne(limit: Limit, derived: Derived, { decision }: Agreed): Judged {
   const { result } = derived;
   const { weight } = limit;
   if (!isDerived(result)) return { limit, derived, outcome: 'open', room: null, reason: result, weight };
-  const outcome = decide(result, limit, decision);
+  const outcome = decide(result, limit, decision, derived.bounds);
   const room = roomOf(result.value, limit);
   if (outcome !== 'open') return { limit, derived, outcome, room, reason: null, weight };
   const reason: OpenReason =

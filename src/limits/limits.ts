@@ -15,6 +15,8 @@ export interface Limit {
   readonly stat: Stat | null;
   readonly min: Decimal | null;
   readonly max: Decimal | null;
+  /** Of money, the currency it is in. */
+  readonly currency: string | null;
   readonly weight: Weight;
   readonly origin: Origin;
   /** Where it stands in the file it comes from. */
@@ -85,6 +87,7 @@ export function layerOf(
         stat: limit.stat ?? null,
         min: limit.min?.value ?? null,
         max: limit.max?.value ?? null,
+        currency: limit.min?.currency ?? limit.max?.currency ?? null,
         weight: limit.weight ?? figure.weight,
         origin,
         path: where,
@@ -108,7 +111,8 @@ function faultsOf({ min, max, of, stat }: LimitData, figure: FigureEntry, path: 
   if (min && max && min.value.gt(max.value)) {
     problems.push({ code: 'limit-reversed', min: min.text, max: max.text, path: [...path, 'max'] });
   }
-  if (of != null && (figure.per !== 'cartridge' || (of === 'total' && !figure.total) || stat != null)) {
+  const parted = figure.per !== 'trial' && figure.per !== 'readings';
+  if (of != null && (!parted || (of === 'total' && !figure.total) || stat != null)) {
     problems.push({ code: 'limit-of-whole-figure', figure: figure.name, path: [...path, 'of'] });
   }
   if (stat != null && !figure.stats.includes(stat)) {

@@ -18,7 +18,8 @@ export const padStart = (text: string, columns: number): string =>
 
 /**
  * Text broken into lines of at most `WIDTH` columns: the first begins with `first`, the others with as
- * many spaces. A word longer than a line is broken where the line ends.
+ * many spaces. A no-break space is printed as a space, but no line ends at it; a word longer than a line
+ * is broken where the line ends.
  */
 export function wrap(text: string, first = '', hanging = ' '.repeat(width(first))): string[] {
   const lines: string[] = [];
@@ -36,7 +37,7 @@ export function wrap(text: string, first = '', hanging = ' '.repeat(width(first)
     }
   }
   lines.push(line);
-  return lines;
+  return lines.map((one) => one.replaceAll('\u00a0', ' '));
 }
 
 function pieces(word: string, columns: number): string[] {

@@ -1,4 +1,4 @@
-import type { Finding } from '../limits/assess.ts';
+import type { Finding } from '../checks/assess.ts';
 import { severityOf } from '../trial/codes.ts';
 import { cut, padStart, width, WIDTH, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';

@@ -1,32 +1,44 @@
 import { type Derived, isDerived } from '../figures/figure.ts';
-import type { Finding, Result } from '../limits/assess.ts';
+import type { Finding, Result } from '../checks/assess.ts';
 import type { Judged } from '../limits/judge.ts';
 import { severityOf } from '../trial/codes.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
 import { lastKey } from '../uncertainty/path.ts';
 import { harmlessJson } from './harmless.ts';
-import { fullDigits } from './numbers.ts';
+import { fullDigits, severityWord } from './numbers.ts';
 import { messageOf, reasonWords } from './words.ts';
 
 /** The format of a result in JSON; raised when a consumer would have to change. */
 const FORMAT = 1;
 
-function figureJson({ figure, of, stat, result }: Derived) {
+function figureJson({ figure, of, stat, unit, result }: Derived) {
   if (!isDerived(result)) return [];
-  const { value, u, bound } = result;
+  const { value, u, uKnown, bound } = result;
   return [
-    { figure: figure.name, of, stat, value: fullDigits(value), unit: figure.unit, u: fullDigits(u), bound },
+    {
+      figure: figure.name,
+      of,
+      stat,
+      value: figureValue(value, unit),
+      unit,
+      u: uKnown ? fullDigits(u) : null,
+      bound,
+    },
   ];
 }
 
+/** A value for other programs: its digits, or the word of a severity. */
+const figureValue = (value: Decimal, unit: string): string => severityWord(value, unit) ?? fullDigits(value);
+
 function limitJson({ limit, derived, outcome, room, reason }: Judged) {
-  const { figure, of, stat } = derived;
+  const { figure, of, stat, unit } = derived;
   return {
     figure: figure.name,
     of,
     stat,
-    min: limit.min && fullDigits(limit.min),
-    max: limit.max && fullDigits(limit.max),
-    unit: figure.unit,
+    min: limit.min && figureValue(limit.min, unit),
+    max: limit.max && figureValue(limit.max, unit),
+    unit: limit.currency ?? unit,
     weight: limit.weight,
     outcome,
     room: room && fullDigits(room),
@@ -43,7 +55,7 @@ function noteJson({ problem, place, file }: Finding, main: string) {
     figure: 'figure' in problem ? problem.figure : null,
     of: 'of' in problem ? problem.of : null,
     key: lastKey(problem.path),
-    slip: null,
+    slip: 'slip' in problem ? problem.slip : null,
     message: elsewhere + messageOf(problem),
     line: here?.line ?? null,
     column: here?.column ?? null,

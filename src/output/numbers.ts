@@ -1,3 +1,5 @@
+import { SEVERITY } from '../trial/catalogue.ts';
+import { SEVERITIES } from '../trial/schema/run.ts';
 import { Decimal, ZERO } from '../uncertainty/decimal.ts';
 
 /** Digits beyond which a decimal is taken to be rounded rather than exact; results carry 34. */
@@ -47,3 +49,7 @@ export function tidy(value: Decimal): string {
   const digits = value.abs().lt(1) ? value.toSignificantDigits(3) : value.toDecimalPlaces(3);
   return digits.isZero() ? '0' : digits.toFixed();
 }
+
+/** The word of a severity, which a figure holds as its place in the order of severities; null of any other unit. */
+export const severityWord = (value: Decimal, unit: string): string | null =>
+  unit === SEVERITY ? (SEVERITIES[value.toNumber()] ?? null) : null;

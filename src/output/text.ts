@@ -1,15 +1,15 @@
-import { type Derived, isDerived } from '../figures/figure.ts';
-import type { Assessed, Finding, Result } from '../limits/assess.ts';
+import type { Assessed, Finding, Result } from '../checks/assess.ts';
 import type { Judged } from '../limits/judge.ts';
 import { severityOf } from '../trial/codes.ts';
-import type { Measured } from '../uncertainty/measured.ts';
-import { padEnd, padStart, width, WIDTH, wrap } from './columns.ts';
+import { padEnd, wrap } from './columns.ts';
 import { findingLines } from './findings.ts';
 import { harmless } from './harmless.ts';
-import { exactly, shown, shownBeside, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
+import { comparisonLines } from './text-comparison.ts';
+import { eventLines, inspectionLines } from './text-events.ts';
+import { cartridgeLines, legend, nameOf, patchLines, roomLines, runLines } from './text-figures.ts';
+import { agreedHow, limitLines } from './text-limits.ts';
 import { tried } from './tried.ts';
-import { reasonWords } from './words.ts';
 
 /** The verdict on one trial for people: plain text of at most 80 columns, the verdict on the last line. */
 export function text(result: Result, paint: Paint = PLAIN): string {
@@ -43,9 +43,14 @@ function assessed(result: Assessed, paint: Paint): string[] {
     ...wrap(harmless(trial.title)).map((line) => paint.strong(line)),
     ...wrap(harmless(file)).map((line) => paint.faint(line)),
     ...section('WHAT WAS TRIED', triedLines(result)),
-    ...section('WHAT FOLLOWS', figureLines(result.derived)),
+    ...section('WHAT FOLLOWS', runLines(result.derived)),
+    ...section('CARTRIDGES', cartridgeLines(result.derived, paint)),
+    ...section('CANDIDATE AND REFERENCE', comparisonLines(result, paint)),
     ...section('THE ROOM', roomLines(result.derived, paint)),
-    ...legend(result),
+    ...section('PRINTS', patchLines(result.derived, paint)),
+    ...section('EVENTS', eventLines(result)),
+    ...section('INSPECTION', inspectionLines(trial.run)),
+    ...legend(result.derived),
     ...section(`LIMITS${agreedHow(result)}`, limitLines(result, paint)),
     ...section('STILL TO BE READ', toRead.flatMap(readLine)),
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', told(warnings, paint)),
@@ -60,190 +65,8 @@ function assessed(result: Assessed, paint: Paint): string[] {
 const told = (findings: readonly Finding[], paint: Paint): string[] =>
   findings.flatMap((finding, index) => [...(index > 0 ? [''] : []), ...findingLines(finding, paint)]);
 
-/** What ± means, where any was printed. */
-function legend({ derived }: Assessed): string[] {
-  const measured = derived.flatMap(withValue).some(({ result }) => !result.u.isZero());
-  return measured ? ['', '  ± is U = 2u, twice the standard uncertainty; what has none is exact.'] : [];
-}
-
 function triedLines(result: Assessed): string[] {
   return tried(result).flatMap(([word, said]) => wrap(harmless(said), `  ${padEnd(word, 12)}`));
-}
-
-/** A figure's name for people, with what it is of. */
-function nameOf({ figure, of, stat }: Derived): string {
-  return harmless([figure.title, stat, of].filter((part) => part !== null).join(', '));
-}
-
-interface Row {
-  readonly name: string;
-  readonly bound: string;
-  /** Before the decimal point, with the sign. */
-  readonly whole: string;
-  /** From the decimal point on. */
-  readonly part: string;
-  readonly U: string;
-  readonly unit: string;
-}
-
-/** Common practice, no source. */
-const SHEETS_IN_A_REAM = 500;
-
-const BOUND = { exact: '', at_least: 'at least', at_most: 'at most' } as const;
-
-type WithValue = Derived & { readonly result: Measured };
-
-const withValue = (one: Derived): WithValue[] =>
-  isDerived(one.result) ? [{ ...one, result: one.result }] : [];
-
-function rowOf(derived: WithValue): Row {
-  const { value, u, bound } = derived.result;
-  const { value: printed, U } = shown(value, u.times(2));
-  const [whole = '', fraction] = printed.split('.');
-  const { unit, name } = derived.figure;
-  const reams =
-    name === 'sheets' ? ` (${tidy(value.div(SHEETS_IN_A_REAM))} reams of ${SHEETS_IN_A_REAM})` : '';
-  return {
-    name: nameOf(derived) + reams,
-    bound: BOUND[bound],
-    whole,
-    part: fraction === undefined ? '' : `.${fraction}`,
-    U: U === '' ? '' : `± ${U}`,
-    unit,
-  };
-}
-
-/** Figures of the run and its cartridges, one line each, their decimal points one below the other. */
-function figureLines(derived: readonly Derived[]): string[] {
-  const figures = derived.filter(
-    ({ figure, stat }) => figure.per !== 'readings' && !(stat === 'least' && onlyOne(derived, figure)),
-  );
-  const rows = figures.flatMap(withValue).map(rowOf);
-  const widest = (key: keyof Row): number => Math.max(0, ...rows.map((row) => width(row[key])));
-  const [bound, whole, part, U] = [widest('bound'), widest('whole'), widest('part'), widest('U')];
-  const name = Math.min(widest('name'), 36);
-  const lines = rows.flatMap((row) => {
-    const value = `${padStart(row.whole, whole)}${padEnd(row.part, part)}`;
-    return beside(
-      row.name,
-      name,
-      `${padEnd(row.bound, bound)} ${value} ${padEnd(row.U, U)} ${row.unit}`.trimEnd(),
-    );
-  });
-  return [...lines, ...refusals(figures)];
-}
-
-/** With one cartridge the least over the cartridges says nothing new. */
-const onlyOne = (derived: readonly Derived[], figure: Derived['figure']): boolean =>
-  derived.filter((one) => one.figure === figure && one.stat === null).length === 1;
-
-/** Figures that a formula refused, though its readings are there. */
-function refusals(derived: readonly Derived[]): string[] {
-  return derived.flatMap((one) => {
-    if (isDerived(one.result) || one.stat === 'greatest' || one.stat === 'mean') return [];
-    if (one.result.code === 'reading-missing' || one.result.code === 'no-readings') return [];
-    return wrap(
-      harmless(`${nameOf({ ...one, stat: null })}: not derived; ${reasonWords(one.result)}.`),
-      '  ',
-      '    ',
-    );
-  });
-}
-
-/** Figures of the room: a line each, with the least, mean and greatest beside each other. */
-function roomLines(derived: readonly Derived[], paint: Paint): string[] {
-  const figures = derived.filter(({ figure }) => figure.per === 'readings');
-  const values = figures.flatMap(withValue);
-  const names = [...new Set(values.map(({ figure }) => figure))];
-  if (names.length === 0) return refusals(figures);
-  const cell = (figure: Derived['figure'], stat: string): string => {
-    const found = values.find((one) => one.figure === figure && one.stat === stat);
-    if (found === undefined) return '';
-    const { value, U } = shown(found.result.value, found.result.u.times(2));
-    return U === '' ? value : `${value} ± ${U}`;
-  };
-  const row = (name: string, cells: readonly string[]): string =>
-    `  ${padEnd(name, 25)}${cells.map((one) => padStart(one, 17)).join('')}`;
-  return [
-    paint.faint(row('', ['least', 'mean', 'greatest'])),
-    ...names.map((figure) =>
-      row(
-        `${figure.title}, ${figure.unit}`,
-        ['least', 'mean', 'greatest'].map((stat) => cell(figure, stat)),
-      ),
-    ),
-    ...refusals(figures),
-  ];
-}
-
-/** A name and what belongs beside it; on lines of their own where they do not fit on one. */
-function beside(name: string, columns: number, rest: string): string[] {
-  if (width(name) <= columns && columns + 3 + width(rest) <= WIDTH) {
-    return [`  ${padEnd(name, columns)} ${rest}`.trimEnd()];
-  }
-  return [...wrap(name, '  ', '    '), ...wrap(rest.trim(), ' '.repeat(9))];
-}
-
-function agreedHow({ agreed }: Assessed): string {
-  const { rule, factor } = agreed.decision;
-  const names = [
-    ...new Set(agreed.limits.map(({ origin }) => (origin.kind === 'inline' ? 'this trial' : origin.name))),
-  ];
-  const how = rule === 'guarded' ? `guarded rule, ${factor.toFixed()} u` : 'simple rule';
-  return names.length === 0 ? '' : harmless(` of ${names.join(', ')}; ${how}`);
-}
-
-function limitText({ limit, derived }: Judged): string {
-  const unit = derived.figure.unit;
-  const [min, max] = [limit.min && exactly(limit.min), limit.max && exactly(limit.max)];
-  if (min !== null && max !== null) return `${min} to ${max} ${unit}`;
-  return min !== null ? `at least ${min} ${unit}` : `at most ${max ?? ''} ${unit}`;
-}
-
-function roomText({ room, derived }: Judged): string {
-  if (room === null || !isDerived(derived.result)) return '';
-  return `${shownBeside(room, derived.result.u.times(2))} ${derived.figure.unit}`;
-}
-
-/**
- * The least and greatest reading under one limit share a line where they come out alike, and the
- * smaller room stands for both.
- */
-function paired(judged: readonly Judged[]): Judged[] {
-  return judged.flatMap((one, index): Judged[] => {
-    const twin = (other: Judged | undefined): boolean =>
-      other?.limit === one.limit && other.derived.stat !== one.derived.stat && other.outcome === one.outcome;
-    if (one.limit.stat !== null) return [one];
-    if (one.derived.stat === 'greatest' && twin(judged[index - 1])) return [];
-    const next = judged[index + 1];
-    if (one.derived.stat !== 'least' || next === undefined || !twin(next)) return [one];
-    const nearer = next.room !== null && one.room !== null && next.room.lt(one.room) ? next : one;
-    return [{ ...nearer, derived: { ...nearer.derived, stat: null } }];
-  });
-}
-
-/** The judged limits, one line each: outcome, figure, limit, and the room left to it. */
-function limitLines({ judged }: Assessed, paint: Paint): string[] {
-  if (judged.length === 0) return [];
-  const rows = paired(judged).map((one) => ({
-    one,
-    name: `${nameOf(one.derived)}${one.weight === 'reject' ? '' : ` (${one.weight})`}`,
-    limit: limitText(one),
-    room: roomText(one),
-  }));
-  const widest = (key: 'name' | 'limit' | 'room', most: number): number =>
-    Math.min(most, Math.max(0, ...rows.map((row) => width(row[key]))));
-  const [name, limit, room] = [widest('name', 35), widest('limit', 22), Math.max(4, widest('room', 14))];
-  const tones = { met: paint.good, missed: paint.bad, open: paint.unsure };
-  const head = `  ${' '.repeat(7 + name)}  ${padEnd('limit', limit)}  ${padStart('room', room)}`;
-  const lines = rows.flatMap((row) => {
-    const { outcome, reason } = row.one;
-    const rest = `${padEnd(row.limit, limit)}  ${padStart(row.room, room)}`.trimEnd();
-    const [first = '', ...others] = beside(`${padEnd(outcome, 7)}${row.name}`, 7 + name, ` ${rest}`);
-    const why = reason === null ? [] : wrap(harmless(reasonWords(reason)), ' '.repeat(9));
-    return [first.replace(outcome, tones[outcome](outcome)), ...others, ...why];
-  });
-  return [paint.faint(head), ...lines];
 }
 
 function readLine({ problem, place }: Finding): string[] {

@@ -1,4 +1,4 @@
-import type { Assessed } from '../limits/assess.ts';
+import type { Assessed } from '../checks/assess.ts';
 import type { Cartridge, Run, Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 
@@ -35,7 +35,9 @@ export function tried({ trial, agreed }: Assessed): [word: string, said: string]
     `${run.paper.name}, ${run.paper.grammage.toFixed()} g/m²`,
     run.duplexShare.isZero() ? 'one-sided' : `${share} % of the ${run.duplexBasis} two-sided`,
   ]);
-  tell('coverage', [`${coverageLine(run)}; yields are referred to ${agreed.referenceCoverage.toFixed()} %`]);
+  tell('coverage', [
+    `${coverageLine(run)}; yields are referred to ${agreed.referenceCoverage.toFixed()}\u00a0%`,
+  ]);
   for (const [index, cartridge] of run.cartridges.entries()) {
     if (run.cartridgeChanged) break;
     lines.push([index === 0 ? 'cartridges' : '', cartridgeLine(cartridge, trial)]);
@@ -54,18 +56,21 @@ function meterLine({ data }: Trial): string {
 }
 
 function coverageLine(run: Run): string {
-  if (run.coverages.size === 0) return 'not given';
-  return [...run.coverages]
-    .map(([slot, { measured }]) => {
-      const value = measured === null ? 'not given' : `${brief(measured.value)} %${tolerance(measured.u)}`;
-      return slot === null ? value : `${slot} ${value}`;
-    })
-    .join(', ');
+  const said = [...run.coverages].map(([slot, { measured }]) => ({
+    slot,
+    value: measured === null ? 'not given' : `${brief(measured.value)}\u00a0%${tolerance(measured.u)}`,
+  }));
+  const values = new Set(said.map(({ value }) => value));
+  const [only] = values;
+  const slots = said.flatMap(({ slot }) => slot ?? []);
+  if (only === undefined) return 'not given';
+  if (values.size === 1 && slots.length > 0) return `${only} each in ${slots.join(', ')}`;
+  return said.map(({ slot, value }) => (slot === null ? value : `${slot} ${value}`)).join(', ');
 }
 
 /** A rectangular tolerance a has u = a/√3. */
 const tolerance = (u: Decimal): string =>
-  u.isZero() ? '' : ` ± ${u.times(Math.sqrt(3)).toSignificantDigits(3).toFixed()} %`;
+  u.isZero() ? '' : `\u00a0±\u00a0${u.times(Math.sqrt(3)).toSignificantDigits(3).toFixed()}\u00a0%`;
 
 const brief = (value: Decimal): string => value.toSignificantDigits(6).toFixed();
 

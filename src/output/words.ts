@@ -1,5 +1,5 @@
 import type { OpenReason } from '../limits/judge.ts';
-import type { Code, Fault, Problem, Shape } from '../trial/problem.ts';
+import type { Code, Fault, Problem, Shape, Slip } from '../trial/problem.ts';
 import { dotted, lastKey } from '../uncertainty/path.ts';
 
 /** Every sentence that is said about a trial file, a limits file or a figure, in one place. */
@@ -304,12 +304,103 @@ const WORDS: Words = {
     say: `The limit on ${figure} of ${of} from ${from} was not applied: this trial has no ${of}.`,
     mend: '',
   }),
+  'limit-in-other-currency': ({ limit, prices }) => ({
+    say: `This limit is in ${limit}, the prices are in ${prices}; they cannot be compared.`,
+    mend: `Give the limit in ${prices}.`,
+  }),
+  'limit-currency-not-applied': ({ limit, prices, from }) => ({
+    say: `The limit on cost_per_thousand from ${from} was not applied: it is in ${limit}, the prices are in ${prices}.`,
+    mend: '',
+  }),
+  'currencies-differ': ({ written, first }) => ({
+    say: `This price is in ${written}, an earlier one in ${first}; they cannot be added.`,
+    mend: 'Give all prices of a trial in one currency.',
+  }),
   'unknown-preset': ({ preset, known, nearest }) => ({
     say: `There is no preset "${preset}".`,
     mend: `${nearest !== null ? `Did you mean "${nearest}"? ` : ''}The presets are ${list(known, 'and')}; a file ends in .yaml or .yml.`,
   }),
   'limits-unreadable': ({ file, why }) => ({ say: `The limits in ${file} cannot be used: ${why}`, mend: '' }),
 
+  'stated-differs': ({ figure, of, stat, stated, derived, unit, slip }) => ({
+    say: `The report states ${figureWords(figure, of, stat)} as ${stated}; the readings give ${derived}${unit === '1' ? '' : ` ${unit}`}.`,
+    mend: slip === null ? 'Check the sum, or the readings it was made from.' : `${SLIPS[slip]}.`,
+  }),
+  'stated-as-exact': ({ figure, of, stat, stated }) => ({
+    say: `The report states ${figureWords(figure, of, stat)} as ${stated}, but the readings give it only as a bound.`,
+    mend: 'A cartridge that was not exhausted printed so many pages; it does not yield so many. Write "at least".',
+  }),
+  'stated-unknown-part': ({ figure, of }) => ({
+    say: `The report states ${figure}${of === '' ? '' : ` of ${of}`}, which this trial does not have.`,
+    mend: 'Say which part or reading is meant with "of" and "stat".',
+  }),
+  'waste-exceeds-toner': ({ waste, used }) => ({
+    say: `The container holds ${waste} g of waste, the cartridges lost ${used} g; there cannot be more waste than toner.`,
+    mend: 'Weigh again what can be weighed: the container (tare, final) and the cartridges (start_mass, end_mass).',
+  }),
+  'projections-differ': ({ slot, mass, gauge }) => ({
+    say: `${slot === '' ? 'The cartridge' : `Cartridge ${slot}`} projects to ${mass} pages by weight and to ${gauge} by its gauge, further apart than both can explain.`,
+    mend: 'Check the weights and fill_mass first; a gauge may count pages and not toner.',
+  }),
+  'residual-taken-as-zero': ({ slots }) => ({
+    say: `The projected yield${slots.length === 0 ? '' : ` of ${list(slots, 'and')}`} takes the cartridge to its last gram: no residual_mass is given.`,
+    mend: 'Weigh what stays in an exhausted cartridge and give it as residual_mass.',
+  }),
+  'far-from-reference': ({ slot, coverage, reference, pages, moved }) => ({
+    say: `${slot === '' ? 'The yield' : `The yield of ${slot}`} was carried from ${coverage} % coverage to ${reference} % in proportion, a first-order model only (ASTM F685 and F1424 say as much): ${pages} pages. If ${list(moved.map(([share]) => `${share} %`))} of the toner went into pages of no coverage, it would be ${list(moved.map(([, at]) => at))} pages.`,
+    mend: 'Give non_image_usage, or try the lot nearer to the reference coverage.',
+  }),
+  'coverage-differs': ({ slot, candidate, reference }) => ({
+    say: `The reference${slot === '' ? '' : ` of ${slot}`} was printed at ${reference} % coverage, the candidate at ${candidate} %.`,
+    mend: 'The ratios compare the two coverages as well as the two consumables.',
+  }),
+  'reference-short': ({ pages, trial }) => ({
+    say: `The reference run has ${pages} pages, the trial ${trial}; so short a run says little.`,
+    mend: 'Print more reference pages, or rest nothing on the ratios.',
+  }),
+  'batch-stops': ({ batch, stops, all }) => ({
+    say: `${stops} of the ${all} stops fell into batch ${batch}, more than its pages explain.`,
+    mend: 'Look at what was different there.',
+  }),
+  'batch-waste': ({ batch, rate, others }) => ({
+    say: `Batch ${batch} made ${rate} g of waste per thousand pages, the others ${others} g.`,
+    mend: 'Check its weighings, then look at what was different there.',
+  }),
+  'part-reaches-life': ({ part, life, at }) => ({
+    say: `${part} ${at === null ? 'was past' : 'reaches'} its rated life of ${life} pages ${at === null ? 'when the run began' : `at meter ${at}, during the run`}.`,
+    mend: 'A worn part spoils a trial: replace it before the run.',
+  }),
+  'calibration-ended': ({ instrument, until, day }) => ({
+    say: `The calibration of the ${instrument} ended on ${until}; it was used on ${day}.`,
+    mend: 'Have it calibrated and repeat the readings that decide.',
+  }),
+  'faster-than-rated': ({ pages, minutes, rated }) => ({
+    say: `${pages} pages in ${minutes} minutes are more than the ${rated} pages a minute the machine is rated for.`,
+    mend: 'Check the times and meter readings of this batch.',
+  }),
+  'fraction-for-percent': ({ written, percent }) => ({
+    say: `"${written}" is read as ${written} %.`,
+    mend: `If ${percent} % is meant, write ${percent} %; else add the % sign.`,
+  }),
+  'sheets-differ': ({ counted, derived }) => ({
+    say: `${counted} sheets were counted; pages and duplex share ask for ${derived}.`,
+    mend: 'Check the duplex share and its basis, the count, and the meter.',
+  }),
+  'over-capacity': ({ waste, capacity }) => ({
+    say: `The container holds ${waste} g of waste, more than its capacity of ${capacity} g.`,
+    mend: 'Check tare, final and capacity; capacity is grams of waste, without the container.',
+  }),
+  'usage-implausible': ({ slot, usage }) => ({
+    say: `${slot === '' ? 'The cartridge' : `Cartridge ${slot}`} used ${usage} mg for a covered square centimetre, which coverage alone does not explain.`,
+    mend: 'Check the coverage and both weights of the cartridge.',
+  }),
+  'mark-repeats': ({ distance, matches }) => ({
+    say:
+      matches.length === 0
+        ? `A mark repeats every ${distance}: no rotating part of the machine has that circumference or a multiple of it.`
+        : `A mark repeats every ${distance}: ${list(matches.map(({ part, turns }) => (turns === 1 ? `once a turn of the ${part}` : `${turns} turns of the ${part}`)))}.`,
+    mend: '',
+  }),
   'readings-sorted': () => ({
     say: 'This reading comes before the one above it; the readings were put in order.',
     mend: 'Check that it was written down right.',
@@ -323,7 +414,7 @@ const WORDS: Words = {
     mend: 'Weigh the cartridge before and after, or give its fill_mass once it is exhausted.',
   }),
   'within-uncertainty': ({ figure, of, stat, room, U, unit, probability }) => ({
-    say: `${[stat, figure, of === null ? '' : `of ${of}`].filter(Boolean).join(' ')} is ${shortest(room)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
+    say: `${figureWords(figure, of, stat)} is ${shortest(room)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
     mend: 'A finer instrument or a longer run would tell; the guarded rule would leave this open.',
   }),
   'to-be-read': ({ reading }) => ({ say: `${reading} is still to be read.`, mend: '' }),
@@ -331,6 +422,22 @@ const WORDS: Words = {
     say: 'No limit was agreed that could condemn the lot, so nothing was decided.',
     mend: 'Add "limits:" to the trial, or give --limits with a file or preset.',
   }),
+};
+
+/** A figure as sentences name it. */
+const figureWords = (figure: string, of: string | null, stat: string | null): string =>
+  [stat, figure, of === null ? '' : `of ${of}`].filter(Boolean).join(' ');
+
+/** What each slip is, in words. */
+const SLIPS: Readonly<Record<Slip, string>> = {
+  'digits-swapped': 'Two digits look swapped',
+  'digit-dropped': 'A digit looks dropped',
+  'digit-doubled': 'A digit looks written twice',
+  'point-moved': 'The decimal point looks moved',
+  'sheets-for-pages': 'Sheets look taken for pages',
+  'tare-not-taken-off': 'The empty container looks not taken off',
+  'start-and-end-exchanged': 'Start and end look exchanged',
+  'total-for-thousand': 'The total looks given for the thousand',
 };
 
 /** A plain decimal cut to two significant digits, for use in a sentence. */

@@ -1,20 +1,32 @@
-import { Decimal, ONE, ZERO } from '../uncertainty/decimal.ts';
+import { asDecimal, Decimal, ONE, ZERO } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import { cartridgesOf } from './cartridges.ts';
 import { Instruments } from './instruments.ts';
-import { meterOf } from './meter.ts';
 import { paperOf } from './paper.ts';
 import type { Quantity } from './quantity.ts';
 import type { LimitsData } from './schema/limits.ts';
 import type { RunData, TrialData } from './schema/trial.ts';
-import type { AmbientReading, Paper, Reading, Run, Trial, WasteContainer } from './trial.ts';
+import { counted, meterOf, unrolled } from './meter.ts';
+import { printsOf } from './prints.ts';
+import type {
+  AmbientReading,
+  Batch,
+  InspectionFinding,
+  Paper,
+  Reading,
+  Run,
+  RunEvent,
+  Trial,
+  WasteContainer,
+} from './trial.ts';
 
 /** Fills a trial in: readings with their uncertainty, defaults, cartridges with their runs. */
 export function buildTrial(data: TrialData): Trial {
   const instruments = new Instruments(data.instruments);
-  const run = buildRun(data, [], data, instruments, null);
-  const reference = data.reference ? buildRun(data, ['reference'], data.reference, instruments, run) : null;
+  const alone = buildRun(data, [], data, instruments, null);
+  const reference = data.reference ? buildRun(data, ['reference'], data.reference, instruments, alone) : null;
+  const run = { ...alone, against: reference };
   const head = data.trial;
   return {
     title: typeof head === 'string' ? head : (head.title ?? head.id ?? ''),
@@ -42,10 +54,6 @@ function buildRun(
       : candidate.coverages;
   const onlyCoverage = coverages.get(null);
   const slots = [...coverages.keys()];
-  for (const [index, batch] of (data.batches ?? []).entries()) {
-    instruments.read('meter', 'page', [...path, 'batches', index, 'end'], batch.end);
-    instruments.read('scale', 'g', [...path, 'batches', index, 'container_mass'], batch.container_mass);
-  }
   return {
     path,
     meter,
@@ -65,6 +73,11 @@ function buildRun(
       },
     nonImageUsage: nonImageUsageOf(data.non_image_usage, [...path, 'non_image_usage']),
     ambient: ambientOf(data.ambient, [...path, 'ambient'], instruments),
+    batches: batchesOf(data, [...path, 'batches'], instruments),
+    events: eventsOf(data, [...path, 'events']),
+    inspection: inspectionOf(data.inspection, [...path, 'inspection']),
+    prints: printsOf(data.prints, [...path, 'prints'], instruments),
+    against: null,
   };
 }
 
@@ -93,7 +106,14 @@ function coveragesOf(
     const tolerance = value.tolerance?.value ?? ZERO;
     const inputs: Input[] = tolerance.isZero()
       ? []
-      : [{ path: at, value: value.value.value, unit: '%', u: tolerance.div(new Decimal(3).sqrt()) }];
+      : [
+          {
+            path: at,
+            value: value.value.value,
+            unit: '%',
+            u: asDecimal(tolerance.toNumber() / Math.sqrt(3)),
+          },
+        ];
     return { path: at, measured: Measured.reading(value.value.value, inputs).times(share) };
   };
   if ('resolution' in data || 'value' in data) return new Map([[null, one(data as CoverageValue, path)]]);
@@ -150,4 +170,43 @@ function ambientOf(
   });
   if (readings.some(({ at }) => at === null)) return readings;
   return readings.toSorted((a, b) => (a.at?.seconds ?? 0) - (b.at?.seconds ?? 0));
+}
+
+function batchesOf(data: RunData, path: Path, instruments: Instruments): readonly Batch[] {
+  return (data.batches ?? []).map((batch, index) => {
+    const at = [...path, index];
+    const offset = unrolled(data.meter, batch.end);
+    return {
+      path: at,
+      end: instruments.read('meter', 'page', [...at, 'end'], batch.end, offset),
+      containerMass: instruments.read('scale', 'g', [...at, 'container_mass'], batch.container_mass),
+      started: batch.started ?? null,
+      finished: batch.finished ?? null,
+    };
+  });
+}
+
+/** The events, in the order of the meter where every one says where it happened. */
+function eventsOf(data: RunData, path: Path): readonly RunEvent[] | null {
+  if (data.events == null) return null;
+  const events = data.events.map((event, index): RunEvent => ({
+    path: [...path, index],
+    at: event.at ? counted(data.meter, event.at) : null,
+    kind: event.kind,
+    slot: event.slot ?? null,
+  }));
+  if (events.some(({ at }) => at === null)) return events;
+  return events.toSorted((a, b) => (a.at && b.at ? a.at.cmp(b.at) : 0));
+}
+
+function inspectionOf(data: RunData['inspection'], path: Path): readonly InspectionFinding[] | null {
+  if (data == null) return null;
+  return data.map(({ stage, part, slot, severity, note }, index) => ({
+    path: [...path, index],
+    stage: stage ?? null,
+    part: part ?? null,
+    slot: slot ?? null,
+    severity,
+    note: note ?? null,
+  }));
 }

@@ -46,11 +46,16 @@ export function cartridgesOf(
     const built: Cartridge = {
       path: at,
       slot,
-      name: nth === 1 ? slot : `${slot ?? ''}#${nth}`,
+      name: nameOf(slot, nth, listed.length),
       ratedYield: cartridge.rated_yield?.value ?? null,
       startMass: weigh('start_mass', cartridge.start_mass),
       endMass: weigh('end_mass', cartridge.end_mass),
       fillMass: weigh('fill_mass', cartridge.fill_mass),
+      residualMass: weigh('residual_mass', cartridge.residual_mass),
+      gauge: {
+        start: instruments.read('gauge', '%', [...at, 'gauge', 'start'], cartridge.gauge?.start),
+        end: instruments.read('gauge', '%', [...at, 'gauge', 'end'], cartridge.gauge?.end),
+      },
       from: read('installed_at', cartridge.installed_at) ?? latest.get(slot)?.to ?? meter.start,
       to: exhaustedAt ??
         read('removed_at', cartridge.removed_at) ??
@@ -80,6 +85,12 @@ export function cartridgesOf(
   });
 }
 
+/** The slot's name, numbered from its second cartridge on; the only cartridge of a run may go without. */
+function nameOf(slot: string | null, nth: number, cartridges: number): string | null {
+  if (slot === null) return cartridges === 1 ? null : `#${nth}`;
+  return nth === 1 ? slot : `${slot}#${nth}`;
+}
+
 /** Fitted new: no pages on it, and no gauge that starts below full. */
 function isFresh({ used_before, gauge }: CartridgeData): boolean {
   return !used_before?.value.gt(0) && !gauge?.start?.value.lt(100);
@@ -96,6 +107,8 @@ function assumed(slot: string | null, path: Path, meter: Meter): Cartridge {
     startMass: none('start_mass'),
     endMass: none('end_mass'),
     fillMass: none('fill_mass'),
+    residualMass: none('residual_mass'),
+    gauge: { start: none('gauge'), end: none('gauge') },
     from: meter.start,
     to: meter.end,
     exhausted: false,

@@ -1,4 +1,4 @@
-import { Decimal, ZERO } from '../uncertainty/decimal.ts';
+import { asDecimal, type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import type { Quantity } from './quantity.ts';
@@ -27,9 +27,12 @@ export class Instruments {
 
   constructor(private readonly data: TrialData['instruments']) {}
 
-  /** The reading at `path`; asked for twice it is the same one, so that it counts once. */
+  /**
+   * The reading at `path`, taken with an instrument or (null) by eye; asked for twice it is the same one, so that it
+   * counts once.
+   */
   read(
-    name: InstrumentName,
+    name: InstrumentName | null,
     unit: string,
     path: Path,
     quantity: Quantity | null | undefined,
@@ -44,7 +47,7 @@ export class Instruments {
   }
 
   private take(
-    name: InstrumentName,
+    name: InstrumentName | null,
     unit: string,
     path: Path,
     quantity: Quantity | null | undefined,
@@ -54,16 +57,16 @@ export class Instruments {
       if (quantity === null) this.pending.push(path);
       return { path, measured: null };
     }
-    const instrument = this.data?.[name];
+    const instrument = name === null ? undefined : this.data?.[name];
     const value = quantity.value.plus(offset);
     const resolution = instrument?.resolution?.value ?? (name === 'meter' ? ZERO : quantity.resolution);
     const error = instrument?.max_error?.value ?? ZERO;
-    const common = SHARED_ERROR.has(name);
+    const common = name !== null && SHARED_ERROR.has(name);
 
-    const step = resolution.times(resolution).div(12);
-    const variance = common || error.isZero() ? step : step.plus(error.times(error).div(3));
+    const own = common ? 0 : error.toNumber();
+    const variance = resolution.toNumber() ** 2 / 12 + own ** 2 / 3;
     const inputs: Input[] = [];
-    if (!variance.isZero()) inputs.push({ path, value, unit, u: variance.sqrt() });
+    if (variance > 0) inputs.push({ path, value, unit, u: asDecimal(Math.sqrt(variance)) });
     if (common && !error.isZero()) inputs.push(this.sharedError(name, unit, error));
     return { path, measured: Measured.reading(value, inputs) };
   }
@@ -75,7 +78,7 @@ export class Instruments {
       path: ['instruments', name, 'max_error'],
       value: ZERO,
       unit,
-      u: error.div(new Decimal(3).sqrt()),
+      u: asDecimal(error.toNumber() / Math.sqrt(3)),
     };
     this.shared.set(name, input);
     return input;

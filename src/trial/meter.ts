@@ -25,3 +25,7 @@ export function unrolled(meter: RunData['meter'], reading: Quantity | null | und
 
 /** The first number a counter of so many digits cannot show. */
 export const counterEnd = (digits: Quantity): Decimal => new Decimal(`1e${digits.value.toFixed()}`);
+
+/** A meter reading counted on from the run's start, past the counter's end where it rolled over. */
+export const counted = (meter: RunData['meter'], reading: Quantity): Decimal =>
+  reading.value.plus(unrolled(meter, reading));

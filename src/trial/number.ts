@@ -26,10 +26,11 @@ export function readNumber(text: string): Read<Written> {
   if (found === null) return { fault: misread(text) };
   const [all, sign = '', digits = ''] = found;
   const rest = text.slice(all.length).trim();
-  if (/^[,.'’_]?\s?\d/.test(text.slice(all.length)) || /^[,.'’_]/.test(rest)) return { fault: misread(text) };
+  if (/^([,.'’_]|\s+\d)/.test(text.slice(all.length))) return { fault: misread(text) };
 
   const exponent = Number(found[5] ?? '0');
-  if (digits.length > MOST_DIGITS) return { fault: { code: 'too-many-digits', written: text } };
+  if (digits.replace('.', '').length > MOST_DIGITS)
+    return { fault: { code: 'too-many-digits', written: text } };
   if (Math.abs(exponent) > 40) {
     const zero = /^[0.]*$/.test(digits);
     if (!zero)
@@ -51,33 +52,32 @@ export function readNumber(text: string): Read<Written> {
   };
 }
 
+/** A run of digits with marks between them, its sign before and what follows it: a unit, an exponent. */
+const MARKED = /^([+-]?)(\d+(?:[\s.,'’_]+\d+)*)(.*)$/s;
+
 /** Says what kind of slip keeps `text` from being a number, and how it is written instead. */
 function misread(text: string): Fault {
-  const lump =
-    /^[+-]?\d[\d\s.,'’_]*/
-      .exec(text)?.[0]
-      .trim()
-      .replace(/[.,'’_]+$/, '') ?? '';
-  const unit = text.slice(text.indexOf(lump) + lump.length).replace(/^[.,'’_]+/, '');
-  const write = (number: string): string => `${number}${unit === '' ? '' : ` ${unit.trim()}`}`;
-  if (/\d,\d/.test(lump)) {
-    const groups = lump.split(/[.,\s'’_]/);
-    const commas = lump.split(',').length - 1;
-    const looksGrouped = groups.slice(1).every((group) => group.length === 3);
-    const lastMark = lump.lastIndexOf(',') > lump.lastIndexOf('.') ? ',' : '.';
-    const cut = lump.lastIndexOf(lastMark);
-    const asPoint = `${lump.slice(0, cut).replace(/\D/g, '')}.${lump.slice(cut + 1).replace(/\D/g, '')}`;
-    const asGroups = lump.replace(/\D/g, '');
-    const either =
-      commas > 1 && looksGrouped
-        ? [asGroups]
-        : looksGrouped && groups.length === 2
-          ? [asPoint, asGroups]
-          : [asPoint];
-    return { code: 'comma', written: text, write: either.map(write) };
-  }
-  if (/\d[\s.'’_]+\d/.test(lump)) {
-    return { code: 'grouped-digits', written: text, write: [write(lump.replace(/\D/g, ''))] };
-  }
+  const [, sign = '', body = '', tail = ''] = MARKED.exec(text.trim()) ?? [];
+  const after = tail.replace(/^[.,'’_]+/, '').trim();
+  const unit = /^[eE][+-]?\d/.test(after) || after === '' ? after : ` ${after}`;
+  const write = readings(body).map((number) => `${sign}${number}${unit}`);
+  if (body.includes(',')) return { code: 'comma', written: text, write };
+  if (/\D/.test(body)) return { code: 'grouped-digits', written: text, write };
   return { code: 'not-a-number', written: text };
+}
+
+/** What marked digits can have meant: one number, or two where a comma may be a decimal or a thousands mark. */
+function readings(body: string): string[] {
+  const joined = body.replace(/\D/g, '');
+  const groups = body.split(/\D+/);
+  const marks = body.match(/\D+/g) ?? [];
+  const last = marks.at(-1) ?? '';
+  const cut = joined.length - (groups.at(-1)?.length ?? 0);
+  const pointed = `${joined.slice(0, cut)}.${joined.slice(cut)}`;
+  const once = marks.filter((mark) => mark === last).length === 1;
+  const grouped =
+    /^[1-9]\d{0,2}$/.test(groups[0] ?? '') && groups.slice(1).every((group) => group.length === 3);
+  if (last !== '.' && last !== ',') return [joined];
+  if (marks.length === 1) return last === ',' ? (grouped ? [pointed, joined] : [pointed]) : [pointed];
+  return once || !grouped ? [pointed] : [joined];
 }

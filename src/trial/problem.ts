@@ -116,6 +116,14 @@ export type Fault =
       readonly of: string;
       readonly from: string;
     }
+  | { readonly code: 'limit-in-other-currency'; readonly limit: string; readonly prices: string }
+  | {
+      readonly code: 'limit-currency-not-applied';
+      readonly limit: string;
+      readonly prices: string;
+      readonly from: string;
+    }
+  | { readonly code: 'currencies-differ'; readonly written: string; readonly first: string }
   | {
       readonly code: 'unknown-preset';
       readonly preset: string;
@@ -124,6 +132,76 @@ export type Fault =
     }
   | { readonly code: 'limits-unreadable'; readonly file: string; readonly why: string }
   // Worth saying
+  | {
+      readonly code: 'stated-differs';
+      readonly figure: string;
+      readonly of: string | null;
+      readonly stat: string | null;
+      readonly stated: string;
+      readonly derived: string;
+      readonly unit: string;
+      readonly slip: Slip | null;
+    }
+  | {
+      readonly code: 'stated-as-exact';
+      readonly figure: string;
+      readonly of: string | null;
+      readonly stat: string | null;
+      readonly stated: string;
+    }
+  | { readonly code: 'stated-unknown-part'; readonly figure: string; readonly of: string }
+  | { readonly code: 'waste-exceeds-toner'; readonly waste: string; readonly used: string }
+  | {
+      readonly code: 'projections-differ';
+      readonly slot: string;
+      readonly mass: string;
+      readonly gauge: string;
+    }
+  | { readonly code: 'residual-taken-as-zero'; readonly slots: readonly string[] }
+  | {
+      readonly code: 'far-from-reference';
+      readonly slot: string;
+      readonly coverage: string;
+      readonly reference: string;
+      readonly pages: string;
+      readonly moved: readonly (readonly [share: string, pages: string])[];
+    }
+  | {
+      readonly code: 'coverage-differs';
+      readonly slot: string;
+      readonly candidate: string;
+      readonly reference: string;
+    }
+  | { readonly code: 'reference-short'; readonly pages: string; readonly trial: string }
+  | { readonly code: 'batch-stops'; readonly batch: number; readonly stops: number; readonly all: number }
+  | { readonly code: 'batch-waste'; readonly batch: number; readonly rate: string; readonly others: string }
+  | {
+      readonly code: 'part-reaches-life';
+      readonly part: string;
+      readonly life: string;
+      readonly at: string | null;
+    }
+  | {
+      readonly code: 'calibration-ended';
+      readonly instrument: string;
+      readonly until: string;
+      readonly day: string;
+    }
+  | {
+      readonly code: 'faster-than-rated';
+      readonly pages: string;
+      readonly minutes: string;
+      readonly rated: string;
+    }
+  | { readonly code: 'fraction-for-percent'; readonly written: string; readonly percent: string }
+  | { readonly code: 'sheets-differ'; readonly counted: string; readonly derived: string }
+  | { readonly code: 'over-capacity'; readonly waste: string; readonly capacity: string }
+  | { readonly code: 'usage-implausible'; readonly slot: string; readonly usage: string }
+  | {
+      readonly code: 'mark-repeats';
+      readonly distance: string;
+      readonly matches: readonly { readonly part: string; readonly turns: number }[];
+    }
   | { readonly code: 'readings-sorted' }
   | { readonly code: 'rolled-over'; readonly digits: number }
   | { readonly code: 'proportional-scaling'; readonly slot: string }
@@ -139,6 +217,17 @@ export type Fault =
     }
   | { readonly code: 'to-be-read'; readonly reading: string }
   | { readonly code: 'no-reject-limit' };
+
+/** A slip of the hand that turns one number into another. */
+export type Slip =
+  | 'digits-swapped'
+  | 'digit-dropped'
+  | 'digit-doubled'
+  | 'point-moved'
+  | 'sheets-for-pages'
+  | 'tare-not-taken-off'
+  | 'start-and-end-exchanged'
+  | 'total-for-thousand';
 
 /** What a YAML value can be. */
 export type Shape = 'value' | 'map' | 'list';

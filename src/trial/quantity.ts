@@ -1,4 +1,4 @@
-import type { Decimal } from '../uncertainty/decimal.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
 import currencies from '../../shared/currencies.json' with { type: 'json' };
 import { readNumber } from './number.ts';
 import type { Read } from './problem.ts';
@@ -10,6 +10,8 @@ export interface Quantity {
   readonly resolution: Decimal;
   /** As written. */
   readonly text: string;
+  /** Of money, its ISO 4217 code. */
+  readonly currency?: string;
 }
 
 /** What a key takes: the unit of a bare number, and the range that is possible at all. */
@@ -95,6 +97,15 @@ export function readQuantity(text: string, kind: Kind): Read<Quantity> {
 export interface Price {
   readonly amount: Decimal;
   readonly currency: string;
+}
+
+/** An amount of money as a quantity: its unit is its currency. */
+export function readMoney(text: string): Read<Quantity> {
+  const price = readPrice(text);
+  if ('fault' in price) return price;
+  const { amount, currency } = price.value;
+  const resolution = new Decimal(`1e-${amount.decimalPlaces()}`);
+  return { value: { value: amount, resolution, text: text.trim(), currency } };
 }
 
 export function readPrice(text: string): Read<Price> {

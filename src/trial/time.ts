@@ -24,7 +24,14 @@ export function readTime(text: string): Read<Time> {
   const date = `${year}-${month}-${day}`;
   const exists = new Date(ms).toISOString().startsWith(date);
   const [hours, minutes, seconds] = [Number(hour ?? 0), Number(minute ?? 0), Number(second ?? 0)];
-  if (!exists || Number(year) < 1900 || hours > 23 || minutes > 59 || seconds > 59) {
+  if (
+    !exists ||
+    Number(year) < 1900 ||
+    hours > 23 ||
+    minutes > 59 ||
+    seconds > 59 ||
+    /:[6-9]\d$/.test(offset ?? '')
+  ) {
     return { fault: { code: 'no-such-time', written: text } };
   }
   const local = ms / 1000 + hours * 3600 + minutes * 60 + Number(`${seconds}.${fraction ?? '0'}`);

@@ -2,6 +2,7 @@ import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import type { Price } from './quantity.ts';
+import type { EventKind, SeverityWord, Stage } from './schema/run.ts';
 import type { LimitsData } from './schema/limits.ts';
 import type { TrialData } from './schema/trial.ts';
 import type { Time } from './time.ts';
@@ -48,6 +49,10 @@ export interface Cartridge {
   readonly endMass: Reading;
   /** g of toner */
   readonly fillMass: Reading;
+  /** g of toner left when exhausted */
+  readonly residualMass: Reading;
+  /** % */
+  readonly gauge: { readonly start: Reading; readonly end: Reading };
   /** Where its own run begins and ends on the meter; a reason for its absence is in the reading's path. */
   readonly from: Reading;
   readonly to: Reading;
@@ -57,6 +62,65 @@ export interface Cartridge {
   /** False for the one cartridge assumed where the file lists none: other pages come off its run. */
   readonly listed: boolean;
   readonly price: Price | null;
+}
+
+/** One patch of one print, as its instruments see it. */
+export interface Print {
+  /** Reflection density */
+  readonly density: Reading;
+  /** CIELAB L, a, b */
+  readonly lab: readonly [L: Reading, a: Reading, b: Reading];
+  /** GU */
+  readonly gloss: Reading;
+}
+
+/** A control patch over the trial. */
+export interface Patch {
+  readonly path: Path;
+  readonly name: string;
+  readonly slot: string | null;
+  /** Printed with the reference consumable. */
+  readonly reference: Print;
+  readonly first: Print;
+  readonly last: Print;
+}
+
+/** What was measured on the prints of a run. */
+export interface Prints {
+  readonly patches: readonly Patch[];
+  readonly background: Reading;
+  readonly fixing: { readonly before: Reading; readonly after: Reading };
+  /** mm */
+  readonly registration: Reading;
+}
+
+/** Something that happened during a run. */
+export interface RunEvent {
+  readonly path: Path;
+  /** Meter reading in clicks, unrolled; null where the file does not say. */
+  readonly at: Decimal | null;
+  readonly kind: EventKind;
+  readonly slot: string | null;
+}
+
+/** Something found when the machine or the delivery was looked at. */
+export interface InspectionFinding {
+  readonly path: Path;
+  readonly stage: Stage | null;
+  readonly part: string | null;
+  readonly slot: string | null;
+  readonly severity: SeverityWord;
+  readonly note: string | null;
+}
+
+/** A checkpoint inside a run. */
+export interface Batch {
+  readonly path: Path;
+  readonly end: Reading;
+  /** g, of the waste container */
+  readonly containerMass: Reading;
+  readonly started: Time | null;
+  readonly finished: Time | null;
 }
 
 export interface AmbientReading {
@@ -98,6 +162,14 @@ export interface Run {
   /** Toner per page at zero coverage, in mg; null where the file has none. */
   nonImageUsage(slot: string | null): Reading | null;
   readonly ambient: readonly AmbientReading[];
+  readonly batches: readonly Batch[];
+  /** In order of the meter; null where events were not recorded. */
+  readonly events: readonly RunEvent[] | null;
+  /** Null where nothing was recorded. */
+  readonly inspection: readonly InspectionFinding[] | null;
+  readonly prints: Prints;
+  /** The run it is held against: the reference's, for the candidate's. */
+  readonly against: Run | null;
 }
 
 /** A trial, read and checked. */

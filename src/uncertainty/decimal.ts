@@ -17,3 +17,6 @@ export type Decimal = DecimalJs;
 
 export const ZERO = new Decimal(0);
 export const ONE = new Decimal(1);
+
+/** A decimal from what was computed in doubles (a root, a logarithm): the 15 digits of it that count. */
+export const asDecimal = (double: number): Decimal => new Decimal(double.toPrecision(15));

@@ -1,4 +1,4 @@
-import { Decimal, ONE, ZERO } from './decimal.ts';
+import { asDecimal, Decimal, ZERO } from './decimal.ts';
 import { NotDerived } from './not-derived.ts';
 import type { Path } from './path.ts';
 
@@ -21,10 +21,16 @@ export interface Input {
 }
 
 /** What one argument contributes to a result: the argument and the partial derivative with respect to it. */
-export type Partial = readonly [argument: Measured, derivative: Decimal];
+export type Partial = readonly [argument: Measured, derivative: Decimal | number];
 
 const flip = (bound: Bound): Bound =>
   bound === 'at_least' ? 'at_most' : bound === 'at_most' ? 'at_least' : 'exact';
+
+/** What is left of two terms that cancel is rounding: doubles hold 15 digits. */
+const ROUNDING = 1e-13;
+
+const sumOrNothing = (a: number, b: number): number =>
+  Math.abs(a + b) < ROUNDING * Math.max(Math.abs(a), Math.abs(b)) ? 0 : a + b;
 
 /**
  * A decimal value with its first-order sensitivity to every input it depends on, and its bound.
@@ -32,12 +38,17 @@ const flip = (bound: Bound): Bound =>
  * Combined standard uncertainty (JCGM 100:2008, 5.1.2, equation 10, over independent inputs):
  * u² = Σ (cᵢ uᵢ)², with cᵢ the sensitivity to input i. Correlation between two values that share a
  * reading needs no covariance term: it is in the shared sensitivities.
+ *
+ * The value is a decimal and never passes through binary floating point. Sensitivities and uncertainties
+ * are doubles: 15 digits of them are far more than a first-order model can mean.
  */
 export class Measured {
   private constructor(
     readonly value: Decimal,
-    readonly sensitivities: ReadonlyMap<Input, Decimal>,
+    readonly sensitivities: ReadonlyMap<Input, number>,
     readonly bound: Bound,
+    /** False where no derivative exists to propagate an uncertainty with. */
+    readonly uKnown = true,
   ) {}
 
   /** A number without uncertainty: a count, a setting, a constant. */
@@ -47,7 +58,7 @@ export class Measured {
 
   /** The value of one input; several inputs (a reading and its instrument's shared error) add up. */
   static reading(value: Decimal, inputs: readonly Input[]): Measured {
-    return new Measured(value, new Map(inputs.map((input) => [input, ONE])), 'exact');
+    return new Measured(value, new Map(inputs.map((input) => [input, 1])), 'exact');
   }
 
   /**
@@ -59,15 +70,18 @@ export class Measured {
    * @throws NotDerived `bounds-conflict`
    */
   static of(value: Decimal, partials: readonly Partial[]): Measured {
-    const sensitivities = new Map<Input, Decimal>();
+    const sensitivities = new Map<Input, number>();
     let bound: Bound = 'exact';
     for (const [argument, derivative] of partials) {
-      if (derivative.isZero()) continue;
+      if (argument.sensitivities.size === 0 && argument.bound === 'exact') continue;
+      const slope = typeof derivative === 'number' ? derivative : derivative.toNumber();
+      if (slope === 0) continue;
       for (const [input, c] of argument.sensitivities) {
-        sensitivities.set(input, (sensitivities.get(input) ?? ZERO).plus(derivative.times(c)));
+        const before = sensitivities.get(input);
+        sensitivities.set(input, before === undefined ? slope * c : sumOrNothing(before, slope * c));
       }
       if (argument.bound === 'exact') continue;
-      const pulls = derivative.isNegative() ? flip(argument.bound) : argument.bound;
+      const pulls = slope < 0 ? flip(argument.bound) : argument.bound;
       if (bound !== 'exact' && bound !== pulls) throw new NotDerived({ code: 'bounds-conflict' });
       bound = pulls;
     }
@@ -76,15 +90,15 @@ export class Measured {
 
   plus(other: Measured): Measured {
     return Measured.of(this.value.plus(other.value), [
-      [this, ONE],
-      [other, ONE],
+      [this, 1],
+      [other, 1],
     ]);
   }
 
   minus(other: Measured): Measured {
     return Measured.of(this.value.minus(other.value), [
-      [this, ONE],
-      [other, ONE.negated()],
+      [this, 1],
+      [other, -1],
     ]);
   }
 
@@ -105,9 +119,10 @@ export class Measured {
     const by = divisor instanceof Measured ? divisor : Measured.exact(divisor);
     if (by.value.isZero()) throw new NotDerived({ code: 'divisor-zero', divisor: named });
     const value = this.value.div(by.value);
+    const inverse = 1 / by.value.toNumber();
     return Measured.of(value, [
-      [this, ONE.div(by.value)],
-      [by, value.div(by.value).negated()],
+      [this, inverse],
+      [by, -value.toNumber() * inverse],
     ]);
   }
 
@@ -116,13 +131,15 @@ export class Measured {
     return new Measured(this.value, this.sensitivities, bound);
   }
 
+  /** The same value, of which no uncertainty can be told. */
+  withUnknownU(): Measured {
+    return new Measured(this.value, this.sensitivities, this.bound, false);
+  }
+
   /** Variance each input brings, (c·u)². */
-  get contributions(): ReadonlyMap<Input, Decimal> {
-    const parts = new Map<Input, Decimal>();
-    for (const [input, c] of this.sensitivities) {
-      const part = c.times(input.u);
-      parts.set(input, part.times(part));
-    }
+  get contributions(): ReadonlyMap<Input, number> {
+    const parts = new Map<Input, number>();
+    for (const [input, c] of this.sensitivities) parts.set(input, (c * input.u.toNumber()) ** 2);
     return parts;
   }
 
@@ -134,10 +151,9 @@ export class Measured {
   private combined: Decimal | undefined;
 
   private combine(): Decimal {
-    const parts = [...this.contributions.values()];
-    const [only] = this.sensitivities;
-    if (only !== undefined && parts.length === 1) return only[1].times(only[0].u).abs();
-    return parts.reduce((variance, part) => variance.plus(part), ZERO).sqrt();
+    let variance = 0;
+    for (const part of this.contributions.values()) variance += part;
+    return variance === 0 ? ZERO : asDecimal(Math.sqrt(variance));
   }
 
   static sum(terms: readonly Measured[]): Measured {

@@ -71,12 +71,31 @@ const patchesOnce: TrialRule = ({ prints, reference }) =>
     });
   });
 
+/** All prices of a trial are in one currency: they are added and compared. */
+const oneCurrency: TrialRule = ({ cartridges, reference }) => {
+  const prices = (
+    [
+      [cartridges, []],
+      [reference?.cartridges, ['reference']],
+    ] as const
+  ).flatMap(([list, path]) =>
+    (list ?? []).flatMap(({ price }, index) =>
+      price ? [{ price, path: [...path, 'cartridges', index, 'price'] }] : [],
+    ),
+  );
+  const first = prices[0]?.price.currency;
+  const other = prices.find(({ price }) => price.currency !== first);
+  if (first === undefined || other === undefined) return [];
+  return [{ code: 'currencies-differ', written: other.price.currency, first, path: other.path }];
+};
+
 const TRIAL_RULES: readonly TrialRule[] = [
   mixedTimesRule,
   borderRule,
   runsApart,
   sampleWithinLot,
   patchesOnce,
+  oneCurrency,
 ];
 
 /** Everything that is wrong between the readings of a trial, in no particular order. */

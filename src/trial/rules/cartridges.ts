@@ -2,7 +2,8 @@ import type { Path } from '../../uncertainty/path.ts';
 import type { Problem } from '../problem.ts';
 import type { Quantity } from '../quantity.ts';
 import type { RunData } from '../schema/trial.ts';
-import { counted, insideRun } from './meter.ts';
+import { counted } from '../meter.ts';
+import { insideRun } from './meter.ts';
 import type { RunRule } from './rule.ts';
 
 type CartridgeData = NonNullable<RunData['cartridges']>[number];

@@ -1,14 +1,10 @@
 import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Path } from '../../uncertainty/path.ts';
-import { counterEnd, unrolled } from '../meter.ts';
+import { counted, counterEnd } from '../meter.ts';
 import type { Problem } from '../problem.ts';
 import type { Quantity } from '../quantity.ts';
 import type { RunData } from '../schema/trial.ts';
 import type { RunRule } from './rule.ts';
-
-/** A meter reading counted on from the run's start, past the counter's end where it rolled over. */
-export const counted = (meter: RunData['meter'], reading: Quantity): Decimal =>
-  reading.value.plus(unrolled(meter, reading));
 
 /** The meter ends where it began or later, in numbers its counter can show, and other pages fit in. */
 export const meterRules: RunRule = ({ meter }, path) => {

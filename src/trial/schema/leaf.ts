@@ -1,6 +1,16 @@
 import * as z from 'zod/mini';
+import { Decimal } from '../../uncertainty/decimal.ts';
+import { nearest } from '../nearest.ts';
 import type { Read } from '../problem.ts';
-import { acceptedUnits, type Kind, type Price, type Quantity, readPrice, readQuantity } from '../quantity.ts';
+import {
+  acceptedUnits,
+  type Kind,
+  type Price,
+  type Quantity,
+  readMoney,
+  readPrice,
+  readQuantity,
+} from '../quantity.ts';
 import { readTime, type Time } from '../time.ts';
 
 /**
@@ -96,10 +106,30 @@ export const plainNumber = quantity({ unit: '1' });
 export const amount = quantity({ unit: '1', least: 0 });
 export const length = quantity({ unit: 'mm', least: 0 });
 
-export const price = leaf<Price>(readPrice, () => ({
+const PRICE = (): JsonSchema => ({
   type: 'string',
   pattern: `^\\s*${NUMBER}\\s*[A-Z]{3}\\s*$`,
-}));
+});
+
+/** An amount of money, as a quantity in its currency. */
+export const money = leaf<Quantity>(readMoney, PRICE);
+
+/** One of several words as its place among them, the first being 0. */
+export const rank = (words: readonly string[]) =>
+  leaf<Quantity>(
+    (text) => {
+      const place = words.indexOf(text.trim());
+      if (place === -1) {
+        return {
+          fault: { code: 'unknown-word', written: text, known: words, nearest: nearest(text, words) },
+        };
+      }
+      return { value: { value: new Decimal(place), resolution: new Decimal(1), text: text.trim() } };
+    },
+    () => ({ enum: words }),
+  );
+
+export const price = leaf<Price>(readPrice, PRICE);
 
 export const time = leaf<Time>(readTime, () => ({
   type: 'string',

@@ -1,24 +1,39 @@
 import * as z from 'zod/mini';
-import { type Catalogue, type FigureEntry, type Stat, STATS, WEIGHTS } from '../catalogue.ts';
+import {
+  type Catalogue,
+  CURRENCY,
+  type FigureEntry,
+  SEVERITY,
+  type Stat,
+  STATS,
+  WEIGHTS,
+} from '../catalogue.ts';
 import type { Quantity } from '../quantity.ts';
 import {
   amount,
   filled,
   key,
   type Mentions,
+  money,
   positive,
   quantity,
+  rank,
   section,
   text,
   title,
   word,
 } from './leaf.ts';
+import { SEVERITIES } from './run.ts';
 
 export const RULES = ['simple', 'guarded'] as const;
 
+/** A value of a figure, as it stands in a limit or a statement: in its own unit. */
+const valueOf = ({ unit }: FigureEntry) =>
+  unit === CURRENCY ? money : unit === SEVERITY ? rank(SEVERITIES) : quantity({ unit });
+
 /** One limit: what a figure must keep to. */
 const limitSchema = (mentions: Mentions, figure: FigureEntry) => {
-  const value = quantity({ unit: figure.unit });
+  const value = valueOf(figure);
   return section(mentions, {
     min: key(`The ${figure.title} is not below this.`, value),
     max: key(`The ${figure.title} is not above this.`, value),
@@ -65,7 +80,7 @@ export const statedSchema = (mentions: Mentions, catalogue: Catalogue) => {
   const keys: Parameters<typeof section>[1] = {};
   for (const figure of catalogue) {
     keys[figure.name] = key(`${figure.title} as stated, in ${figure.unit}.`, () => {
-      const value = quantity({ unit: figure.unit });
+      const value = valueOf(figure);
       const one = z.union([
         value(),
         section(mentions, {

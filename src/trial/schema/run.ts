@@ -32,8 +32,11 @@ export const EVENT_KINDS = [
   'cartridge_change',
   'container_change',
 ] as const;
+export type EventKind = (typeof EVENT_KINDS)[number];
 export const SEVERITIES = ['none', 'minor', 'major', 'critical'] as const;
+export type SeverityWord = (typeof SEVERITIES)[number];
 export const STAGES = ['delivery', 'before', 'during', 'after'] as const;
+export type Stage = (typeof STAGES)[number];
 export const PAPER_SIZES = ['A4', 'A3', 'A5', 'letter', 'legal'] as const;
 
 export const meterSchema = (mentions: Mentions) =>

@@ -1,15 +1,15 @@
 import { deriveAll } from '../figures/derive.ts';
 import { type Derived, type Figure, isDerived } from '../figures/figure.ts';
-import { usageForScaling } from '../figures/yield-at-reference.ts';
+import { checkFacts } from './all.ts';
+import { nearLimits } from './near-limits.ts';
 import { severityOf } from '../trial/codes.ts';
 import type { Problem } from '../trial/problem.ts';
 import type { Place, Source } from '../trial/source.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
-import { conformance } from './decide.ts';
-import { judge, type Judged } from './judge.ts';
-import { type Agreed, type LimitLayer, merge } from './limits.ts';
-import { type Ground, type Verdict, verdictOf } from './verdict.ts';
+import { judge, type Judged } from '../limits/judge.ts';
+import { type Agreed, type LimitLayer, merge } from '../limits/limits.ts';
+import { type Ground, type Verdict, verdictOf } from '../limits/verdict.ts';
 
 /** A problem with the file and line it was found in. */
 export interface Finding {
@@ -27,6 +27,8 @@ export interface Assessed {
   readonly trial: Trial;
   readonly agreed: Agreed;
   readonly derived: readonly Derived[];
+  /** The reference run's figures; none without such a run. */
+  readonly reference: readonly Derived[];
   readonly judged: readonly Judged[];
   readonly findings: readonly Finding[];
 }
@@ -65,10 +67,15 @@ export function assess(
   const agreed = merge(layers);
   const settings = { referenceCoverage: agreed.referenceCoverage };
   const derived = deriveAll(figures, trial.run, settings);
+  const reference = trial.reference ? deriveAll(figures, trial.reference, settings) : [];
   const { judged, problems } = judge(derived, agreed);
   const { verdict, ground } = verdictOf(judged);
 
-  const said: Problem[] = [...problems, ...nearEdges(judged, agreed), ...scalings(derived, trial)];
+  const said: Problem[] = [
+    ...problems,
+    ...nearLimits(judged, agreed),
+    ...checkFacts({ trial, derived, reference, agreed }),
+  ];
   if (ground === 'no-reject-limit') said.push({ code: 'no-reject-limit', path: [] });
   for (const path of stillToRead(trial, judged, derived)) {
     said.push({ code: 'to-be-read', reading: dotted(path), path });
@@ -77,7 +84,7 @@ export function assess(
   if (findings.some(({ problem }) => severityOf(problem.code) === 'error')) {
     return { file: source.file, verdict: 'invalid', findings };
   }
-  return { file: source.file, verdict, ground, trial, agreed, derived, judged, findings };
+  return { file: source.file, verdict, ground, trial, agreed, derived, reference, judged, findings };
 }
 
 /** In file order; what has no place of its own comes last. */
@@ -104,44 +111,4 @@ function stillToRead(trial: Trial, judged: readonly Judged[], derived: readonly 
     if (reason.code === 'reading-missing' || reason.code === 'no-readings') add(reason.path);
   }
   return [...paths.values()];
-}
-
-/** Limits met or missed by less than the readings can tell, under the simple rule. */
-function nearEdges(judged: readonly Judged[], { decision }: Agreed): Problem[] {
-  if (decision.rule !== 'simple') return [];
-  return judged.flatMap(({ limit, derived, outcome, room, weight }): Problem[] => {
-    const { result, figure, of, stat } = derived;
-    if (!isDerived(result) || room === null || outcome === 'open' || weight === 'warn') return [];
-    const u = result.u;
-    const U = u.times(2);
-    if (u.isZero() || room.abs().gte(U) || result.bound !== 'exact') return [];
-    const probability = conformance(result.value, u, limit).toFixed(2);
-    return [
-      {
-        code: 'within-uncertainty',
-        figure: figure.name,
-        of,
-        stat,
-        room: room.abs().toFixed(),
-        U: U.toFixed(),
-        unit: figure.unit,
-        probability,
-        path: limit.origin.kind === 'inline' ? limit.path : [],
-      },
-    ];
-  });
-}
-
-/** Cartridges whose usage at zero coverage is known, but not the usage it would have to be set against. */
-function scalings(derived: readonly Derived[], { run }: Trial): Problem[] {
-  return run.cartridges.flatMap((cartridge): Problem[] => {
-    const base = run.nonImageUsage(cartridge.slot);
-    const scaled = derived.find(
-      ({ figure, of, stat }) =>
-        figure.name === 'yield_at_reference' && of === cartridge.name && stat === null,
-    );
-    if (base === null || scaled === undefined || !isDerived(scaled.result)) return [];
-    if (usageForScaling(cartridge, run) !== null) return [];
-    return [{ code: 'proportional-scaling', slot: cartridge.name ?? '', path: base.path }];
-  });
 }

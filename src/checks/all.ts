@@ -1,0 +1,34 @@
+import type { Problem } from '../trial/problem.ts';
+import { projectionsAgree, residualKnown, wasteWithinToner } from './balance.ts';
+import { stopsSpread, wasteSpread } from './batches.ts';
+import type { Check, Facts } from './check.ts';
+import { referenceLongEnough, sameCoverage } from './comparison.ts';
+import { instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
+import { percentagesMeant, sheetsCounted, usageExplained, withinCapacity } from './plausible.ts';
+import { marksExplained } from './repeats.ts';
+import { farFromReference, usageKnown } from './scaling.ts';
+import { statedAgree } from './stated.ts';
+
+const CHECKS: readonly Check[] = [
+  statedAgree,
+  wasteWithinToner,
+  projectionsAgree,
+  residualKnown,
+  farFromReference,
+  usageKnown,
+  sameCoverage,
+  referenceLongEnough,
+  stopsSpread,
+  wasteSpread,
+  partsOutlastRun,
+  instrumentsCalibrated,
+  withinRatedSpeed,
+  percentagesMeant,
+  sheetsCounted,
+  withinCapacity,
+  usageExplained,
+  marksExplained,
+];
+
+/** Everything a good supervisor would say about a trial before anyone relies on it. */
+export const checkFacts = (facts: Facts): Problem[] => CHECKS.flatMap((check) => check(facts));

@@ -1,0 +1,41 @@
+import { projectedByGauge, projectedByMass, weighed } from '../figures/projected-yield.ts';
+import type { Problem } from '../trial/problem.ts';
+import { type Check, valueOf } from './check.ts';
+
+/** No more toner ends in the waste container than left the cartridges. */
+export const wasteWithinToner: Check = ({ trial: { run }, derived }) => {
+  const waste = valueOf(derived, 'waste_mass');
+  const [alone] = run.cartridges;
+  const used = valueOf(derived, 'toner_used', run.cartridges.length === 1 && alone ? alone.name : null);
+  const container = run.containers.at(-1);
+  if (waste === null || used === null || container === undefined || waste.value.lte(used.value)) return [];
+  const [w, u] = [waste.value.toFixed(), used.value.toFixed()];
+  return [{ code: 'waste-exceeds-toner', waste: w, used: u, path: container.final.path }];
+};
+
+/** A cartridge projected by weight and by gauge comes out alike, as far as both can tell. */
+export const projectionsAgree: Check = ({ trial: { run } }) =>
+  run.cartridges.flatMap((cartridge): Problem[] => {
+    const { start, end } = cartridge.gauge;
+    if (!weighed(cartridge) || start.measured === null || end.measured === null) return [];
+    if (start.measured.value.lte(end.measured.value)) return [];
+    if (cartridge.startMass.measured?.value.eq(cartridge.endMass.measured?.value ?? 0)) return [];
+    if (cartridge.to.measured === null || cartridge.from.measured === null) return [];
+    const byMass = projectedByMass(cartridge, run);
+    const byGauge = projectedByGauge(cartridge, run);
+    const apart = byMass.minus(byGauge);
+    if (apart.value.abs().lte(apart.u.times(2))) return [];
+    const [mass, gauge] = [byMass.value.toFixed(0), byGauge.value.toFixed(0)];
+    return [{ code: 'projections-differ', slot: cartridge.name ?? '', mass, gauge, path: end.path }];
+  });
+
+/** Projections by weight take a cartridge to its last gram where nothing says what stays in it. */
+export const residualKnown: Check = ({ trial: { run } }) => {
+  const without = run.cartridges.filter(
+    (cartridge) => weighed(cartridge) && cartridge.residualMass.measured === null,
+  );
+  const [first] = without;
+  if (first === undefined) return [];
+  const slots = without.flatMap(({ name }) => name ?? []);
+  return [{ code: 'residual-taken-as-zero', slots, path: first.fillMass.path }];
+};

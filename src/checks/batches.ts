@@ -1,0 +1,79 @@
+import { binomialTail } from '../statistics/binomial.ts';
+import type { Problem } from '../trial/problem.ts';
+import type { Batch, Reading, Run } from '../trial/trial.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
+import type { Measured } from '../uncertainty/measured.ts';
+import type { Check } from './check.ts';
+
+/** A stretch of the run between two checkpoints. */
+interface Stretch {
+  readonly batch: Batch;
+  readonly nth: number;
+  readonly from: Measured;
+  readonly to: Measured;
+  /** g, of the container at both ends; null where it was not weighed */
+  readonly waste: Measured | null;
+}
+
+/** The stretches of a run with batches, where every checkpoint is there. */
+function stretchesOf(run: Run): Stretch[] {
+  const [container] = run.containers;
+  const single = run.containers.length === 1;
+  let from: Reading = run.meter.start;
+  let mass: Measured | null = single ? (container?.tare.measured ?? null) : null;
+  return run.batches.flatMap((batch, index): Stretch[] => {
+    const before = from.measured;
+    const massBefore = mass;
+    const atEnd = batch.end.measured?.value.eq(run.meter.end.measured?.value ?? -1) ?? false;
+    const massHere =
+      batch.containerMass.measured ?? (atEnd && single ? (container?.final.measured ?? null) : null);
+    from = batch.end;
+    mass = massHere;
+    if (before === null || batch.end.measured === null) return [];
+    const waste = massHere !== null && massBefore !== null && single ? massHere.minus(massBefore) : null;
+    return [{ batch, nth: index + 1, from: before, to: batch.end.measured, waste }];
+  });
+}
+
+/** So unlikely a share of the stops falls to no batch by chance. */
+const UNLIKELY = 0.01;
+
+/** Batches that saw more of the run's stops than their share of the pages explains (exact binomial). */
+export const stopsSpread: Check = ({ trial: { run } }) => {
+  const stops = (run.events ?? []).flatMap(({ kind, at }) => (kind === 'stop' && at !== null ? [at] : []));
+  const stretches = stretchesOf(run);
+  const [first, last] = [stretches[0]?.from.value, stretches.at(-1)?.to.value];
+  if (first === undefined || last === undefined || last.lte(first)) return [];
+  const within = stops.filter((at) => at.gt(first) && at.lte(last));
+  return stretches.flatMap(({ batch, nth, from, to }): Problem[] => {
+    const own = within.filter((at) => at.gt(from.value) && at.lte(to.value)).length;
+    const share = to.value.minus(from.value).div(last.minus(first)).toNumber();
+    if (binomialTail(own, within.length, share) >= UNLIKELY) return [];
+    return [{ code: 'batch-stops', batch: nth, stops: own, all: within.length, path: batch.end.path }];
+  });
+};
+
+/** More than this above the other batches is worth a word; common practice, no source. */
+const MORE_WASTE = new Decimal('1.25');
+
+/** Batches whose waste rate is higher than that of the others by more than the scale can explain. */
+export const wasteSpread: Check = ({ trial: { run } }) => {
+  const weighed = stretchesOf(run).filter(({ waste, from, to }) => waste !== null && to.value.gt(from.value));
+  return weighed.flatMap(({ batch, nth, from, to, waste }): Problem[] => {
+    const others = weighed.filter(({ nth: other }) => other !== nth);
+    if (waste === null || others.length === 0) return [];
+    const total = others.reduce<Measured | null>(
+      (sum, { waste: one }) => (sum && one ? sum.plus(one) : one),
+      null,
+    );
+    const pages = others.reduce((sum, one) => sum.plus(one.to.value.minus(one.from.value)), new Decimal(0));
+    if (total === null || pages.isZero()) return [];
+    const own = waste.times(1000).over(to.value.minus(from.value), 'pages of the batch');
+    const rest = total.times(1000).over(pages, 'pages of the other batches');
+    const more = own.minus(rest);
+    if (more.value.lte(more.u.times(2)) || own.value.lte(rest.value.times(MORE_WASTE))) return [];
+    const clicks = run.meter.clicksPerPage;
+    const shown = (rate: Measured): string => rate.value.times(clicks).toSignificantDigits(3).toFixed();
+    return [{ code: 'batch-waste', batch: nth, rate: shown(own), others: shown(rest), path: batch.end.path }];
+  });
+};

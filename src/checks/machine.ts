@@ -1,0 +1,78 @@
+import type { Problem } from '../trial/problem.ts';
+import type { Time } from '../trial/time.ts';
+import type { Trial } from '../trial/trial.ts';
+import { type Check, valueOf } from './check.ts';
+
+/** A part that reaches its rated life during the run spoils the trial. */
+export const partsOutlastRun: Check = ({ trial, derived }) => {
+  const { machine, target } = trial.data;
+  const { start, clicksPerPage } = trial.run.meter;
+  const pages = valueOf(derived, 'pages')?.value ?? target?.pages?.value;
+  if (pages === undefined) return [];
+  return (machine?.parts ?? []).flatMap(({ part, rated_life: life, used }, index): Problem[] => {
+    if (!life || !used) return [];
+    const left = life.value.minus(used.value);
+    if (left.gt(pages)) return [];
+    const at =
+      start.measured && left.isPositive()
+        ? start.measured.value.plus(left.times(clicksPerPage)).toFixed(0)
+        : null;
+    return [
+      {
+        code: 'part-reaches-life',
+        part,
+        life: life.value.toFixed(),
+        at,
+        path: ['machine', 'parts', index, 'rated_life'],
+      },
+    ];
+  });
+};
+
+/** Every day the file speaks of readings taken. */
+function daysOf({ data, run, reference }: Trial): string[] {
+  const head = typeof data.trial === 'string' ? null : data.trial;
+  const times: (Time | null | undefined)[] = [head?.started, head?.finished];
+  for (const one of reference ? [run, reference] : [run]) {
+    times.push(...one.ambient.map(({ at }) => at));
+    times.push(...one.batches.flatMap(({ started, finished }) => [started, finished]));
+  }
+  return times.flatMap((time) => time?.day ?? []);
+}
+
+/** Instruments were within their calibration on every day of the trial. */
+export const instrumentsCalibrated: Check = ({ trial }) => {
+  const last = daysOf(trial).toSorted().at(-1);
+  if (last === undefined) return [];
+  return Object.entries(trial.data.instruments ?? {}).flatMap(([instrument, settings]): Problem[] => {
+    const until = settings?.calibrated_until;
+    if (!until || until.day >= last) return [];
+    const path = ['instruments', instrument, 'calibrated_until'];
+    return [{ code: 'calibration-ended', instrument, until: until.day, day: last, path }];
+  });
+};
+
+/** No batch was printed faster than the machine can. */
+export const withinRatedSpeed: Check = ({ trial: { data, run } }) => {
+  const rated = data.machine?.rated_speed?.value;
+  if (!rated) return [];
+  let from = run.meter.start.measured;
+  return run.batches.flatMap(({ end, started, finished }): Problem[] => {
+    const before = from;
+    from = end.measured;
+    if (before === null || end.measured === null || !started || !finished) return [];
+    if (started.kind === 'date' || finished.kind === 'date') return [];
+    const minutes = (finished.seconds - started.seconds) / 60;
+    const pages = end.measured.value.minus(before.value).div(run.meter.clicksPerPage);
+    if (pages.lte(rated.times(minutes))) return [];
+    return [
+      {
+        code: 'faster-than-rated',
+        pages: pages.toSignificantDigits(6).toFixed(),
+        minutes: String(Math.round(minutes * 10) / 10),
+        rated: rated.toFixed(),
+        path: end.path,
+      },
+    ];
+  });
+};

@@ -1,0 +1,54 @@
+import { isDerived } from '../figures/figure.ts';
+import { usageForScaling } from '../figures/yield-at-reference.ts';
+import type { Problem } from '../trial/problem.ts';
+import { Decimal, ONE } from '../uncertainty/decimal.ts';
+import { type Check, valueOf } from './check.ts';
+
+/** Shares of the toner used that might go into pages of no coverage; the last is a great deal. */
+const SHARES = ['0.05', '0.1', '0.2'] as const;
+const FAR = 2;
+
+/**
+ * Where toner use at zero coverage is not known and the trial's coverage is far from the reference, the
+ * yield at reference is a first-order model; how far it would move is shown for a few shares s of the
+ * usage m: yield / (s + (1 − s) c_ref / c).
+ */
+export const farFromReference: Check = ({ trial: { run }, derived, agreed }) =>
+  run.cartridges.flatMap((cartridge): Problem[] => {
+    const coverage = run.coverage(cartridge.slot);
+    const pages = valueOf(derived, 'yield', cartridge.name);
+    const scaled = valueOf(derived, 'yield_at_reference', cartridge.name);
+    if (coverage.measured === null || pages === null || scaled === null) return [];
+    if (run.nonImageUsage(cartridge.slot) !== null) return [];
+    const ratio = agreed.referenceCoverage.div(coverage.measured.value);
+    if (ratio.lte(FAR) && ratio.gte(ONE.div(FAR))) return [];
+    const moved = SHARES.map((share): [string, string] => {
+      const s = new Decimal(share);
+      const at = pages.value.div(s.plus(ONE.minus(s).times(ratio)));
+      return [s.times(100).toFixed(), at.toFixed(0)];
+    });
+    return [
+      {
+        code: 'far-from-reference',
+        slot: cartridge.name ?? '',
+        coverage: coverage.measured.value.toSignificantDigits(4).toFixed(),
+        reference: agreed.referenceCoverage.toFixed(),
+        pages: scaled.value.toFixed(0),
+        moved,
+        path: coverage.path,
+      },
+    ];
+  });
+
+/** Toner use at zero coverage is known, but not the usage it would have to be set against. */
+export const usageKnown: Check = ({ trial: { run }, derived }) =>
+  run.cartridges.flatMap((cartridge): Problem[] => {
+    const base = run.nonImageUsage(cartridge.slot);
+    const scaled = derived.find(
+      ({ figure, of, stat }) =>
+        figure.name === 'yield_at_reference' && of === cartridge.name && stat === null,
+    );
+    if (base === null || scaled === undefined || !isDerived(scaled.result)) return [];
+    if (usageForScaling(cartridge, run) !== null) return [];
+    return [{ code: 'proportional-scaling', slot: cartridge.name ?? '', path: base.path }];
+  });

@@ -1,0 +1,42 @@
+import { CURRENCY } from '../trial/catalogue.ts';
+import type { Cartridge, Run } from '../trial/trial.ts';
+import { Measured } from '../uncertainty/measured.ts';
+import { NotDerived } from '../uncertainty/not-derived.ts';
+import type { CartridgeFigure, Settings } from './figure.ts';
+import { yieldAtReferenceOf } from './yield-at-reference.ts';
+
+const priceOf = ({ price, path }: Cartridge): Measured => {
+  if (price === null) throw new NotDerived({ code: 'reading-missing', path: [...path, 'price'] });
+  return Measured.exact(price.amount);
+};
+
+/** The cost of a thousand pages with all slots: in each slot what its cartridges cost over what they yield. */
+function costInAll(run: Run, settings: Settings): Measured {
+  const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
+  const costs = slots.map((slot) => {
+    const cartridges = run.cartridges.filter((cartridge) => cartridge.slot === slot);
+    const prices = Measured.sum(cartridges.map(priceOf));
+    const yields = Measured.sum(cartridges.map((cartridge) => yieldAtReferenceOf(cartridge, run, settings)));
+    return prices.times(1000).over(yields, 'yield_at_reference');
+  });
+  return Measured.sum(costs);
+}
+
+export const costPerThousand: CartridgeFigure = {
+  name: 'cost_per_thousand',
+  title: 'cost per thousand pages',
+  short: 'cost per thousand',
+  unit: CURRENCY,
+  per: 'cartridge',
+  formula: {
+    words:
+      'What the cartridge costs for every thousand pages at the reference coverage; in all, for a page of every slot.',
+    symbols: '1000 × price / yield_at_reference',
+  },
+  source: 'arithmetic; currencies as in ISO 4217',
+  derive: (cartridge, run, settings) =>
+    priceOf(cartridge)
+      .times(1000)
+      .over(yieldAtReferenceOf(cartridge, run, settings), 'yield_at_reference'),
+  total: costInAll,
+};

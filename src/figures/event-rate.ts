@@ -1,0 +1,35 @@
+import { poissonLower, poissonUpper } from '../statistics/poisson.ts';
+import type { EventKind } from '../trial/schema/run.ts';
+import type { Run } from '../trial/trial.ts';
+import { asDecimal, Decimal } from '../uncertainty/decimal.ts';
+import { type Input, Measured } from '../uncertainty/measured.ts';
+import { NotDerived } from '../uncertainty/not-derived.ts';
+import type { Bounds } from './figure.ts';
+import { pagesOf } from './pages.ts';
+
+/** How many events of a kind a run saw. @throws NotDerived where events were not recorded */
+export function countOf(run: Run, kind: EventKind): number {
+  if (run.events === null) throw new NotDerived({ code: 'reading-missing', path: [...run.path, 'events'] });
+  return run.events.filter((event) => event.kind === kind).length;
+}
+
+/** Events of a kind for every thousand pages; a count has a standard uncertainty of its square root. */
+export function ratePerThousand(run: Run, kind: EventKind): Measured {
+  const count = new Decimal(countOf(run, kind));
+  const input: Input = {
+    path: [...run.path, 'events'],
+    value: count,
+    unit: kind,
+    u: asDecimal(Math.sqrt(count.toNumber())),
+  };
+  const counted = Measured.reading(count, count.isZero() ? [] : [input]);
+  return counted.times(1000).over(pagesOf(run), 'pages');
+}
+
+/** Exact one-sided bounds of the rate, each of the given probability, from the Poisson distribution. */
+export function rateBounds(run: Run, kind: EventKind, probability: number): Bounds {
+  const count = countOf(run, kind);
+  const scale = pagesOf(run).value.div(1000);
+  const rate = (mean: number): Decimal => asDecimal(mean).div(scale);
+  return { lower: rate(poissonLower(count, probability)), upper: rate(poissonUpper(count, probability)) };
+}

@@ -1,0 +1,16 @@
+import { rateBounds, ratePerThousand } from './event-rate.ts';
+import type { RunFigure } from './figure.ts';
+
+export const jamsPerThousand: RunFigure = {
+  name: 'jams_per_thousand',
+  title: 'jams per thousand pages',
+  unit: '1',
+  per: 'trial',
+  formula: {
+    words: 'Events of the kind jam for every thousand pages.',
+    symbols: '1000 × jams / pages, u = 1000 × √jams / pages',
+  },
+  source: 'Poisson count; exact bounds after Garwood (1936), from memory',
+  derive: (run) => ratePerThousand(run, 'jam'),
+  bounds: (run, probability) => rateBounds(run, 'jam', probability),
+};

@@ -1,0 +1,14 @@
+import { need, type RunFigure } from './figure.ts';
+
+export const registration: RunFigure = {
+  name: 'registration',
+  title: 'registration',
+  unit: 'mm',
+  per: 'trial',
+  formula: {
+    words: 'Largest shift between two colours, as read.',
+    symbols: 'as read',
+  },
+  source: 'reading',
+  derive: (run) => need(run.prints.registration),
+};

@@ -1,0 +1,16 @@
+import { rateBounds, ratePerThousand } from './event-rate.ts';
+import type { RunFigure } from './figure.ts';
+
+export const stopsPerThousand: RunFigure = {
+  name: 'stops_per_thousand',
+  title: 'stops per thousand pages',
+  unit: '1',
+  per: 'trial',
+  formula: {
+    words: 'Events of the kind stop for every thousand pages.',
+    symbols: '1000 × stops / pages, u = 1000 × √stops / pages',
+  },
+  source: 'Poisson count; exact bounds after Garwood (1936), from memory',
+  derive: (run) => ratePerThousand(run, 'stop'),
+  bounds: (run, probability) => rateBounds(run, 'stop', probability),
+};

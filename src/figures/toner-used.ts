@@ -1,0 +1,24 @@
+import type { Cartridge, Run } from '../trial/trial.ts';
+import { Measured } from '../uncertainty/measured.ts';
+import { type CartridgeFigure, need } from './figure.ts';
+
+/** Toner a cartridge lost during its run, in grams. */
+export const tonerUsedBy = ({ startMass, endMass }: Cartridge): Measured =>
+  need(startMass).minus(need(endMass));
+
+/** Toner all cartridges of a run lost, in grams; every one of them has been weighed. */
+export const tonerUsedIn = (run: Run): Measured => Measured.sum(run.cartridges.map(tonerUsedBy));
+
+export const tonerUsed: CartridgeFigure = {
+  name: 'toner_used',
+  title: 'toner used',
+  unit: 'g',
+  per: 'cartridge',
+  formula: {
+    words: 'What the cartridge weighed before its run, less what it weighed after.',
+    symbols: 'start_mass − end_mass',
+  },
+  source: 'difference of two weighings, as in ASTM F1856-04, 3.1.1',
+  derive: tonerUsedBy,
+  total: tonerUsedIn,
+};

@@ -1,0 +1,18 @@
+import { SEVERITY } from '../trial/catalogue.ts';
+import { SEVERITIES } from '../trial/schema/run.ts';
+import { Measured } from '../uncertainty/measured.ts';
+import type { FindingsFigure } from './figure.ts';
+
+export const worstFinding: FindingsFigure = {
+  name: 'worst_finding',
+  title: 'worst finding',
+  unit: SEVERITY,
+  per: 'findings',
+  formula: {
+    words: 'The worst severity found in the inspection, in all and by stage and part.',
+    symbols: 'greatest of none < minor < major < critical',
+  },
+  source: 'the inspection as recorded',
+  derive: (findings) =>
+    Measured.exact(Math.max(0, ...findings.map(({ severity }) => SEVERITIES.indexOf(severity)))),
+};

@@ -1,0 +1,86 @@
+import { isDerived } from '../figures/figure.ts';
+import type { Assessed } from '../checks/assess.ts';
+import type { Judged } from '../limits/judge.ts';
+import { SEVERITY } from '../trial/catalogue.ts';
+import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
+import { padEnd, padStart, width, wrap } from './columns.ts';
+import { harmless } from './harmless.ts';
+import { exactly, severityWord, shownBeside } from './numbers.ts';
+import type { Paint } from './paint.ts';
+import { nameOf, unitOf } from './text-figures.ts';
+import { beside } from './text-table.ts';
+import { reasonWords } from './words.ts';
+
+/** The limits of a verdict in lines for people. */
+
+/** Whose limits they are, and by which rule they decide. */
+export function agreedHow({ agreed }: Assessed): string {
+  const { rule, factor } = agreed.decision;
+  const names = [
+    ...new Set(agreed.limits.map(({ origin }) => (origin.kind === 'inline' ? 'this trial' : origin.name))),
+  ];
+  const how = rule === 'guarded' ? `guarded rule, ${factor.toFixed()} u` : 'simple rule';
+  return names.length === 0 ? '' : harmless(` of ${names.join(', ')}; ${how}`);
+}
+
+function limitText({ limit, derived }: Judged): string {
+  const severity = severityWord(limit.max ?? limit.min ?? ZERO, derived.unit);
+  const unit = severity === null ? unitOf(limit.currency ?? derived.unit) : '';
+  const number = (edge: Decimal | null): string | null =>
+    edge && (severityWord(edge, derived.unit) ?? exactly(edge));
+  const [min, max] = [number(limit.min), number(limit.max)];
+  const range =
+    min !== null && max !== null
+      ? `${min} to ${max}`
+      : min !== null
+        ? `at least ${min}`
+        : `at most ${max ?? ''}`;
+  return `${range} ${unit}`.trimEnd();
+}
+
+function roomText({ room, derived }: Judged): string {
+  if (room === null || !isDerived(derived.result)) return '';
+  const unit = derived.unit === SEVERITY ? (room.abs().eq(1) ? 'step' : 'steps') : unitOf(derived.unit);
+  return `${shownBeside(room, derived.result.u.times(2))} ${unit}`.trimEnd();
+}
+
+/**
+ * The least and greatest reading under one limit share a line where they come out alike, and the
+ * smaller room stands for both.
+ */
+function paired(judged: readonly Judged[]): Judged[] {
+  return judged.flatMap((one, index): Judged[] => {
+    const twin = (other: Judged | undefined): boolean =>
+      other?.limit === one.limit && other.derived.stat !== one.derived.stat && other.outcome === one.outcome;
+    if (one.limit.stat !== null) return [one];
+    if (one.derived.stat === 'greatest' && twin(judged[index - 1])) return [];
+    const next = judged[index + 1];
+    if (one.derived.stat !== 'least' || next === undefined || !twin(next)) return [one];
+    const nearer = next.room !== null && one.room !== null && next.room.lt(one.room) ? next : one;
+    return [{ ...nearer, derived: { ...nearer.derived, stat: null } }];
+  });
+}
+
+/** The judged limits, one line each: outcome, figure, limit, and the room left to it. */
+export function limitLines({ judged }: Assessed, paint: Paint): string[] {
+  if (judged.length === 0) return [];
+  const rows = paired(judged).map((one) => ({
+    one,
+    name: `${nameOf(one.derived)}${one.weight === 'reject' ? '' : ` (${one.weight})`}`,
+    limit: limitText(one),
+    room: roomText(one),
+  }));
+  const widest = (key: 'name' | 'limit' | 'room', most: number): number =>
+    Math.min(most, Math.max(0, ...rows.map((row) => width(row[key]))));
+  const [name, limit, room] = [widest('name', 35), widest('limit', 22), Math.max(4, widest('room', 14))];
+  const tones = { met: paint.good, missed: paint.bad, open: paint.unsure };
+  const head = `  ${' '.repeat(7 + name)}  ${padEnd('limit', limit)}  ${padStart('room', room)}`;
+  const lines = rows.flatMap((row) => {
+    const { outcome, reason } = row.one;
+    const rest = `${padEnd(row.limit, limit)}  ${padStart(row.room, room)}`.trimEnd();
+    const [first = '', ...others] = beside(`${padEnd(outcome, 7)}${row.name}`, 7 + name, ` ${rest}`);
+    const why = reason === null ? [] : wrap(harmless(reasonWords(reason)), ' '.repeat(9));
+    return [first.replace(outcome, tones[outcome](outcome)), ...others, ...why];
+  });
+  return [paint.faint(head), ...lines];
+}

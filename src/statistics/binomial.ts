@@ -1,0 +1,13 @@
+/** P(X ≥ count) for `trials` independent chances of probability `share` each. */
+export function binomialTail(count: number, trials: number, share: number): number {
+  if (count <= 0) return 1;
+  if (share <= 0) return 0;
+  if (share >= 1) return count <= trials ? 1 : 0;
+  let sum = 0;
+  let logTerm = trials * Math.log1p(-share);
+  for (let k = 0; k <= trials; k++) {
+    if (k >= count) sum += Math.exp(logTerm);
+    logTerm += Math.log((trials - k) / (k + 1)) + Math.log(share) - Math.log1p(-share);
+  }
+  return Math.min(1, sum);
+}
