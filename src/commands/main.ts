@@ -1,6 +1,8 @@
 import { Command, CommanderError, Option } from 'commander';
 import { EXIT } from './exit.ts';
 import { type Io, OutputLost, systemWords } from './io.ts';
+import { explain, EXPLAIN_FORMATS, type ExplainOptions } from './explain.ts';
+import { marks, type MarksOptions } from './marks.ts';
 import { schema } from './schema.ts';
 import { version } from './tool.ts';
 import { FORMATS, verdict, type VerdictOptions } from './verdict.ts';
@@ -30,6 +32,10 @@ export function main(argv: readonly string[], io: Io): number {
   }
 }
 
+/** An option that may be given again. */
+const collect = (value: string, before: readonly string[]): readonly string[] => [...before, value];
+const NONE: readonly string[] = [];
+
 function commands(io: Io, done: (code: number) => void): Command {
   const program = new Command('tallytare')
     .description('A calculator for consumable yield trials: readings in, a defended verdict out.')
@@ -50,12 +56,7 @@ function commands(io: Io, done: (code: number) => void): Command {
     .command('verdict')
     .description('judge trials against their limits')
     .argument('<file...>', 'trial files; - reads standard input')
-    .option(
-      '--limits <file|preset>',
-      'limits laid over the file’s own; may be given again',
-      (name: string, before: readonly string[]) => [...before, name],
-      [] as readonly string[],
-    )
+    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect, NONE)
     .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default('text'))
     .addOption(
       new Option('-q, --quiet', 'one line a file: the verdict, a tab, the file')
@@ -67,6 +68,32 @@ function commands(io: Io, done: (code: number) => void): Command {
       `${EXIT_CODES}\n\nExample:\n  tallytare verdict examples/harbour-street.yaml --limits office`,
     )
     .action((files: string[], options: VerdictOptions) => done(verdict(files, options, io)));
+
+  program
+    .command('explain')
+    .description('say what a figure means, and how it came out in a trial')
+    .argument('<figure>', 'name of a figure')
+    .argument('[file]', 'a trial; - reads standard input')
+    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect, NONE)
+    .addOption(new Option('--format <format>', 'how to print').choices(EXPLAIN_FORMATS).default('text'))
+    .addHelpText('after', '\nExample:\n  tallytare explain waste_per_thousand examples/harbour-street.yaml')
+    .action((figure: string, file: string | undefined, options: ExplainOptions) =>
+      done(explain(figure, file, options, io)),
+    );
+
+  program
+    .command('marks')
+    .description('find the rotating part that a repeating mark comes from')
+    .argument('[file]', 'a trial with its machine’s rotating parts and marks; - reads standard input')
+    .option('--distance <mm>', 'distance from one mark to the next; may be given again', collect, NONE)
+    .option('--part <name=mm>', 'a rotating part with its diameter; may be given again', collect, NONE)
+    .option('--tolerance <percent>', 'how far distance and part may be apart; 2 unless given')
+    .addOption(new Option('--format <format>', 'how to print').choices(EXPLAIN_FORMATS).default('text'))
+    .addHelpText(
+      'after',
+      '\nExample:\n  tallytare marks --distance 94.3 --part drum=30 --part "charge roller=12"',
+    )
+    .action((file: string | undefined, options: MarksOptions) => done(marks(file, options, io)));
 
   program
     .command('schema')

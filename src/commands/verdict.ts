@@ -1,14 +1,12 @@
-import { CATALOGUE, FIGURES } from '../figures/list.ts';
-import { assess, find, type Result } from '../checks/assess.ts';
-import type { LimitLayer } from '../limits/limits.ts';
+import type { Result } from '../checks/assess.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { json, jsonLine } from '../output/json.ts';
 import { text } from '../output/text.ts';
-import { readTrial } from '../trial/read.ts';
 import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
-import { LimitsFiles, openSource } from './limits-files.ts';
+import { judgeFile, layersOver } from './judge-file.ts';
+import { LimitsFiles } from './limits-files.ts';
 import { paintFor } from './terminal.ts';
 import { toolName } from './tool.ts';
 
@@ -23,21 +21,8 @@ export interface VerdictOptions {
 /** `verdict FILE…`: each file read, derived, judged and shown, whatever the others do. */
 export function verdict(files: readonly string[], options: VerdictOptions, io: Io): number {
   const limitsFiles = new LimitsFiles(io);
-  const over: LimitLayer[] = [];
-  for (const name of options.limits) {
-    const named = limitsFiles.named(name, '.');
-    if (named.unknown) {
-      io.err(
-        `tallytare: there is no preset "${harmless(name)}"; the presets are ${limitsFiles.presets().join(', ')}, and a file ends in .yaml or .yml\n`,
-      );
-      return EXIT.usage;
-    }
-    if (named.layer === null || named.findings.length > 0) {
-      io.err(named.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
-      return EXIT.unreadable;
-    }
-    over.push(named.layer);
-  }
+  const over = layersOver(options.limits, limitsFiles, io);
+  if (typeof over === 'number') return over;
 
   const results: Result[] = [];
   const several = files.length > 1;
@@ -54,15 +39,6 @@ export function verdict(files: readonly string[], options: VerdictOptions, io: I
   }
   if (options.format === 'json' && !options.quiet) io.out(json(results, several, toolName()));
   return exitCode(results);
-}
-
-function judgeFile(file: string, over: readonly LimitLayer[], limitsFiles: LimitsFiles, io: Io): Result {
-  const source = openSource(io, file);
-  const { trial, problems } = readTrial(source, CATALOGUE);
-  const read = problems.map((problem) => find(problem, source));
-  if (trial === null) return { file, verdict: 'invalid', findings: read };
-  const { layers, findings } = limitsFiles.ofTrial(trial, source);
-  return assess(trial, source, [...layers, ...over], FIGURES, [...read, ...findings]);
 }
 
 /** Over many files the worst that happened: unreadable, failed, inconclusive, passed. */

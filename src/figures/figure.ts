@@ -24,7 +24,12 @@ interface Described {
   readonly short?: string;
   readonly unit: string;
   /** The formula in a person's words, and in symbols over keys and figures. */
-  readonly formula: { readonly words: string; readonly symbols: string };
+  readonly formula: {
+    readonly words: string;
+    readonly symbols: string;
+    /** The formula as it is worked, where `symbols` says more than one; a second one where there is a choice. */
+    readonly worked?: readonly string[];
+  };
   /** Where the formula comes from. */
   readonly source: string;
   /** Weight of a limit that names none; reject unless said. */

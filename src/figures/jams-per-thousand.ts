@@ -9,6 +9,7 @@ export const jamsPerThousand: RunFigure = {
   formula: {
     words: 'Events of the kind jam for every thousand pages.',
     symbols: '1000 × jams / pages, u = 1000 × √jams / pages',
+    worked: ['1000 × jams / pages'],
   },
   source: 'Poisson count; exact bounds after Garwood (1936), from memory',
   derive: (run) => ratePerThousand(run, 'jam'),

@@ -17,6 +17,7 @@ export const pages: RunFigure = {
   formula: {
     words: 'What the meter moved, in pages, less the pages that are not of the trial.',
     symbols: '(end − start [+ 10^digits when it rolled over]) / clicks_per_page − other_pages',
+    worked: ['(end − start) / clicks_per_page − other_pages'],
   },
   source: 'definition of the meter: it counts printed sides',
   derive: pagesOf,

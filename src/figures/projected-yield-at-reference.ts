@@ -11,6 +11,7 @@ export const projectedYieldAtReference: CartridgeFigure = {
   formula: {
     words: 'The projected yield, carried to the reference coverage as a yield is.',
     symbols: 'as yield_at_reference, with projected_yield in place of yield',
+    worked: ['projected_yield × c / c_ref', 'projected_yield × m / (m0 + (m − m0) × c_ref / c)'],
   },
   source: 'proportion, a first-order model',
   derive: (cartridge, run, settings) =>

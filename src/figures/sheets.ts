@@ -18,6 +18,7 @@ export const sheets: RunFigure = {
   formula: {
     words: 'Pages, less one sheet for every two pages that share one.',
     symbols: 'pages × (1 − d/2), d = duplex share of the pages; of the sheets: pages / (1 + d)',
+    worked: ['pages × (1 − d / 2)', 'pages / (1 + d)'],
   },
   source: 'arithmetic: a two-sided sheet carries two pages',
   derive: sheetsOf,

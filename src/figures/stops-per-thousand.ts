@@ -9,6 +9,7 @@ export const stopsPerThousand: RunFigure = {
   formula: {
     words: 'Events of the kind stop for every thousand pages.',
     symbols: '1000 × stops / pages, u = 1000 × √stops / pages',
+    worked: ['1000 × stops / pages'],
   },
   source: 'Poisson count; exact bounds after Garwood (1936), from memory',
   derive: (run) => ratePerThousand(run, 'stop'),

@@ -16,6 +16,7 @@ export const tonerPerPage: CartridgeFigure = {
   formula: {
     words: 'Toner removed from the cartridge in printing one page.',
     symbols: '1000 × toner_used / pages of the cartridge’s run',
+    worked: ['1000 × toner_used / yield'],
   },
   source: 'toner usage of ASTM F1856-04, 3.1.1, and F2632-07 (abstracts seen)',
   derive: tonerPerPageOf,

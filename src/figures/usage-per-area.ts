@@ -11,6 +11,7 @@ export const usagePerArea: CartridgeFigure = {
     words:
       'Toner drawn from the cartridge for each square centimetre covered; part of it is waste, not on paper.',
     symbols: 'toner_per_page / (page area × coverage)',
+    worked: ['toner_per_page / (area cm² × c / 100)'],
   },
   source: 'arithmetic',
   derive: (cartridge, run) => {

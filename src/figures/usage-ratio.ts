@@ -10,6 +10,7 @@ export const usageRatio: CartridgeFigure = {
   formula: {
     words: 'Toner per page of the candidate over that of the reference in the same slot.',
     symbols: 'toner_per_page / toner_per_page of the reference',
+    worked: ['toner_per_page / their_toner_per_page'],
   },
   source: 'comparison in the same machine; common practice, no source',
   derive: (cartridge, run) => {

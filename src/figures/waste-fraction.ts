@@ -16,6 +16,7 @@ export const wasteFraction: RunFigure = {
   formula: {
     words: 'Waste as a share of the toner all cartridges lost.',
     symbols: '100 × waste_mass / toner_used in all',
+    worked: ['100 × waste_mass / toner_used'],
   },
   source: 'balance of masses',
   derive: wasteFractionOf,

@@ -10,6 +10,7 @@ export const wasteRatio: RunFigure = {
   formula: {
     words: 'Waste per thousand pages of the candidate over that of the reference.',
     symbols: 'waste_per_thousand / waste_per_thousand of the reference',
+    worked: ['waste_per_thousand / their_waste_per_thousand'],
   },
   source: 'comparison in the same machine; common practice, no source',
   derive: (run) =>

@@ -54,6 +54,7 @@ export const yieldAtReference: CartridgeFigure = {
       'The yield the cartridge would have at the reference coverage: in proportion to coverage, or, where the toner used at zero coverage is known, by the toner each page takes.',
     symbols:
       'yield × c / c_ref; with non_image_usage m₀ and usage m: yield × m / (m₀ + (m − m₀) × c_ref / c)',
+    worked: ['yield × c / c_ref', 'yield × m / (m0 + (m − m0) × c_ref / c)'],
   },
   source:
     'proportion as a first-order model (ASTM F685 and F1424 say that real use departs from it); with m₀ a balance of toner per page',

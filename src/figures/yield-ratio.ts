@@ -10,6 +10,7 @@ export const yieldRatio: CartridgeFigure = {
   formula: {
     words: 'Yield at reference coverage of the candidate over that of the reference in the same slot.',
     symbols: 'yield_at_reference / yield_at_reference of the reference',
+    worked: ['yield_at_reference / their_yield_at_reference'],
   },
   source: 'comparison in the same machine; common practice, no source',
   derive: (cartridge, run, settings) => {

@@ -1,0 +1,45 @@
+import { FIGURES } from '../figures/list.ts';
+import { explained, explainedFor, explainJson } from '../output/explain.ts';
+import { findingLine } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { nearest } from '../trial/nearest.ts';
+import { EXIT } from './exit.ts';
+import type { Io } from './io.ts';
+import { judgeFile, layersOver } from './judge-file.ts';
+import { LimitsFiles } from './limits-files.ts';
+import { paintFor } from './terminal.ts';
+
+export const EXPLAIN_FORMATS = ['text', 'json'] as const;
+
+export interface ExplainOptions {
+  readonly limits: readonly string[];
+  readonly format: (typeof EXPLAIN_FORMATS)[number];
+}
+
+/** `explain FIGURE [FILE]`: what a figure means, and how it came out in a trial. */
+export function explain(name: string, file: string | undefined, options: ExplainOptions, io: Io): number {
+  const figure = FIGURES.find((one) => one.name === name);
+  if (figure === undefined) {
+    const names = FIGURES.map((one) => one.name);
+    const near = nearest(name, names);
+    const hint = near === null ? `the figures are ${names.join(', ')}` : `did you mean "${near}"?`;
+    io.err(`tallytare: there is no figure "${harmless(name)}"; ${hint}\n`);
+    return EXIT.usage;
+  }
+  if (file === undefined) {
+    io.out(options.format === 'json' ? explainJson(figure, null) : explained(figure, paintFor(io)));
+    return EXIT.pass;
+  }
+  const limitsFiles = new LimitsFiles(io);
+  const over = layersOver(options.limits, limitsFiles, io);
+  if (typeof over === 'number') return over;
+  const result = judgeFile(file, over, limitsFiles, io);
+  if (result.verdict === 'invalid') {
+    io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
+    return EXIT.unreadable;
+  }
+  io.out(
+    options.format === 'json' ? explainJson(figure, result) : explainedFor(figure, result, paintFor(io)),
+  );
+  return EXIT.pass;
+}
