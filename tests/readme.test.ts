@@ -19,6 +19,14 @@ const parts = {
   'example:harbour-street': fenced('yaml', example('harbour-street')),
   'verdict:harbour-street': fenced('text', printed('harbour-street')),
   slip: fenced('text', run(['verdict', 'slip.yaml'], { 'slip.yaml': SLIP }).out),
+  explain: fenced(
+    'text',
+    `$ tallytare explain waste_per_thousand examples/harbour-street.yaml\n${run(['explain', 'waste_per_thousand', 'examples/harbour-street.yaml']).out}`,
+  ),
+  marks: fenced(
+    'text',
+    `$ tallytare marks --distance 94.3 --part drum=30\n${run(['marks', '--distance', '94.3', '--part', 'drum=30']).out}`,
+  ),
   figures: figureTable(),
   codes: codeTable(),
 };
