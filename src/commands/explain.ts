@@ -12,7 +12,7 @@ import { paintFor } from './terminal.ts';
 export const EXPLAIN_FORMATS = ['text', 'json'] as const;
 
 export interface ExplainOptions {
-  readonly limits: readonly string[];
+  readonly limits?: readonly string[];
   readonly format: (typeof EXPLAIN_FORMATS)[number];
 }
 
@@ -31,7 +31,7 @@ export function explain(name: string, file: string | undefined, options: Explain
     return EXIT.pass;
   }
   const limitsFiles = new LimitsFiles(io);
-  const over = layersOver(options.limits, limitsFiles, io);
+  const over = layersOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;
   const result = judgeFile(file, over, limitsFiles, io);
   if (result.verdict === 'invalid') {

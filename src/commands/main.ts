@@ -33,8 +33,10 @@ export function main(argv: readonly string[], io: Io): number {
 }
 
 /** An option that may be given again. */
-const collect = (value: string, before: readonly string[]): readonly string[] => [...before, value];
-const NONE: readonly string[] = [];
+const collect = (value: string, before: readonly string[] | undefined): readonly string[] => [
+  ...(before ?? []),
+  value,
+];
 
 function commands(io: Io, done: (code: number) => void): Command {
   const program = new Command('tallytare')
@@ -56,13 +58,9 @@ function commands(io: Io, done: (code: number) => void): Command {
     .command('verdict')
     .description('judge trials against their limits')
     .argument('<file...>', 'trial files; - reads standard input')
-    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect, NONE)
+    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect)
     .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default('text'))
-    .addOption(
-      new Option('-q, --quiet', 'one line a file: the verdict, a tab, the file')
-        .default(false)
-        .conflicts('format'),
-    )
+    .addOption(new Option('-q, --quiet', 'one line a file: the verdict, a tab, the file').conflicts('format'))
     .addHelpText(
       'after',
       `${EXIT_CODES}\n\nExample:\n  tallytare verdict examples/harbour-street.yaml --limits office`,
@@ -74,7 +72,7 @@ function commands(io: Io, done: (code: number) => void): Command {
     .description('say what a figure means, and how it came out in a trial')
     .argument('<figure>', 'name of a figure')
     .argument('[file]', 'a trial; - reads standard input')
-    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect, NONE)
+    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect)
     .addOption(new Option('--format <format>', 'how to print').choices(EXPLAIN_FORMATS).default('text'))
     .addHelpText('after', '\nExample:\n  tallytare explain waste_per_thousand examples/harbour-street.yaml')
     .action((figure: string, file: string | undefined, options: ExplainOptions) =>
@@ -85,8 +83,8 @@ function commands(io: Io, done: (code: number) => void): Command {
     .command('marks')
     .description('find the rotating part that a repeating mark comes from')
     .argument('[file]', 'a trial with its machine’s rotating parts and marks; - reads standard input')
-    .option('--distance <mm>', 'distance from one mark to the next; may be given again', collect, NONE)
-    .option('--part <name=mm>', 'a rotating part with its diameter; may be given again', collect, NONE)
+    .option('--distance <mm>', 'distance from one mark to the next; may be given again', collect)
+    .option('--part <name=mm>', 'a rotating part with its diameter; may be given again', collect)
     .option('--tolerance <percent>', 'how far distance and part may be apart; 2 unless given')
     .addOption(new Option('--format <format>', 'how to print').choices(EXPLAIN_FORMATS).default('text'))
     .addHelpText(

@@ -14,8 +14,8 @@ import { openSource } from './limits-files.ts';
 import { paintFor } from './terminal.ts';
 
 export interface MarksOptions {
-  readonly distance: readonly string[];
-  readonly part: readonly string[];
+  readonly distance?: readonly string[];
+  readonly part?: readonly string[];
   readonly tolerance?: string;
   readonly format: 'text' | 'json';
 }
@@ -39,8 +39,8 @@ export function marks(file: string | undefined, options: MarksOptions, io: Io): 
     throw new BadOption();
   };
   try {
-    const distances = options.distance.map((text) => quantity('--distance', text, MILLIMETRES));
-    const parts = options.part.map((text): RotatingPart => {
+    const distances = (options.distance ?? []).map((text) => quantity('--distance', text, MILLIMETRES));
+    const parts = (options.part ?? []).map((text): RotatingPart => {
       const cut = text.lastIndexOf('=');
       return {
         part: text.slice(0, Math.max(0, cut)) || text,

@@ -13,15 +13,15 @@ import { toolName } from './tool.ts';
 export const FORMATS = ['text', 'json', 'jsonl'] as const;
 
 export interface VerdictOptions {
-  readonly limits: readonly string[];
+  readonly limits?: readonly string[];
   readonly format: (typeof FORMATS)[number];
-  readonly quiet: boolean;
+  readonly quiet?: boolean;
 }
 
 /** `verdict FILE…`: each file read, derived, judged and shown, whatever the others do. */
 export function verdict(files: readonly string[], options: VerdictOptions, io: Io): number {
   const limitsFiles = new LimitsFiles(io);
-  const over = layersOver(options.limits, limitsFiles, io);
+  const over = layersOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;
 
   const results: Result[] = [];

@@ -48,7 +48,7 @@ function roomText({ room, derived }: Judged): string {
  * The least and greatest reading under one limit share a line where they come out alike, and the
  * smaller room stands for both.
  */
-function paired(judged: readonly Judged[]): Judged[] {
+export function paired(judged: readonly Judged[]): Judged[] {
   return judged.flatMap((one, index): Judged[] => {
     const twin = (other: Judged | undefined): boolean =>
       other?.limit === one.limit && other.derived.stat !== one.derived.stat && other.outcome === one.outcome;

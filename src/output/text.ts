@@ -8,7 +8,7 @@ import { type Paint, PLAIN } from './paint.ts';
 import { comparisonLines } from './text-comparison.ts';
 import { eventLines, inspectionLines } from './text-events.ts';
 import { cartridgeLines, legend, nameOf, patchLines, roomLines, runLines } from './text-figures.ts';
-import { agreedHow, limitLines } from './text-limits.ts';
+import { agreedHow, limitLines, paired } from './text-limits.ts';
 import { tried } from './tried.ts';
 
 /** The verdict on one trial for people: plain text of at most 80 columns, the verdict on the last line. */
@@ -77,7 +77,7 @@ function readLine({ problem, place }: Finding): string[] {
 /** Why the verdict is what it is, and what it speaks of, in sentences. */
 function grounds({ ground, judged }: Assessed): string[] {
   const named = (outcome: Judged['outcome'], weights: readonly string[]): string => {
-    const names = judged
+    const names = paired(judged)
       .filter((one) => one.outcome === outcome && weights.includes(one.weight))
       .map(({ derived }) => nameOf(derived));
     const shownNames = names.slice(0, 4).join('; ');
