@@ -57,12 +57,14 @@ export const withinRatedSpeed: Check = ({ trial: { data, run } }) => {
   const rated = data.machine?.rated_speed?.value;
   if (!rated) return [];
   let from = run.meter.start.measured;
+  let last: Time | null = null;
   return run.batches.flatMap(({ end, started, finished }): Problem[] => {
     const before = from;
-    from = end.measured;
-    if (before === null || end.measured === null || !started || !finished) return [];
-    if (started.kind === 'date' || finished.kind === 'date') return [];
-    const minutes = (finished.seconds - started.seconds) / 60;
+    const since = started ?? last;
+    [from, last] = [end.measured, finished];
+    if (before === null || end.measured === null || !since || !finished) return [];
+    if (since.kind === 'date' || finished.kind === 'date') return [];
+    const minutes = (finished.seconds - since.seconds) / 60;
     const pages = end.measured.value.minus(before.value).div(run.meter.clicksPerPage);
     if (pages.lte(rated.times(minutes))) return [];
     return [

@@ -64,7 +64,7 @@ function coverageLine(run: Run): string {
   const [only] = values;
   const slots = said.flatMap(({ slot }) => slot ?? []);
   if (only === undefined) return 'not given';
-  if (values.size === 1 && slots.length > 0) return `${only} each in ${slots.join(', ')}`;
+  if (values.size === 1 && slots.length > 1) return `${only} each in ${slots.join(', ')}`;
   return said.map(({ slot, value }) => (slot === null ? value : `${slot} ${value}`)).join(', ');
 }
 

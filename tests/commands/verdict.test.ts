@@ -5,6 +5,8 @@ describe('the examples', () => {
   test.each([
     ['harbour-street', 0, 'PASS'],
     ['four-colour-pass', 0, 'PASS'],
+    ['rolled-over', 0, 'PASS'],
+    ['draft-with-slips', 0, 'PASS'],
     ['waste-fail', 1, 'FAIL'],
     ['not-exhausted', 2, 'INCONCLUSIVE'],
     ['warm-room', 2, 'INCONCLUSIVE'],

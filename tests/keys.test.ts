@@ -1,0 +1,43 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { FIGURES } from '../src/figures/list.ts';
+import { ROOT, run } from './run.ts';
+
+/** Every key of the format, from the printed schema; figures are keys of `limits` and `stated` only. */
+function keysOf(schema: unknown, keys = new Set<string>()): Set<string> {
+  if (Array.isArray(schema)) for (const one of schema) keysOf(one, keys);
+  else if (schema !== null && typeof schema === 'object') {
+    for (const [name, value] of Object.entries(schema)) {
+      if (name === 'properties') for (const key of Object.keys(value as object)) keys.add(key);
+      keysOf(value, keys);
+    }
+  }
+  return keys;
+}
+
+const figures = new Set(FIGURES.map(({ name }) => name));
+const keys = [...keysOf(JSON.parse(run(['schema']).out))].filter((key) => !figures.has(key));
+const read = (...path: string[]): string => readFileSync(join(ROOT, ...path), 'utf8');
+
+const folders = ['examples', join('examples', 'limits')];
+const examples = folders
+  .flatMap((folder) =>
+    readdirSync(join(ROOT, folder))
+      .filter((file) => file.endsWith('.yaml'))
+      .map((file) => read(folder, file)),
+  )
+  .join('\n');
+const readme = read('README.md');
+
+test('the schema has the keys of the format', () => {
+  expect(keys.length).toBeGreaterThan(100);
+});
+
+test.each(keys)('the key %s is in an example', (key) => {
+  expect(examples).toMatch(new RegExp(`(^|[\\s{,-])${key}:`, 'm'));
+});
+
+test.each(keys)('the key %s is in the README’s account of the file', (key) => {
+  expect(readme).toMatch(new RegExp(`\`${key}\`|[{,]\\s*${key}[:,}]|^\\s*-?\\s*${key}:`, 'm'));
+});
