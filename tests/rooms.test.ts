@@ -6,7 +6,7 @@ import { ROOT } from './run.ts';
 /** What each room may import, beside itself, and why. Imports point one way, from commands down. */
 const ROOMS: Readonly<Record<string, { readonly from: readonly string[]; readonly why: string }>> = {
   uncertainty: { from: [], why: 'the ground: decimals that know their sensitivities, and nothing of trials' },
-  statistics: { from: [], why: 'numbers in, numbers out' },
+  statistics: { from: ['uncertainty'], why: 'numbers in, numbers out' },
   trial: { from: ['uncertainty'], why: 'a reading is a value with its uncertainty' },
   figures: {
     from: ['statistics', 'trial', 'uncertainty'],
@@ -17,12 +17,16 @@ const ROOMS: Readonly<Record<string, { readonly from: readonly string[]; readonl
     from: ['limits', 'figures', 'statistics', 'trial', 'uncertainty'],
     why: 'what is said of a judged trial, and the judged trial itself',
   },
+  pool: {
+    from: ['checks', 'figures', 'statistics', 'trial', 'uncertainty'],
+    why: 'many judged trials in, what may be claimed of them out',
+  },
   output: {
-    from: ['checks', 'limits', 'figures', 'trial', 'uncertainty'],
+    from: ['pool', 'statistics', 'checks', 'limits', 'figures', 'trial', 'uncertainty'],
     why: 'a result in, a string out; it decides nothing',
   },
   commands: {
-    from: ['output', 'checks', 'limits', 'figures', 'statistics', 'trial', 'uncertainty'],
+    from: ['output', 'pool', 'checks', 'limits', 'figures', 'statistics', 'trial', 'uncertainty'],
     why: 'the only place with files, streams and exit codes',
   },
 };
@@ -35,6 +39,7 @@ const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   figures: ['culori/fn'],
   limits: [],
   checks: [],
+  pool: [],
   output: ['fast-string-width'],
 };
 

@@ -1,4 +1,4 @@
-import { readFileSync, readdirSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Io } from '../src/commands/io.ts';
@@ -16,6 +16,18 @@ export interface Ran {
 /** Files by name, as text or bytes; a name that is not among them is looked up below the project. */
 export type Files = Readonly<Record<string, string | Uint8Array>>;
 
+/** The trial files a path names, among the test's own files or below the project. */
+function trialsIn(path: string, files: Files): string[] {
+  const own = Object.keys(files).filter((file) => file.startsWith(`${path}/`));
+  if (own.length > 0) return own.toSorted();
+  if (Object.hasOwn(files, path) || !existsSync(join(ROOT, path))) return [path];
+  if (!statSync(join(ROOT, path)).isDirectory()) return [path];
+  return readdirSync(join(ROOT, path))
+    .filter((file) => file.endsWith('.yaml'))
+    .map((file) => `${path}/${file}`)
+    .toSorted();
+}
+
 /** Runs the program on a command line, with files of its own and nothing of the world beside the project's. */
 export function run(argv: readonly string[], files: Files = {}, input = ''): Ran {
   let out = '';
@@ -32,6 +44,8 @@ export function run(argv: readonly string[], files: Files = {}, input = ''): Ran
       return readFileSync(join(ROOT, file.startsWith(ROOT) ? file.slice(ROOT.length) : file));
     },
     list: (folder) => readdirSync(folder),
+    trials: (path) => trialsIn(path, files),
+    progress: () => undefined,
   };
   const code = main(argv, io);
   return { code, out, err };

@@ -1,4 +1,4 @@
-import { closeSync, fstatSync, openSync, readdirSync, readSync, writeSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readdirSync, readSync, statSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { LARGEST_FILE } from '../trial/source.ts';
 
@@ -12,6 +12,10 @@ export interface Io {
   read(file: string): Uint8Array;
   /** Names of the files in a folder. @throws a system error */
   list(folder: string): string[];
+  /** The trial files a path names: itself, or of a folder every .yaml and .yml below it, in order. */
+  trials(path: string): string[];
+  /** Says on a terminal how far a long work has come; null clears it. */
+  progress(done: number | null, of: number): void;
   /** The folder that holds `shared/`. */
   readonly root: string;
   /** Whether standard output takes colour. */
@@ -99,7 +103,27 @@ export function processIo(root: string): Io {
       }
     },
     list: (folder) => readdirSync(folder),
+    trials: (path) => trialsBelow(path),
+    progress: (done, of) => {
+      if (of < 50 || !process.stderr.isTTY) return;
+      if (done === null) err('\r\u001b[K');
+      else if (done % 25 === 0) err(`\r${done} of ${of} files`);
+    },
   };
+}
+
+function trialsBelow(path: string): string[] {
+  let folder = false;
+  try {
+    folder = path !== '-' && statSync(path).isDirectory();
+  } catch {
+    // What is wrong with it is said when it is read.
+  }
+  if (!folder) return [path];
+  return readdirSync(path, { recursive: true, withFileTypes: true })
+    .filter((entry) => !entry.isDirectory() && /\.ya?ml$/i.test(entry.name))
+    .map((entry) => join(entry.parentPath, entry.name))
+    .toSorted();
 }
 
 /** A terminal that was not asked for plain text. Only a device can be one, and asking a device is quick. */

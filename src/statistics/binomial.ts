@@ -1,3 +1,5 @@
+import { solve } from './solve.ts';
+
 /** P(X ≥ count) for `trials` independent chances of probability `share` each. */
 export function binomialTail(count: number, trials: number, share: number): number {
   if (count <= 0) return 1;
@@ -11,3 +13,7 @@ export function binomialTail(count: number, trials: number, share: number): numb
   }
   return Math.min(1, sum);
 }
+
+/** The exact upper bound of a share, `count` of `trials` seen: Clopper and Pearson, Biometrika 26 (1934) 404. */
+export const binomialUpper = (count: number, trials: number, probability: number): number =>
+  count >= trials ? 1 : solve((share) => binomialTail(count + 1, trials, share) - probability, 0, 1);

@@ -1,3 +1,5 @@
+import { solve } from './solve.ts';
+
 /** Bounds for the mean of a Poisson count: how many events were to be expected where some were seen. */
 
 /** P(X ≤ count) for a Poisson variable of the given mean. */
@@ -32,24 +34,11 @@ function logFactorial(n: number): number {
  */
 export const poissonUpper = (count: number, probability: number): number =>
   solve(
-    (mean) => poissonDistribution(count, mean) - (1 - probability),
+    (mean) => 1 - probability - poissonDistribution(count, mean),
     count,
     count + 10 + 10 * Math.sqrt(count + 1),
   );
 
 /** The exact lower bound: half the χ² quantile of 1 − `probability` with 2 count degrees of freedom; 0 for 0. */
 export const poissonLower = (count: number, probability: number): number =>
-  count === 0 ? 0 : solve((mean) => poissonDistribution(count - 1, mean) - probability, 0, count);
-
-/** The zero of a falling function between two places, by bisection to the last digit. */
-function solve(falling: (x: number) => number, low: number, high: number): number {
-  let [below, above] = [low, high];
-  while (falling(above) > 0) above *= 2;
-  for (let step = 0; step < 200; step++) {
-    const middle = (below + above) / 2;
-    if (middle <= below || middle >= above) break;
-    if (falling(middle) > 0) below = middle;
-    else above = middle;
-  }
-  return (below + above) / 2;
-}
+  count === 0 ? 0 : solve((mean) => probability - poissonDistribution(count - 1, mean), 0, count);

@@ -57,6 +57,10 @@ export interface Cartridge {
   readonly from: Reading;
   readonly to: Reading;
   readonly exhausted: boolean;
+  /** It leaked, was not recognised, or stopped early. */
+  readonly failed: boolean;
+  readonly lot: string | null;
+  readonly serial: string | null;
   /** Fitted new: not used before, gauge not below 100 %. */
   readonly fresh: boolean;
   /** False for the one cartridge assumed where the file lists none: other pages come off its run. */

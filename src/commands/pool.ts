@@ -1,0 +1,201 @@
+import { createHash } from 'node:crypto';
+import type { Assessed } from '../checks/assess.ts';
+import { FIGURES } from '../figures/list.ts';
+import { findingLine } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { poolCsv, poolJson, poolText } from '../output/pool.ts';
+import { messageOf } from '../output/words.ts';
+import { compareGroups } from '../pool/against.ts';
+import { cartridgesOf, type LeftOut, type PooledCartridge, twice } from '../pool/cartridge.ts';
+import { type Confidence, type Group, groupsOf, poolGroup } from '../pool/group.ts';
+import { type TrendPoint, trendOf, trendPoint } from '../pool/trend.ts';
+import { type Kind, readQuantity } from '../trial/quantity.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+import { EXIT } from './exit.ts';
+import type { Io } from './io.ts';
+import { judgeFile, layersOver } from './judge-file.ts';
+import { LimitsFiles } from './limits-files.ts';
+import { paintFor } from './terminal.ts';
+
+export const POOL_FORMATS = ['text', 'json', 'csv'] as const;
+export const TAILS = ['one-sided', 'two-sided'] as const;
+
+export interface PoolOptions {
+  readonly byLot?: boolean;
+  readonly confidence?: string;
+  readonly tail: (typeof TAILS)[number];
+  readonly claim?: string;
+  readonly against?: readonly string[];
+  readonly margin?: string;
+  readonly trend?: string;
+  readonly of?: string;
+  readonly limits?: readonly string[];
+  readonly format: (typeof POOL_FORMATS)[number];
+}
+
+/** Something that keeps trials from being pooled; said already. */
+class Refused extends Error {
+  constructor(readonly code: number) {
+    super();
+  }
+}
+
+/** What was gathered from files. */
+interface Gathered {
+  readonly cartridges: PooledCartridge[];
+  readonly leftOut: LeftOut[];
+  readonly points: TrendPoint[];
+  readonly claims: Decimal[];
+  readonly coverages: Map<string, string>;
+  unreadable: boolean;
+}
+
+/** `pool FILE…`: the yields of many trials together, and what may be claimed of them. */
+export function pool(files: readonly string[], options: PoolOptions, io: Io): number {
+  try {
+    return pooledFrom(files, options, io);
+  } catch (error) {
+    if (error instanceof Refused) return error.code;
+    throw error;
+  }
+}
+
+function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): number {
+  const limitsFiles = new LimitsFiles(io);
+  const over = layersOver(options.limits ?? [], limitsFiles, io);
+  if (typeof over === 'number') return over;
+  const number = (option: string, text: string, kind: Kind): Decimal => readOption(option, text, kind, io);
+  const level = number('--confidence', options.confidence ?? '90', { unit: '%', least: 50, greatest: 99.99 })
+    .div(100)
+    .toNumber();
+  const claimed =
+    options.claim === undefined ? null : number('--claim', options.claim, { unit: 'page', least: 1 });
+  const margin =
+    options.margin === undefined
+      ? null
+      : number('--margin', options.margin, { unit: 'page', least: 0 }).toNumber();
+  const figure = options.trend;
+  if (figure !== undefined && !FIGURES.some(({ name }) => name === figure)) {
+    io.err(`tallytare: there is no figure "${harmless(figure)}" to follow\n`);
+    return EXIT.usage;
+  }
+  const digests = new Map<string, string>();
+  const gather = (paths: readonly string[]): Gathered => {
+    const found: Gathered = {
+      cartridges: [],
+      leftOut: [],
+      points: [],
+      claims: [],
+      coverages: new Map(),
+      unreadable: false,
+    };
+    const all = paths.flatMap((path) => io.trials(path));
+    for (const [index, file] of all.entries()) {
+      io.progress(index + 1, all.length);
+      const result = judgeFile(file, over, limitsFiles, io);
+      if (result.verdict === 'invalid') {
+        io.err(
+          result.findings
+            .slice(0, 1)
+            .map((finding) => `${findingLine(finding)}\n`)
+            .join(''),
+        );
+        found.unreadable = true;
+        continue;
+      }
+      refuseTwins(file, digests, io);
+      take(result, found, figure, options.of ?? null);
+    }
+    io.progress(null, all.length);
+    return found;
+  };
+  const own = gather(files);
+  const other = options.against ? gather(options.against) : null;
+  refuseMixture(own, other, io);
+
+  const confidence: Confidence = { level, tail: options.tail };
+  const claim = claimed ?? onlyClaim(own.claims);
+  const groups = groupsOf(own.cartridges, options.byLot ?? false).map(({ slot, lot, cartridges }) =>
+    poolGroup(cartridges, slot, lot, confidence, claim),
+  );
+  const [coverage] = own.coverages.keys();
+  const pooled = {
+    referenceCoverage: readOption('', coverage ?? '5', { unit: '%' }, io),
+    groups,
+    leftOut: own.leftOut,
+    against: other ? compareGroups(own.cartridges, other.cartridges, level, margin) : [],
+    trend: figure === undefined ? null : trendOf(figure, options.of ?? null, own.points),
+  };
+  const write = {
+    text: () => poolText(pooled, paintFor(io)),
+    json: () => poolJson(pooled),
+    csv: () => poolCsv(pooled),
+  };
+  io.out(write[options.format]());
+  if (own.unreadable || other?.unreadable) return EXIT.unreadable;
+  return claimCode(groups);
+}
+
+function readOption(option: string, text: string, kind: Kind, io: Io): Decimal {
+  const outcome = readQuantity(text, kind);
+  if ('value' in outcome) return outcome.value.value;
+  io.err(`tallytare: ${option}: ${harmless(messageOf({ ...outcome.fault, path: [] }))}\n`);
+  throw new Refused(EXIT.usage);
+}
+
+/** Takes from a judged trial what pooling needs, so that the trial itself can be let go. */
+function take(result: Assessed, found: Gathered, figure: string | undefined, of: string | null): void {
+  const { pooled, leftOut } = cartridgesOf(result);
+  found.cartridges.push(...pooled);
+  found.leftOut.push(...leftOut);
+  const coverage = result.agreed.referenceCoverage.toFixed();
+  if (!found.coverages.has(coverage)) found.coverages.set(coverage, result.file);
+  const claim = result.trial.data.target?.claim?.value;
+  if (claim) found.claims.push(claim);
+  const point = figure === undefined ? null : trendPoint(result, figure, of);
+  if (point !== null) found.points.push(point);
+}
+
+/** The claim the trials plan for, where they agree on one. */
+function onlyClaim(claims: readonly Decimal[]): Decimal | null {
+  const [first, ...others] = claims;
+  return first !== undefined && others.every((one) => one.eq(first)) ? first : null;
+}
+
+/** One file twice would count its cartridges twice. */
+function refuseTwins(file: string, digests: Map<string, string>, io: Io): void {
+  const digest = createHash('sha256').update(io.read(file)).digest('hex');
+  const first = digests.get(digest);
+  digests.set(digest, file);
+  if (first === undefined) return;
+  io.err(`tallytare: ${harmless(first)} and ${harmless(file)} are the same bytes; give each trial once\n`);
+  throw new Refused(EXIT.unreadable);
+}
+
+/** Yields at different reference coverages, and one cartridge twice, do not pool. */
+function refuseMixture(own: Gathered, other: Gathered | null, io: Io): void {
+  const coverages = [...own.coverages, ...(other?.coverages ?? [])];
+  const [first] = coverages;
+  const second = coverages.find(([coverage]) => coverage !== first?.[0]);
+  if (first && second) {
+    io.err(
+      `tallytare: ${harmless(first[1])} refers its yields to ${first[0]} % coverage, ${harmless(second[1])} to ${second[0]} %; give both one reference_coverage, with --limits perhaps\n`,
+    );
+    throw new Refused(EXIT.unreadable);
+  }
+  const again = twice([...own.cartridges, ...(other?.cartridges ?? [])]);
+  if (again) {
+    const [a, b] = again;
+    io.err(
+      `tallytare: cartridge ${harmless(a.serial ?? '')}${a.slot === null ? '' : ` (${harmless(a.slot)})`} is in ${harmless(a.file)} and in ${harmless(b.file)}; one cartridge yields once\n`,
+    );
+    throw new Refused(EXIT.unreadable);
+  }
+}
+
+/** 0 supported, 1 not, 2 undecided; the worst over the groups. Without a claim the work was done. */
+function claimCode(groups: readonly Group[]): number {
+  const claims = groups.flatMap(({ claim }) => claim ?? []);
+  if (claims.some(({ supported }) => supported === false)) return EXIT.fail;
+  return claims.some(({ supported }) => supported === null) ? EXIT.inconclusive : EXIT.pass;
+}

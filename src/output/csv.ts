@@ -1,0 +1,18 @@
+/** Comma-separated values: RFC 4180, with nothing a spreadsheet would take for a formula. */
+
+/** Something that stands in a cell. */
+export type Cell = string | number | boolean | null;
+
+/** A text that begins like a formula gets an apostrophe; a number written as one stays. */
+const harmlessCell = (text: string): string =>
+  /^[=+@\t\r-]/.test(text) && !/^-?[0-9.]+$/.test(text) ? `'${text}` : text;
+
+function cell(value: Cell): string {
+  if (value === null) return '';
+  const text = typeof value === 'string' ? harmlessCell(value) : String(value);
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** A table as CSV, lines ending in CR LF. */
+export const csv = (heads: readonly string[], rows: readonly (readonly Cell[])[]): string =>
+  [heads, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');

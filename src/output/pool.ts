@@ -1,0 +1,332 @@
+import type { Against } from '../pool/against.ts';
+import type { Group } from '../pool/group.ts';
+import { TOLERANCE_SHARE } from '../pool/group.ts';
+import type { Pooled } from '../pool/pooled.ts';
+import type { Trend } from '../pool/trend.ts';
+import type { Signal } from '../statistics/control-chart.ts';
+import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
+import { padEnd, padStart, wrap } from './columns.ts';
+import { type Cell, csv } from './csv.ts';
+import { harmless, harmlessJson } from './harmless.ts';
+import { fullDigits } from './numbers.ts';
+import { type Paint, PLAIN } from './paint.ts';
+import { table } from './text-table.ts';
+import { reasonWords } from './words.ts';
+
+/** Pooled yields, groups held against each other, and trends: as text, JSON and CSV. */
+
+const digits = (value: Decimal | number | null): string | null =>
+  value === null ? null : fullDigits(typeof value === 'number' ? asDecimal(value) : value);
+
+const percent = (share: number): Decimal => asDecimal(share).times(100);
+
+function groupData(group: Group) {
+  const { claim, confidence } = group;
+  return {
+    slot: group.slot,
+    lot: group.lot,
+    n: group.n,
+    at_least: group.atLeast,
+    failed: group.failed,
+    machines: group.machines,
+    mean: digits(group.mean),
+    sd: digits(group.sd),
+    t: digits(group.t),
+    confidence: fullDigits(percent(confidence.level)),
+    tail: confidence.tail,
+    lower_bound: digits(group.lowerBound),
+    clustered_lower_bound: digits(group.clusteredLowerBound),
+    between_machine_sd: digits(group.betweenMachineSd),
+    within_machine_sd: digits(group.withinMachineSd),
+    common_u: digits(group.commonU),
+    tolerance_bound: digits(group.toleranceBound),
+    failure_upper_bound: digits(group.failureUpperBound),
+    claim: claim && { pages: fullDigits(claim.pages), supported: claim.supported },
+  };
+}
+
+const againstData = ({ slot, first, second, comparison, margin, p, equivalent }: Against) => ({
+  slot,
+  n: [first?.n ?? 0, second?.n ?? 0],
+  means: [digits(first?.mean ?? null), digits(second?.mean ?? null)],
+  difference: digits(comparison?.difference ?? null),
+  difference_low: digits(comparison?.interval.low ?? null),
+  difference_high: digits(comparison?.interval.high ?? null),
+  ratio_low: digits(comparison?.ratio?.low ?? null),
+  ratio_high: digits(comparison?.ratio?.high ?? null),
+  t: digits(comparison?.t ?? null),
+  degrees_of_freedom: digits(comparison?.freedom ?? null),
+  margin: digits(margin),
+  p: digits(p),
+  equivalent,
+});
+
+const trendData = ({ figure, of, points, chart }: Trend) => ({
+  figure,
+  of,
+  centre: digits(chart?.centre ?? null),
+  lower: digits(chart?.lower ?? null),
+  upper: digits(chart?.upper ?? null),
+  mean_moving_range: digits(chart?.meanRange ?? null),
+  moving_range_upper: digits(chart?.rangeUpper ?? null),
+  points: points.map(({ file, day, value }, index) => ({
+    file,
+    day,
+    value: digits(value),
+    moving_range: digits(chart?.points[index]?.range ?? null),
+    signals: chart?.points[index]?.signals ?? [],
+  })),
+});
+
+/** For other programs: the groups, and beside them what was asked for. */
+export function poolJson({ groups, against, trend }: Pooled): string {
+  const data = {
+    groups: groups.map(groupData),
+    ...(against.length > 0 ? { against: against.map(againstData) } : {}),
+    ...(trend ? { trend: trendData(trend) } : {}),
+  };
+  return `${harmlessJson(data, 2)}\n`;
+}
+
+/** A row for each group; with a trend, a row for each of its trials instead. */
+export function poolCsv({ groups, trend }: Pooled): string {
+  if (trend !== null) {
+    const { points } = trendData(trend);
+    return csv(
+      ['file', 'day', 'value', 'moving_range', 'signals'],
+      points.map((point): Cell[] => [
+        point.file,
+        point.day,
+        point.value,
+        point.moving_range,
+        point.signals.join(' '),
+      ]),
+    );
+  }
+  const rows = groups.map((group) => {
+    const { claim, ...data } = groupData(group);
+    return { ...data, claim: claim?.pages ?? null, supported: claim?.supported ?? null };
+  });
+  return csv(
+    Object.keys(rows[0] ?? {}),
+    rows.map((row): Cell[] => Object.values(row)),
+  );
+}
+
+const pages = (value: Decimal | null): string => (value === null ? 'not known' : `${value.toFixed(0)} page`);
+const name = (slot: string | null): string => (slot === null ? '' : ` of ${slot}`);
+
+function line(word: string, value: string, said = ''): string[] {
+  return wrap(said, `  ${padEnd(word, 24)}${padStart(value, 14)}  `).map((one) => one.trimEnd());
+}
+
+/** For people. */
+export function poolText(pooled: Pooled, paint: Paint = PLAIN): string {
+  const { groups, leftOut, against, trend, referenceCoverage } = pooled;
+  const lines = [
+    ...groups.flatMap((group) => [...groupLines(group, referenceCoverage, paint), '']),
+    ...against.flatMap((one) => [...againstLines(one, groups[0]?.confidence.level ?? 0.9, paint), '']),
+    ...(trend ? [...trendLines(trend, paint), ''] : []),
+    ...(leftOut.length > 0 ? [paint.strong('LEFT OUT')] : []),
+    ...leftOut.flatMap(({ file, name: of, reason }) =>
+      wrap(harmless(`${file}${of === null ? '' : `, ${of}`}: ${reasonWords(reason)}`), '  ', '    '),
+    ),
+    ...(leftOut.length > 0 ? [''] : []),
+    ...(groups.length === 0 ? ['No cartridge could be pooled.', ''] : []),
+    'This speaks of the cartridges tried. The bounds cover their scatter only.',
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
+  const { n, atLeast, failed, machines, mean, sd, t, confidence, lot } = group;
+  const level = `${fullDigits(percent(confidence.level))} %`;
+  const how = `${confidence.tail} ${level}`;
+  const cv = mean && sd && !mean.isZero() ? ` (${sd.div(mean).times(100).toFixed(1)} % of the mean)` : '';
+  const fitted = n + failed;
+  return [
+    paint.strong(
+      harmless(
+        `POOLED YIELD${name(group.slot)}${lot === null ? '' : `, lot ${lot}`}, at ${coverage.toFixed()} % coverage`,
+      ),
+    ),
+    ...wrap(
+      `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines} ${machines === 1 ? 'machine' : 'machines'}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} failed`}.`,
+      '  ',
+    ),
+    ...few(group),
+    '',
+    ...line('mean', pages(mean)),
+    ...(sd ? line('standard deviation', pages(sd), cv.trim()) : []),
+    ...(t === null ? [] : line("Student's t", t.toFixed(3), `${n - 1} degrees of freedom, ${how}`)),
+    ...line(
+      'lower bound',
+      pages(group.lowerBound),
+      group.lowerBound ? `${how}, of the mean` : 'needs two exhausted cartridges',
+    ),
+    ...(group.clusteredLowerBound
+      ? line('clustered lower bound', pages(group.clusteredLowerBound), 'of the mean of the machines’ means')
+      : []),
+    ...(group.betweenMachineSd && group.withinMachineSd
+      ? [
+          ...line('between machines', pages(group.betweenMachineSd), 'standard deviation'),
+          ...line('within a machine', pages(group.withinMachineSd), 'standard deviation'),
+        ]
+      : []),
+    ...(group.toleranceBound
+      ? line(
+          'tolerance bound',
+          pages(group.toleranceBound),
+          `exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges, with ${level} confidence`,
+        )
+      : []),
+    ...(group.likelihood
+      ? line(
+          'likelihood estimate',
+          `${group.likelihood.mean.toFixed(0)} page`,
+          `mean, with deviation ${group.likelihood.sd.toFixed(0)}; shown beside, not decided on`,
+        )
+      : []),
+    ...(group.commonU && !group.commonU.isZero()
+      ? line(
+          'common uncertainty',
+          pages(group.commonU),
+          'of the coverage, the same in all trials; in no bound',
+        )
+      : []),
+    ...(group.failureUpperBound === null
+      ? []
+      : line(
+          'failed',
+          `${failed} of ${fitted}`,
+          `up to ${percent(group.failureUpperBound).toFixed(0)} % of all, one-sided ${level}`,
+        )),
+    ...remarks(group),
+    ...claimLines(group, paint),
+  ];
+}
+
+/** What the yield standards ask for and these trials do not have. */
+function few({ n, machines }: Group): string[] {
+  const short = [...(n < 9 ? ['nine cartridges'] : []), ...(machines < 3 ? ['three machines'] : [])];
+  if (short.length === 0) return [];
+  return wrap(
+    `Fewer than the ${short.join(' and ')} that the yield standards are said to ask for (ISO/IEC 19752; second-hand, the text was not seen).`,
+    '  ',
+  );
+}
+
+function remarks({ furthest, lowerBound, clusteredLowerBound, mean }: Group): string[] {
+  const said: string[] = [];
+  if (furthest?.outlier) {
+    const { cartridge, G, critical } = furthest;
+    const which = cartridge.serial ?? cartridge.file;
+    said.push(
+      `${which} yielded ${cartridge.pages.toFixed(0)} pages, further from the mean than chance explains (Grubbs ${G.toFixed(2)}, critical ${critical.toFixed(2)}). It stays in; find out why.`,
+    );
+  }
+  if (
+    lowerBound &&
+    clusteredLowerBound &&
+    mean &&
+    lowerBound.minus(clusteredLowerBound).gt(mean.times('0.01'))
+  ) {
+    said.push(
+      'The machines differ: the bound over their means is the lower one, and the one to rest a claim on.',
+    );
+  }
+  return said.flatMap((one) => ['', ...wrap(harmless(one), '  ')]);
+}
+
+function claimLines({ claim, n, mean }: Group, paint: Paint): string[] {
+  if (claim === null) return [];
+  const claimed = `${claim.pages.toFixed()} pages`;
+  if (claim.supported === true) return ['', paint.good(`  CLAIM of ${claimed}: supported`)];
+  if (claim.supported === false) return ['', paint.bad(`  CLAIM of ${claimed}: not supported`)];
+  const more =
+    claim.cartridges === null
+      ? mean?.lte(claim.pages)
+        ? 'The mean does not reach it: more cartridges like these would not support it.'
+        : 'More exhausted cartridges are needed.'
+      : claim.cartridges > n
+        ? `Should mean and deviation stay, ${claim.cartridges - n} more cartridges would support it.`
+        : 'More exhausted cartridges, or more machines, are needed.';
+  return ['', paint.unsure(`  CLAIM of ${claimed}: not decidable yet`), ...wrap(more, '  ')];
+}
+
+const whole = (value: number): string => asDecimal(value).toFixed(0);
+
+function againstLines(
+  { slot, first, second, comparison, margin, p, equivalent }: Against,
+  level: number,
+  paint: Paint,
+): string[] {
+  const head = paint.strong(harmless(`GROUPS${name(slot)}`));
+  if (comparison === null || first === null || second === null) {
+    return [head, '  Two exhausted cartridges in each group are needed.'];
+  }
+  const { interval, ratio, difference, freedom } = comparison;
+  const confidence = `${fullDigits(percent(level))} %`;
+  return [
+    head,
+    ...line('first', `${whole(first.mean)} page`, `mean of ${first.n}`),
+    ...line('second', `${whole(second.mean)} page`, `mean of ${second.n}`),
+    ...line(
+      'difference',
+      `${whole(difference)} page`,
+      `${confidence} interval ${whole(interval.low)} to ${whole(interval.high)} (Welch, ${freedom.toFixed(1)} degrees)`,
+    ),
+    ...(ratio
+      ? line(
+          'ratio',
+          (first.mean / second.mean).toFixed(3),
+          `${confidence} interval ${ratio.low.toFixed(3)} to ${ratio.high.toFixed(3)} (Fieller)`,
+        )
+      : []),
+    ...(margin === null || p === null
+      ? []
+      : wrap(
+          equivalent
+            ? `Shown equivalent within ${whole(margin)} pages (two one-sided tests, p ${p.toPrecision(2)}).`
+            : `Not shown equivalent within ${whole(margin)} pages (two one-sided tests, p ${p.toPrecision(2)}).`,
+          '  ',
+        )),
+  ];
+}
+
+const SIGNALS: Readonly<Record<Signal, string>> = {
+  'above-upper': 'above the upper limit',
+  'below-lower': 'below the lower limit',
+  'range-above-upper': 'moved too far',
+  'run-of-eight': 'eighth in a row on one side',
+};
+
+function trendLines({ figure, of, points, chart }: Trend, paint: Paint): string[] {
+  const unit = points[0]?.unit ?? '';
+  const head = paint.strong(harmless(`TREND of ${figure}${of === null ? '' : ` of ${of}`}, ${unit}`));
+  if (chart === null) return [head, '  A trend needs two trials.'];
+  const short = (value: number): string => asDecimal(value).toSignificantDigits(5).toFixed();
+  const rows = points.map(({ day, file, value }, index) => {
+    const point = chart.points[index];
+    const range = point?.range ?? null;
+    return {
+      name: harmless(`${day ?? 'no day'}  ${file.split('/').at(-1) ?? file}`),
+      cells: [
+        short(value),
+        range === null ? '' : short(range),
+        point?.signals.map((one) => SIGNALS[one]).join('; ') ?? '',
+      ],
+    };
+  });
+  return [
+    head,
+    ...line('centre', short(chart.centre)),
+    ...line(
+      'control limits',
+      `${short(chart.lower)} to ${short(chart.upper)}`,
+      'individuals; mean moving range / 1.128 × 3',
+    ),
+    '',
+    ...table(['value', 'moved by', 'signal'], rows, paint),
+  ];
+}

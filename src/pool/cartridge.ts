@@ -1,0 +1,81 @@
+import type { Assessed } from '../checks/assess.ts';
+import { isDerived } from '../figures/figure.ts';
+import type { Trial } from '../trial/trial.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+import type { Measured } from '../uncertainty/measured.ts';
+import type { Reason } from '../uncertainty/not-derived.ts';
+
+/** One cartridge of one trial, as far as pooling needs it: numbers only, so that thousands are no burden. */
+export interface PooledCartridge {
+  readonly file: string;
+  /** Serial of the machine, else its label; null where the trial names none. */
+  readonly machine: string | null;
+  readonly slot: string | null;
+  readonly lot: string | null;
+  readonly serial: string | null;
+  /** Yield at reference coverage, in pages. */
+  readonly pages: Decimal;
+  /** It ran until exhausted; else `pages` is only a lower bound. */
+  readonly exhausted: boolean;
+  readonly failed: boolean;
+  /** Standard uncertainty from the coverage alone, which trials printed alike have in common. */
+  readonly coverageU: number;
+}
+
+/** A cartridge that could not be pooled, and why. */
+export interface LeftOut {
+  readonly file: string;
+  readonly name: string | null;
+  readonly reason: Reason;
+}
+
+const machineOf = ({ data: { machine } }: Trial): string | null => machine?.serial ?? machine?.label ?? null;
+
+/** Uncertainty of a yield from the coverage alone. */
+function coverageUOf(pages: Measured): number {
+  let variance = 0;
+  for (const [input, part] of pages.contributions) if (input.path.includes('coverage')) variance += part;
+  return Math.sqrt(variance);
+}
+
+/** The cartridges of a judged trial. */
+export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; leftOut: LeftOut[] } {
+  const pooled: PooledCartridge[] = [];
+  const leftOut: LeftOut[] = [];
+  const { trial, derived, file } = result;
+  for (const { slot, name, lot, serial, failed } of trial.run.cartridges) {
+    const found = derived.find(
+      ({ figure, of, stat }) => figure.name === 'yield_at_reference' && of === name && stat === null,
+    )?.result;
+    if (found === undefined) continue;
+    if (!isDerived(found)) {
+      leftOut.push({ file, name, reason: found });
+      continue;
+    }
+    pooled.push({
+      file,
+      machine: machineOf(trial),
+      slot,
+      lot: lot ?? trial.data.lot?.id ?? null,
+      serial,
+      pages: found.value,
+      exhausted: found.bound === 'exact',
+      failed,
+      coverageU: coverageUOf(found),
+    });
+  }
+  return { pooled, leftOut };
+}
+
+/** A cartridge that is there twice; null where every one is there once. */
+export function twice(cartridges: readonly PooledCartridge[]): [PooledCartridge, PooledCartridge] | null {
+  const seen = new Map<string, PooledCartridge>();
+  for (const cartridge of cartridges) {
+    if (cartridge.serial === null) continue;
+    const key = JSON.stringify([cartridge.slot, cartridge.serial]);
+    const first = seen.get(key);
+    if (first !== undefined) return [first, cartridge];
+    seen.set(key, cartridge);
+  }
+  return null;
+}

@@ -1,0 +1,194 @@
+import { binomialUpper } from '../statistics/binomial.ts';
+import { censoredNormal, type Estimate } from '../statistics/censored.ts';
+import { type Grubbs, grubbs } from '../statistics/grubbs.ts';
+import { randomEffects } from '../statistics/random-effects.ts';
+import { meanAndDeviation } from '../statistics/sample.ts';
+import { studentQuantile } from '../statistics/student.ts';
+import { toleranceFactor } from '../statistics/tolerance.ts';
+import { asDecimal, Decimal } from '../uncertainty/decimal.ts';
+import type { PooledCartridge } from './cartridge.ts';
+
+/** With which confidence a bound holds, and on which side. */
+export interface Confidence {
+  /** Between 0 and 1. */
+  readonly level: number;
+  readonly tail: 'one-sided' | 'two-sided';
+}
+
+/** Probability of the quantile a bound is taken at. */
+export const quantileOf = ({ level, tail }: Confidence): number =>
+  tail === 'one-sided' ? level : (1 + level) / 2;
+
+/** What may be said of a claimed yield; null where it cannot be decided yet. */
+export interface Claim {
+  readonly pages: Decimal;
+  readonly supported: boolean | null;
+  /** Cartridges it would take in all, should mean and deviation stay; null where none would do. */
+  readonly cartridges: number | null;
+}
+
+/** The pooled yields of one slot, and of one lot where lots are kept apart. */
+export interface Group {
+  readonly slot: string | null;
+  readonly lot: string | null;
+  readonly confidence: Confidence;
+  /** Cartridges whose yields are pooled. */
+  readonly n: number;
+  /** How many of them were not exhausted. */
+  readonly atLeast: number;
+  /** Cartridges that failed; they count in the failure share only. */
+  readonly failed: number;
+  readonly machines: number;
+  readonly mean: Decimal | null;
+  readonly sd: Decimal | null;
+  readonly t: number | null;
+  readonly lowerBound: Decimal | null;
+  readonly upperBound: Decimal | null;
+  readonly clusteredLowerBound: Decimal | null;
+  readonly betweenMachineSd: Decimal | null;
+  readonly withinMachineSd: Decimal | null;
+  readonly commonU: Decimal | null;
+  readonly toleranceBound: Decimal | null;
+  readonly failureUpperBound: number | null;
+  /** Maximum likelihood with the yields that are only at least so much; shown, never decided on. */
+  readonly likelihood: Estimate | null;
+  /** The exhausted cartridge furthest from the mean. */
+  readonly furthest: (Grubbs & { readonly cartridge: PooledCartridge }) | null;
+  readonly claim: Claim | null;
+}
+
+/** Share of the cartridges that the tolerance bound speaks of. */
+export const TOLERANCE_SHARE = 0.9;
+/** A claim is not decided on fewer exhausted cartridges. */
+const FEWEST_EXHAUSTED = 3;
+/** No one would try more. */
+const MOST_CARTRIDGES = 10_000;
+
+/** mean ± t·s/√n of a sample; null of fewer than two. */
+function bounds(
+  values: readonly Decimal[],
+  confidence: Confidence,
+): { lower: Decimal; upper: Decimal } | null {
+  if (values.length < 2) return null;
+  const { mean, sd } = meanAndDeviation(values);
+  if (sd === null) return null;
+  const t = asDecimal(studentQuantile(quantileOf(confidence), values.length - 1));
+  const half = t.times(sd).div(new Decimal(values.length).sqrt());
+  return { lower: mean.minus(half), upper: mean.plus(half) };
+}
+
+const smaller = (a: Decimal | null, b: Decimal | null): Decimal | null =>
+  a && b ? Decimal.min(a, b) : (a ?? b);
+
+/** Cartridges of one slot pooled: mean, bounds, machines, failures, and what may be claimed. */
+export function poolGroup(
+  fitted: readonly PooledCartridge[],
+  slot: string | null,
+  lot: string | null,
+  confidence: Confidence,
+  claimed: Decimal | null,
+): Group {
+  const good = fitted.filter(({ failed }) => !failed);
+  const exhausted = good.filter((one) => one.exhausted);
+  const all = good.map(({ pages }) => pages);
+  const full = exhausted.map(({ pages }) => pages);
+  const { mean, sd } = good.length > 0 ? meanAndDeviation(all) : { mean: null, sd: null };
+  const n = good.length;
+  const [ofAll, ofExhausted] = [bounds(all, confidence), bounds(full, confidence)];
+  const lowerBound = ofExhausted && smaller(ofAll?.lower ?? null, ofExhausted.lower);
+  const upperBound = ofAll && ofExhausted ? Decimal.max(ofAll.upper, ofExhausted.upper) : null;
+  const machines = new Set(good.flatMap(({ machine }) => machine ?? []));
+  const named = good.every(({ machine }) => machine !== null);
+  const byMachine = [...machines].map((machine) =>
+    exhausted.filter((one) => one.machine === machine).map(({ pages }) => pages),
+  );
+  const effects = named ? randomEffects(byMachine) : { between: null, within: null };
+  const machineMeans = byMachine
+    .filter((group) => group.length > 0)
+    .map((group) => meanAndDeviation(group).mean);
+  const clustered = named ? bounds(machineMeans, confidence) : null;
+  const test = grubbs(full);
+  const outlier = test && exhausted[test.index];
+  const group = {
+    slot,
+    lot,
+    confidence,
+    n,
+    atLeast: n - exhausted.length,
+    failed: fitted.length - n,
+    machines: machines.size,
+    mean,
+    sd,
+    t: n < 2 ? null : studentQuantile(quantileOf(confidence), n - 1),
+    lowerBound,
+    upperBound,
+    clusteredLowerBound: clustered?.lower ?? null,
+    betweenMachineSd: effects.between,
+    withinMachineSd: effects.within,
+    commonU: n === 0 ? null : asDecimal(good.reduce((sum, { coverageU }) => sum + coverageU, 0) / n),
+    toleranceBound: ofExhausted && smaller(tolerance(all, confidence), tolerance(full, confidence)),
+    failureUpperBound:
+      fitted.length === 0 ? null : binomialUpper(fitted.length - n, fitted.length, confidence.level),
+    likelihood:
+      exhausted.length < n
+        ? censoredNormal(
+            full.map((x) => x.toNumber()),
+            good.filter((one) => !one.exhausted).map(({ pages }) => pages.toNumber()),
+          )
+        : null,
+    furthest: test && outlier ? { ...test, cartridge: outlier } : null,
+  };
+  return { ...group, claim: claimed && judgeClaim(group, exhausted.length, claimed) };
+}
+
+/** Pages that 90 % of the cartridges exceed, with the confidence asked for; null of fewer than two. */
+function tolerance(values: readonly Decimal[], { level }: Confidence): Decimal | null {
+  if (values.length < 2) return null;
+  const { mean, sd } = meanAndDeviation(values);
+  if (sd === null) return null;
+  return mean.minus(sd.times(asDecimal(toleranceFactor(values.length, TOLERANCE_SHARE, level))));
+}
+
+/**
+ * A claim is supported when every bound there is reaches it, and refused when the upper bound stays below
+ * it; it is not decided on fewer than three exhausted cartridges, nor where most were not exhausted.
+ */
+function judgeClaim(group: Omit<Group, 'claim'>, exhausted: number, pages: Decimal): Claim {
+  const { lowerBound, clusteredLowerBound, upperBound, n } = group;
+  const enough = exhausted >= FEWEST_EXHAUSTED && exhausted * 2 >= n;
+  if (enough && lowerBound !== null) {
+    const lowers = [lowerBound, ...(clusteredLowerBound ? [clusteredLowerBound] : [])];
+    if (lowers.every((bound) => bound.gte(pages))) return { pages, supported: true, cartridges: n };
+    if (upperBound?.lt(pages)) return { pages, supported: false, cartridges: null };
+  }
+  return { pages, supported: null, cartridges: cartridgesFor(group, pages) };
+}
+
+/** How many cartridges the plain bound would need, should mean and deviation stay as they are. */
+function cartridgesFor({ mean, sd, n, confidence }: Omit<Group, 'claim'>, pages: Decimal): number | null {
+  if (mean === null || sd === null || mean.lte(pages)) return null;
+  const [room, s] = [mean.minus(pages).toNumber(), sd.toNumber()];
+  for (let more = Math.max(n, FEWEST_EXHAUSTED); more <= MOST_CARTRIDGES; more++) {
+    if ((studentQuantile(quantileOf(confidence), more - 1) * s) / Math.sqrt(more) <= room) return more;
+  }
+  return null;
+}
+
+/** Cartridges by slot, and by lot where asked for; in the order they were met. */
+export function groupsOf(
+  cartridges: readonly PooledCartridge[],
+  byLot: boolean,
+): { slot: string | null; lot: string | null; cartridges: PooledCartridge[] }[] {
+  const groups = new Map<
+    string,
+    { slot: string | null; lot: string | null; cartridges: PooledCartridge[] }
+  >();
+  for (const cartridge of cartridges) {
+    const lot = byLot ? cartridge.lot : null;
+    const key = JSON.stringify([cartridge.slot, lot]);
+    const group = groups.get(key) ?? { slot: cartridge.slot, lot, cartridges: [] };
+    group.cartridges.push(cartridge);
+    groups.set(key, group);
+  }
+  return [...groups.values()];
+}

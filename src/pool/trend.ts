@@ -1,0 +1,56 @@
+import type { Assessed } from '../checks/assess.ts';
+import { isDerived } from '../figures/figure.ts';
+import { type ControlChart, controlChart } from '../statistics/control-chart.ts';
+
+/** One trial's value of the figure that is followed over time. */
+export interface TrendPoint {
+  readonly file: string;
+  readonly title: string;
+  /** Day of the trial, as the file tells it; null where it does not. */
+  readonly day: string | null;
+  readonly value: number;
+  readonly unit: string;
+}
+
+/** A figure over trials in the order of their days. */
+export interface Trend {
+  readonly figure: string;
+  readonly of: string | null;
+  readonly points: readonly TrendPoint[];
+  /** Null of fewer than two trials. */
+  readonly chart: ControlChart | null;
+}
+
+/** The day a trial is of: when it began, else ended, else its first dated reading. */
+function dayOf({ trial: { data, run } }: Assessed): string | null {
+  const head = typeof data.trial === 'string' ? null : data.trial;
+  const times = [
+    head?.started,
+    head?.finished,
+    ...run.batches.flatMap(({ started, finished }) => [started, finished]),
+    ...run.ambient.map(({ at }) => at),
+  ];
+  return times.find((time) => time != null)?.day ?? null;
+}
+
+/** The value of a figure in a trial, its mean where it is of readings, its least where it is of cartridges. */
+export function trendPoint(result: Assessed, figure: string, of: string | null): TrendPoint | null {
+  const own = result.derived.filter((one) => one.figure.name === figure && one.of === of);
+  const found = own.find(({ stat }) => stat === null) ?? own.find(({ stat }) => stat === 'mean') ?? own[0];
+  const only = found ?? (of === null ? result.derived.find((one) => one.figure.name === figure) : undefined);
+  if (only === undefined || !isDerived(only.result)) return null;
+  const value = only.result.value.toNumber();
+  return { file: result.file, title: result.trial.title, day: dayOf(result), value, unit: only.unit };
+}
+
+/** After every day of an ISO 8601 calendar. */
+const LAST = '9999-99-99';
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** The chart of points in the order of their days; those without one keep their place at the end. */
+export function trendOf(figure: string, of: string | null, points: readonly TrendPoint[]): Trend {
+  const ordered = points.toSorted((a, b) => compare(a.day ?? LAST, b.day ?? LAST));
+  const chart = ordered.length < 2 ? null : controlChart(ordered.map(({ value }) => value));
+  return { figure, of, points: ordered, chart };
+}

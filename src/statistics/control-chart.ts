@@ -1,0 +1,48 @@
+/** Individuals and moving ranges of a figure over trials, in order of time. */
+
+/** Constants of a moving range of two: NIST/SEMATECH e-Handbook 6.3.2.2 (from memory). */
+const D2 = 1.128;
+const D4 = 3.267;
+
+/** Why a point calls for a look. */
+export type Signal = 'above-upper' | 'below-lower' | 'range-above-upper' | 'run-of-eight';
+
+export interface ChartPoint {
+  readonly value: number;
+  /** Distance from the point before; null of the first. */
+  readonly range: number | null;
+  readonly signals: readonly Signal[];
+}
+
+export interface ControlChart {
+  readonly centre: number;
+  readonly lower: number;
+  readonly upper: number;
+  readonly meanRange: number;
+  readonly rangeUpper: number;
+  readonly points: readonly ChartPoint[];
+}
+
+/** So many in a row on one side of the centre are a signal (Western Electric, from memory). */
+const RUN = 8;
+
+/** The chart of at least two values: centre ± 3 · mean moving range / 1.128. */
+export function controlChart(values: readonly number[]): ControlChart {
+  const centre = values.reduce((sum, x) => sum + x, 0) / values.length;
+  const ranges = values.slice(1).map((x, index) => Math.abs(x - (values[index] ?? x)));
+  const meanRange = ranges.reduce((sum, x) => sum + x, 0) / ranges.length;
+  const [lower, upper] = [centre - (3 * meanRange) / D2, centre + (3 * meanRange) / D2];
+  const rangeUpper = D4 * meanRange;
+  const points = values.map((value, index): ChartPoint => {
+    const range = index === 0 ? null : (ranges[index - 1] ?? null);
+    const signals: Signal[] = [];
+    if (value > upper) signals.push('above-upper');
+    if (value < lower) signals.push('below-lower');
+    if (range !== null && range > rangeUpper) signals.push('range-above-upper');
+    const last = values.slice(Math.max(0, index - RUN + 1), index + 1);
+    const oneSide = last.every((x) => x > centre) || last.every((x) => x < centre);
+    if (last.length === RUN && oneSide) signals.push('run-of-eight');
+    return { value, range, signals };
+  });
+  return { centre, lower, upper, meanRange, rangeUpper, points };
+}

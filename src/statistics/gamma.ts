@@ -1,0 +1,16 @@
+/**
+ * ln Γ(x) for x > 0: Stirling's series, moved up by the recurrence until it holds 15 digits.
+ * DLMF 5.11.1 and 5.5.1 (from memory).
+ */
+export function logGamma(x: number): number {
+  let shift = 0;
+  let at = x;
+  while (at < 12) {
+    shift += Math.log(at);
+    at += 1;
+  }
+  const inverse = 1 / (at * at);
+  const series =
+    (1 / 12 - inverse * (1 / 360 - inverse * (1 / 1260 - inverse * (1 / 1680 - inverse / 1188)))) / at;
+  return (at - 0.5) * Math.log(at) - at + 0.5 * Math.log(2 * Math.PI) + series - shift;
+}
