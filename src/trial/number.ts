@@ -61,7 +61,7 @@ function misread(text: string): Fault {
   const after = tail.replace(/^[.,'’_]+/, '').trim();
   const unit = /^[eE][+-]?\d/.test(after) || after === '' ? after : ` ${after}`;
   const write = readings(body).map((number) => `${sign}${number}${unit}`);
-  if (body.includes(',')) return { code: 'comma', written: text, write };
+  if (body.includes(',') || tail.startsWith(',')) return { code: 'comma', written: text, write };
   if (/\D/.test(body)) return { code: 'grouped-digits', written: text, write };
   return { code: 'not-a-number', written: text };
 }

@@ -72,10 +72,12 @@ export class Measured {
   static of(value: Decimal, partials: readonly Partial[]): Measured {
     const sensitivities = new Map<Input, number>();
     let bound: Bound = 'exact';
+    let uKnown = true;
     for (const [argument, derivative] of partials) {
-      if (argument.sensitivities.size === 0 && argument.bound === 'exact') continue;
+      if (argument.sensitivities.size === 0 && argument.bound === 'exact' && argument.uKnown) continue;
       const slope = typeof derivative === 'number' ? derivative : derivative.toNumber();
       if (slope === 0) continue;
+      uKnown &&= argument.uKnown;
       for (const [input, c] of argument.sensitivities) {
         const before = sensitivities.get(input);
         sensitivities.set(input, before === undefined ? slope * c : sumOrNothing(before, slope * c));
@@ -85,7 +87,7 @@ export class Measured {
       if (bound !== 'exact' && bound !== pulls) throw new NotDerived({ code: 'bounds-conflict' });
       bound = pulls;
     }
-    return new Measured(value, sensitivities, bound);
+    return new Measured(value, sensitivities, bound, uKnown);
   }
 
   plus(other: Measured): Measured {
@@ -128,7 +130,7 @@ export class Measured {
 
   /** The same value and uncertainty, known only as a bound. */
   as(bound: Bound): Measured {
-    return new Measured(this.value, this.sensitivities, bound);
+    return new Measured(this.value, this.sensitivities, bound, this.uKnown);
   }
 
   /** The same value, of which no uncertainty can be told. */

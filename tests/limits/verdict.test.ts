@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { main } from '../../src/commands/main.ts';
-import { OutputLost } from '../../src/commands/io.ts';
+import { OutputLost, processIo } from '../../src/commands/io.ts';
 import type { Outcome } from '../../src/limits/decide.ts';
 import { type Verdict, verdictOf } from '../../src/limits/verdict.ts';
 import type { Weight } from '../../src/trial/catalogue.ts';
@@ -151,15 +151,13 @@ describe('exit codes of one trial', () => {
   });
 
   test('output that cannot be written: 5, also of a trial that fails', () => {
-    const code = main(['verdict', 'trial.yaml'], {
-      root: ROOT,
-      colour: false,
+    const code = main(['verdict', '-'], {
+      ...processIo(ROOT),
       out: () => {
         throw new OutputLost();
       },
       err: () => undefined,
       read: () => Buffer.from(FAIL),
-      list: () => [],
     });
     expect(code).toBe(5);
   });

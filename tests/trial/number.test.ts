@@ -61,6 +61,8 @@ describe('a number as written', () => {
     expect(written.value.toFixed()).toBe(value);
     expect(written.resolution.toFixed()).toBe(resolution);
     expect(written.rest).toBe('');
+    // Zero has no sign.
+    expect(written.value.isNegative()).toBe(value.startsWith('-'));
   });
 
   test.each([
