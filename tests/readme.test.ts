@@ -19,6 +19,10 @@ const parts = {
   'example:harbour-street': fenced('yaml', example('harbour-street')),
   'verdict:harbour-street': fenced('text', printed('harbour-street')),
   slip: fenced('text', run(['verdict', 'slip.yaml'], { 'slip.yaml': SLIP }).out),
+  pool: fenced(
+    'text',
+    `$ tallytare pool examples/pool --claim 10500\n${run(['pool', 'examples/pool', '--claim', '10500']).out}`,
+  ),
   explain: fenced(
     'text',
     `$ tallytare explain waste_per_thousand examples/harbour-street.yaml\n${run(['explain', 'waste_per_thousand', 'examples/harbour-street.yaml']).out}`,
