@@ -51,7 +51,13 @@ export function find(problem: Problem, source: Source): Finding {
 }
 
 /** Problems of a whole file are shown at its first line. */
-const WHOLE_FILE: ReadonlySet<Problem['code']> = new Set(['wrong-shape', 'missing-key', 'nested-too-deep']);
+const WHOLE_FILE: ReadonlySet<Problem['code']> = new Set([
+  'wrong-shape',
+  'missing-key',
+  'nested-too-deep',
+  'too-long',
+  'too-many-entries',
+]);
 
 /**
  * A trial judged: figures derived at the agreed reference coverage, held against the limits, and the

@@ -99,12 +99,13 @@ function parts(figures: readonly Derived[], paint: Paint): string[] {
   const heads = [...new Set(figures.flatMap(({ of }) => of ?? []))];
   const names = [...new Set(values.map(({ figure }) => figure))];
   const lines = names.map((figure) => {
-    const own = values.filter((one) => one.figure === figure);
-    const unit = unitOf(own[0]?.unit ?? '');
+    const own = new Map(values.flatMap((one) => (one.figure === figure ? [[one.of, one] as const] : [])));
+    const [first] = own.values();
+    const unit = unitOf(first?.unit ?? '');
     return {
       name: `${figure.short ?? figure.title}${unit === '' ? '' : `, ${unit}`}`,
       cells: heads.map((of) => {
-        const found = own.find((one) => one.of === of);
+        const found = own.get(of);
         return found === undefined ? '' : cellOf(found);
       }),
     };

@@ -65,6 +65,14 @@ const WORDS: Words = {
     say: 'The brackets or lists of this file go deeper than any trial needs.',
     mend: 'Check that it is the right file.',
   }),
+  'too-long': () => ({
+    say: 'This file holds far more than any trial.',
+    mend: 'Check that it is the right file.',
+  }),
+  'too-many-entries': ({ entries, most }) => ({
+    say: `A list or map of ${entries} entries stands here; a trial has at most ${most}.`,
+    mend: 'Check that it is the right file; of a logger keep every tenth reading.',
+  }),
   alias: () => ({
     say: 'An alias (*name) stands here; a trial says everything where it belongs.',
     mend: 'Write the value itself; text that begins with * goes in quotation marks.',

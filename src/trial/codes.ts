@@ -12,6 +12,8 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'not-yaml': ['error', 'the file is not well-formed YAML'],
   'several-documents': ['error', 'the file holds more than one document'],
   'nested-too-deep': ['error', 'the file is nested deeper than any trial'],
+  'too-long': ['error', 'the file holds more than any trial'],
+  'too-many-entries': ['error', 'a list or map of more entries than any trial has'],
   alias: ['error', 'a YAML alias'],
   tag: ['error', 'a YAML tag'],
   'key-not-text': ['error', 'a key that is not a word'],

@@ -13,6 +13,8 @@ export type Fault =
   | { readonly code: 'not-yaml'; readonly yaml: string; readonly detail: string }
   | { readonly code: 'several-documents' }
   | { readonly code: 'nested-too-deep' }
+  | { readonly code: 'too-long' }
+  | { readonly code: 'too-many-entries'; readonly entries: number; readonly most: number }
   | { readonly code: 'alias' }
   | { readonly code: 'tag'; readonly tag: string }
   | { readonly code: 'key-not-text' }

@@ -5,13 +5,14 @@ import {
   isMap,
   isScalar,
   isSeq,
+  Lexer,
   LineCounter,
   type Node,
   Parser,
   type Scalar,
 } from 'yaml';
 import type { Path } from '../uncertainty/path.ts';
-import type { Problem } from './problem.ts';
+import type { Fault, Problem } from './problem.ts';
 
 /** A file of more bytes than this is refused unread. */
 export const LARGEST_FILE = 4 * 1024 * 1024;
@@ -38,6 +39,14 @@ export interface Source {
 
 /** Tags whose scalars would lose what was written. */
 const NUMERIC_TAG = /:(int|float|bool)$/;
+
+/** Several times what ten thousand readings of the room take. */
+const MOST_LEXEMES = 500_000;
+
+/** More cartridges, patches or keys than any trial has; and more readings than a logger takes in a week. */
+const MOST_ENTRIES = 1000;
+const MOST_LOGGED = 10_000;
+const LOGGED: ReadonlySet<unknown> = new Set(['ambient', 'batches', 'events']);
 
 /** More levels than any trial needs, and far fewer than the reader's stack bears. */
 const DEEPEST = 64;
@@ -82,8 +91,7 @@ export function readSource(file: string, text: string): Source {
   let root: Node | null = null;
   let data: Data = null;
   try {
-    const tokens = [...new Parser(lines.addNewLine).parse(text)];
-    if (deeperThan(DEEPEST, tokens)) throw new RangeError('nested too deep');
+    const tokens = tokensOf(text, lines);
     const composer = new Composer({
       schema: 'core',
       version: '1.2',
@@ -103,8 +111,8 @@ export function readSource(file: string, text: string): Source {
     root = first?.contents ?? null;
     if (problems.length === 0) data = plain(root, [], lines, problems);
   } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    problems.push({ code: 'nested-too-deep', path: [] });
+    if (!(error instanceof TooMuch)) throw error;
+    problems.push({ ...error.fault, path: [] });
   }
   if (problems.length === 0 && data === null) problems.push({ code: 'empty-file', path: [] });
 
@@ -120,6 +128,41 @@ export function readSource(file: string, text: string): Source {
     },
     line: (number) => rows[number - 1] ?? '',
   };
+}
+
+/**
+ * The tokens of a text. A file of brackets alone would take minutes and gigabytes to read, so reading
+ * stops where it goes deeper or on longer than any trial.
+ */
+function tokensOf(text: string, lines: LineCounter): CST.Token[] {
+  const parser = new Parser(lines.addNewLine);
+  const tokens: CST.Token[] = [];
+  let [count, depth, before] = [0, 0, ''];
+  lines.addNewLine(0);
+  for (const lexeme of new Lexer().lex(text)) {
+    if (before !== SCALAR_FOLLOWS) {
+      if (lexeme === '[' || lexeme === '{') depth += 1;
+      else if (lexeme === ']' || lexeme === '}') depth -= 1;
+    }
+    before = lexeme;
+    count += 1;
+    if (depth > DEEPEST) throw new TooMuch({ code: 'nested-too-deep' });
+    if (count > MOST_LEXEMES) throw new TooMuch({ code: 'too-long' });
+    for (const token of parser.next(lexeme)) tokens.push(token);
+  }
+  for (const token of parser.end()) tokens.push(token);
+  if (deeperThan(DEEPEST, tokens)) throw new TooMuch({ code: 'nested-too-deep' });
+  return tokens;
+}
+
+/** What the lexer says before the text of a scalar, which may look like anything. */
+const SCALAR_FOLLOWS = '\u001f';
+
+/** Reading stopped: the file is no trial, and reading on would take too long. */
+class TooMuch extends Error {
+  constructor(readonly fault: Fault) {
+    super(fault.code);
+  }
 }
 
 /** Whether anything stands deeper than `levels`; a loop, since what it guards against is recursion. */
@@ -155,6 +198,9 @@ function plain(node: unknown, path: Path, lines: LineCounter, problems: Problem[
     }
   }
   if (isScalar(node)) return textOf(node);
+  const entries = isSeq(node) || isMap(node) ? node.items.length : 0;
+  const most = LOGGED.has(path.at(-1)) ? MOST_LOGGED : MOST_ENTRIES;
+  if (entries > most) throw new TooMuch({ code: 'too-many-entries', entries, most });
   if (isSeq(node)) return node.items.map((item, index) => plain(item, [...path, index], lines, problems));
   if (!isMap(node)) return null;
 

@@ -159,6 +159,10 @@ export class Measured {
   }
 
   static sum(terms: readonly Measured[]): Measured {
-    return terms.reduce((total, term) => total.plus(term), Measured.exact(0));
+    const total = terms.reduce((sum, { value }) => sum.plus(value), ZERO);
+    return Measured.of(
+      total,
+      terms.map((term): Partial => [term, 1]),
+    );
   }
 }
