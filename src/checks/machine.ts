@@ -1,17 +1,21 @@
 import type { Problem } from '../trial/problem.ts';
 import type { Time } from '../trial/time.ts';
 import type { Trial } from '../trial/trial.ts';
-import { type Check, valueOf } from './check.ts';
+import type { Check } from './check.ts';
 
 /** A part that reaches its rated life during the run spoils the trial. */
-export const partsOutlastRun: Check = ({ trial, derived }) => {
+export const partsOutlastRun: Check = ({ trial }) => {
   const { machine, target } = trial.data;
-  const { start, clicksPerPage } = trial.run.meter;
-  const pages = valueOf(derived, 'pages')?.value ?? target?.pages?.value;
+  const { start, end, clicksPerPage } = trial.run.meter;
+  // Pages that are not of the trial wear a part as well.
+  const pages =
+    start.measured && end.measured
+      ? end.measured.value.minus(start.measured.value).div(clicksPerPage)
+      : target?.pages?.value;
   if (pages === undefined) return [];
   return (machine?.parts ?? []).flatMap(({ part, rated_life: life, used }, index): Problem[] => {
-    if (!life || !used) return [];
-    const left = life.value.minus(used.value);
+    if (!life) return [];
+    const left = life.value.minus(used?.value ?? 0);
     if (left.gt(pages)) return [];
     const at =
       start.measured && left.isPositive()
@@ -52,13 +56,15 @@ export const instrumentsCalibrated: Check = ({ trial }) => {
   });
 };
 
-/** No batch was printed faster than the machine can. */
+/** No batch, nor a run without batches, was printed faster than the machine can. */
 export const withinRatedSpeed: Check = ({ trial: { data, run } }) => {
   const rated = data.machine?.rated_speed?.value;
   if (!rated) return [];
+  const head = typeof data.trial === 'string' ? null : data.trial;
+  const whole = { end: run.meter.end, started: head?.started ?? null, finished: head?.finished ?? null };
   let from = run.meter.start.measured;
   let last: Time | null = null;
-  return run.batches.flatMap(({ end, started, finished }): Problem[] => {
+  return (run.batches.length > 0 ? run.batches : [whole]).flatMap(({ end, started, finished }): Problem[] => {
     const before = from;
     const since = started ?? last;
     [from, last] = [end.measured, finished];

@@ -1,3 +1,4 @@
+import { partsOf } from '../limits/limits.ts';
 import type { Problem } from '../trial/problem.ts';
 import type { Quantity } from '../trial/quantity.ts';
 import type { RunData } from '../trial/schema/trial.ts';
@@ -19,9 +20,12 @@ const asFraction = (quantity: Quantity | null | undefined, path: Path): Problem[
     : [];
 
 /** Percentages were written as percentages. */
-export const percentagesMeant: Check = ({ trial: { data } }) => {
+export const percentagesMeant: Check = ({ trial: { data, limits } }) => {
+  const ofLimits = partsOf(limits).flatMap((part) =>
+    'set' in part ? asFraction(part.set.reference_coverage, [...part.path, 'reference_coverage']) : [],
+  );
   const ofRun = (run: RunData, path: Path): Problem[] => {
-    const { coverage, duplex_share: duplex, ambient } = run;
+    const { coverage, duplex_share: duplex, ambient, cartridges } = run;
     const covered: readonly (readonly [Quantity | null | undefined, Path])[] =
       coverage == null
         ? []
@@ -36,12 +40,15 @@ export const percentagesMeant: Check = ({ trial: { data } }) => {
     return [
       ...covered.flatMap(([value, at]) => asFraction(value, at)),
       ...asFraction(duplex, [...path, 'duplex_share']),
+      ...(cartridges ?? []).flatMap(({ gauge }, index) =>
+        asFraction(gauge?.start, [...path, 'cartridges', index, 'gauge', 'start']),
+      ),
       ...(ambient ?? []).flatMap(({ humidity }, index) =>
         asFraction(humidity, [...path, 'ambient', index, 'humidity']),
       ),
     ];
   };
-  return [...ofRun(data, []), ...(data.reference ? ofRun(data.reference, ['reference']) : [])];
+  return [...ofLimits, ...ofRun(data, []), ...(data.reference ? ofRun(data.reference, ['reference']) : [])];
 };
 
 /** Sheets spoilt, in percent, that count as nothing unusual; the spare paper of the plan unless it says otherwise. */
@@ -66,8 +73,8 @@ export const sheetsCounted: Check = ({ trial: { data }, derived }) => {
 };
 
 /** No waste container holds more than it can. */
-export const withinCapacity: Check = ({ trial: { run } }) =>
-  run.containers.flatMap(({ tare, final, capacity }): Problem[] => {
+export const withinCapacity: Check = ({ trial: { run, reference } }) =>
+  [...run.containers, ...(reference?.containers ?? [])].flatMap(({ tare, final, capacity }): Problem[] => {
     if (tare.measured === null || final.measured === null || capacity === null) return [];
     const waste = final.measured.value.minus(tare.measured.value);
     if (waste.lte(capacity)) return [];

@@ -1,8 +1,10 @@
 import type { Derived } from '../figures/figure.ts';
 import { isDerived } from '../figures/figure.ts';
-import type { Stat } from '../trial/catalogue.ts';
+import { SEVERITY, type Stat } from '../trial/catalogue.ts';
 import type { Problem, Slip } from '../trial/problem.ts';
 import type { Quantity } from '../trial/quantity.ts';
+import { SEVERITIES } from '../trial/schema/run.ts';
+import type { Run } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Path } from '../uncertainty/path.ts';
 import type { Check } from './check.ts';
@@ -67,45 +69,69 @@ export const statedAgree: Check = ({ trial, derived }) =>
     if (found === undefined) return [{ code: 'stated-unknown-part', figure, of: stated.of ?? '', path }];
     const { result, of, stat, unit } = found;
     if (!isDerived(result)) return [];
+    if (value.currency !== undefined && value.currency !== unit) {
+      return [{ code: 'stated-in-other-currency', figure, stated: value.text, prices: unit, path }];
+    }
     const common = { figure, of, stat, stated: value.text, path };
     if (agrees(value, result.value)) {
-      return result.bound === 'exact' ? [] : [{ code: 'stated-as-exact', ...common }];
+      const { bound } = result;
+      return bound === 'exact' ? [] : [{ code: 'stated-as-exact', ...common, bound }];
     }
-    const shown = result.value.toDecimalPlaces(Math.max(0, -exponent(value.resolution)) + 1).toFixed();
-    return [
-      {
-        code: 'stated-differs',
-        ...common,
-        derived: shown,
-        unit,
-        slip: slipOf(value, result.value, figure, derived),
-      },
-    ];
+    const slip = slipOf(value, found, result.value, trial.run, derived);
+    return [{ code: 'stated-differs', ...common, derived: asStated(result.value, value, unit), unit, slip }];
   });
 
-const exponent = (power: Decimal): number => power.log(10).round().toNumber();
+/** A derived value as a sentence holds it beside a stated one: to one place more, or the word of a severity. */
+function asStated(value: Decimal, stated: Quantity, unit: string): string {
+  if (unit === SEVERITY) return SEVERITIES[value.toNumber()] ?? '';
+  return value.toDecimalPlaces(placesOf(stated) + 1).toFixed();
+}
+
+/** Decimal places a quantity was written to. */
+const placesOf = ({ resolution }: Quantity): number => Math.max(0, resolution.decimalPlaces());
+
+/** What is left of a value that was divided and multiplied back. */
+const ROUNDING = new Decimal('1e-30');
+
+/** Whether a statement is a candidate rightly rounded, give or take the rounding of the candidate itself. */
+const fits = (stated: Quantity, candidate: Decimal | null | undefined): boolean =>
+  candidate != null &&
+  stated.value.minus(candidate).abs().minus(candidate.abs().times(ROUNDING)).lte(stated.resolution.div(2));
 
 /** The slip that most likely led from the derived value to the stated one; null where none fits. */
-export function slipOf(
+function slipOf(
   stated: Quantity,
+  { figure: { name }, of }: Derived,
   value: Decimal,
-  figure: string,
+  run: Run,
   derived: readonly Derived[],
 ): Slip | null {
-  const fits = (candidate: Decimal | null): boolean => candidate !== null && agrees(stated, candidate);
-  const pages = valueOf(derived, 'pages')?.value ?? null;
-  const sheets = valueOf(derived, 'sheets')?.value ?? null;
-  if (TARED.has(figure) && fits(untared(value, figure, derived))) return 'tare-not-taken-off';
-  if (figure.endsWith('_per_thousand') && pages && fits(value.times(pages).div(1000)))
-    return 'total-for-thousand';
-  if (pages && sheets && !pages.isZero() && !sheets.isZero() && PAGED.has(figure)) {
-    if (fits(value.times(sheets).div(pages)) || fits(value.times(pages).div(sheets)))
-      return 'sheets-for-pages';
+  const is = (candidate: Decimal | null | undefined): boolean => fits(stated, candidate);
+  const pages = valueOf(derived, 'pages')?.value;
+  const sheets = valueOf(derived, 'sheets')?.value;
+  if (TARED.has(name) && is(untared(value, name, derived))) return 'tare-not-taken-off';
+  if (is(totalFor(value, name, of, run, pages))) return 'total-for-thousand';
+  if (name === 'sheets' && is(pages)) return 'sheets-for-pages';
+  if (PAGED.has(name) && pages?.gt(0) && sheets?.gt(0)) {
+    if (is(value.times(sheets).div(pages)) || is(value.times(pages).div(sheets))) return 'sheets-for-pages';
   }
-  if (!value.isZero() && fits(value.negated())) return 'start-and-end-exchanged';
-  if (figure === 'fixing' && !value.isZero() && fits(new Decimal(10000).div(value)))
+  if (!value.isZero() && is(value.negated())) return 'start-and-end-exchanged';
+  if (name === 'fixing' && !value.isZero() && is(new Decimal(10000).div(value)))
     return 'start-and-end-exchanged';
   return digitSlip(stated, value);
+}
+
+/** What a figure for a thousand pages is a share of: the price of a cartridge, else the total of the run. */
+function totalFor(
+  value: Decimal,
+  name: string,
+  of: string | null,
+  run: Run,
+  pages: Decimal | undefined,
+): Decimal | null | undefined {
+  if (name === 'cost_per_thousand')
+    return run.cartridges.find((cartridge) => cartridge.name === of)?.price?.amount;
+  return name.endsWith('_per_thousand') && pages ? value.times(pages).div(1000) : null;
 }
 
 /** Figures that hang on the tare, and on the pages. */
@@ -143,38 +169,46 @@ function untared(value: Decimal, figure: string, derived: readonly Derived[]): D
   return figure === 'container_life' ? value.div(factor) : value.times(factor);
 }
 
-/** Slips of the digits alone: compared as whole numbers of the stated last place. */
+/** Slips of the digits alone: what was written against the value as it would be written rightly. */
 function digitSlip(stated: Quantity, value: Decimal): Slip | null {
-  const inPlaces = (x: Decimal): Decimal => x.div(stated.resolution);
-  const wrote = inPlaces(stated.value).abs();
-  const meant = inPlaces(value).abs().toDecimalPlaces(0, Decimal.ROUND_HALF_UP);
-  const [is, should] = [wrote.toFixed(0), meant.toFixed(0)];
-  if (wrote.minus(meant).mod(9).isZero() && swapped(is, should)) return 'digits-swapped';
-  const whole = stated.resolution.gte(1);
-  if (!whole && pointMoved(stated, value)) return 'point-moved';
-  if (shorterByOne(should, is)) return 'digit-dropped';
-  if (doubled(is, should)) return 'digit-doubled';
+  const places = placesOf(stated);
+  const is = stated.value.abs().toFixed(places);
+  const right = rightly(value, places);
+  // A digit lost or doubled behind the point changes the number of places.
+  const near = [...right, ...rightly(value, places - 1), ...rightly(value, places + 1)];
+  if (right.some((should) => swapped(is, should))) return 'digits-swapped';
+  if (places > 0 && pointMoved(stated, value)) return 'point-moved';
+  if (near.some((should) => shorterByOne(should, is))) return 'digit-dropped';
+  if (near.some((should) => doubled(is, should))) return 'digit-doubled';
   return pointMoved(stated, value) ? 'point-moved' : null;
 }
 
-/** Whether two digits of one number, changed about, give the other. */
+/** A value rounded to so many places, both ways where it lies between two. */
+const rightly = (value: Decimal, places: number): string[] =>
+  places < 0
+    ? []
+    : [Decimal.ROUND_HALF_UP, Decimal.ROUND_HALF_DOWN].map((way) => value.abs().toFixed(places, way));
+
+/** Whether two digits of one number, changed about, give the other: their difference is a multiple of 9. */
 function swapped(a: string, b: string): boolean {
-  const [x, y] = [a.padStart(b.length, '0'), b.padStart(a.length, '0')];
-  const differing = Array.from(x).flatMap((digit, index) => (digit === y[index] ? [] : [index]));
+  if (a.length !== b.length) return false;
+  const differing = Array.from(a).flatMap((digit, index) => (digit === b[index] ? [] : [index]));
   const [i, j] = differing;
-  return differing.length === 2 && i !== undefined && j !== undefined && x[i] === y[j] && x[j] === y[i];
+  return differing.length === 2 && i !== undefined && j !== undefined && a[i] === b[j] && a[j] === b[i];
 }
 
 /** Whether leaving one digit out of the longer number gives the shorter. */
 const shorterByOne = (longer: string, shorter: string): boolean =>
   longer.length === shorter.length + 1 &&
-  Array.from(longer).some((_, index) => longer.slice(0, index) + longer.slice(index + 1) === shorter);
+  Array.from(longer).some(
+    (digit, index) => digit !== '.' && longer.slice(0, index) + longer.slice(index + 1) === shorter,
+  );
 
 /** Whether one number is the other with one of its digits written twice. */
 const doubled = (longer: string, shorter: string): boolean =>
   longer.length === shorter.length + 1 &&
   Array.from(shorter).some(
-    (digit, index) => shorter.slice(0, index) + digit + shorter.slice(index) === longer,
+    (digit, index) => digit !== '.' && shorter.slice(0, index) + digit + shorter.slice(index) === longer,
   );
 
 const MOST_PLACES = 6;
@@ -182,7 +216,7 @@ const MOST_PLACES = 6;
 /** Whether the stated number is the value times a power of ten, as far as its digits tell. */
 function pointMoved(stated: Quantity, value: Decimal): boolean {
   for (let places = 1; places <= MOST_PLACES; places++) {
-    const factor = new Decimal(10).pow(places);
+    const factor = new Decimal(`1e${places}`);
     if (!stated.value.isZero() && (agrees(stated, value.times(factor)) || agrees(stated, value.div(factor))))
       return true;
   }

@@ -24,7 +24,7 @@ const MOST_TURNS = 6;
 export const TOLERANCE = new Decimal(2);
 
 /**
- * The parts that a mark repeating at `distance` mm can come from, nearest first: a flaw on a part returns
+ * The parts that a mark repeating at `distance` mm can come from, fewest turns first and then the nearest: a flaw on a part returns
  * once a turn, every π × diameter, and a distance read over several marks is a multiple of that.
  */
 export function marksOn(distance: Decimal, parts: readonly RotatingPart[], tolerance = TOLERANCE): Mark[] {

@@ -2,6 +2,7 @@ import type { Cartridge, Patch, Reading, Run } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { type Derived, isDerived, type Settings } from './figure.ts';
 import { referencePrint } from './prints.ts';
+import { weighed } from './projected-yield.ts';
 import { usageForScaling } from './yield-at-reference.ts';
 
 /** A formula with a trial's numbers in the place of its names. */
@@ -52,7 +53,6 @@ function cartridgeNumbers(cartridge: Cartridge, run: Run): Numbers {
 }
 
 function patchNumbers(name: string, patch: Patch, run: Run): Numbers {
-  if (name.startsWith('colour')) return {};
   const pick = name.startsWith('gloss')
     ? ({ gloss }: Patch['last']): Reading => gloss
     : ({ density }: Patch['last']): Reading => density;
@@ -80,38 +80,74 @@ export function workedFormula(
       .map(({ final, tare }) => `(${digits(of(final))} − ${digits(of(tare))})`)
       .join(' + ');
   }
-  const cartridge = run.cartridges.find(({ name }) => name === part);
+  if (stat !== null) return `${stat} of ${figure.name}`;
+  const cartridge = figure.per === 'cartridge' ? run.cartridges.find(({ name }) => name === part) : undefined;
   const patch = run.prints.patches.find(({ name }) => name === part);
-  const usage = cartridge && figure.per === 'cartridge' ? attemptUsage(cartridge, run) : null;
+  if (figure.per === 'cartridge' && cartridge === undefined) return inAll(figure.name, all, run);
+  if (patch && figure.name.startsWith('colour')) return colours(figure.name, patch, run);
+
   const numbers: Numbers = {
     ...runNumbers(run, settings),
-    ...(cartridge && figure.per === 'cartridge' ? { ...cartridgeNumbers(cartridge, run), m: usage } : {}),
+    ...(cartridge ? { ...cartridgeNumbers(cartridge, run), m: usageOf(cartridge, run) } : {}),
     ...(patch && figure.per === 'patch' ? patchNumbers(figure.name, patch, run) : {}),
   };
+  const theirPart = run.against?.cartridges.find(({ slot }) => slot === cartridge?.slot)?.name ?? null;
   const valueOf = (name: string): Decimal | null => {
-    const reference = name.startsWith('their_');
-    const wanted = name.replace(/^their_/, '');
-    const fit = (of: string | null) => (one: Derived) =>
-      one.figure.name === wanted && one.of === of && one.stat === null;
-    const among = reference ? theirs : all;
-    const own = among.find(fit(part));
-    const whole = among.find(fit(null));
-    const found = own ?? whole;
-    return found && found !== derived && isDerived(found.result) ? found.result.value : null;
+    if (name.startsWith('their_')) return figureOf(theirs, name.slice('their_'.length), theirPart);
+    return name === figure.name ? null : (figureOf(all, name, part) ?? figureOf(all, name, null));
   };
-  const scaled = numbers['m0'] && numbers['m'] ? 1 : 0;
   const formulas = figure.formula.worked ?? [figure.formula.symbols];
-  const basis = figure.name === 'sheets' && run.duplexBasis === 'sheets' ? 1 : 0;
-  const gauged = figure.name === 'projected_yield' && !numbers['fill_mass'] ? 1 : 0;
-  const formula = formulas[Math.min(formulas.length - 1, Math.max(scaled, basis, gauged))] ?? '';
-  if (stat !== null) return `${stat} of ${figure.name}`;
+  const formula = formulas[choice(figure.name, run, cartridge, numbers)] ?? formulas[0] ?? '';
   return formula.replace(
     /[a-z][a-z_]*[a-z0]|\b[cdm]\b/g,
     (name) => digits(numbers[name] ?? valueOf(name)) || name,
   );
 }
 
-function attemptUsage(cartridge: Cartridge, run: Run): Decimal | null {
+/** Which of a figure's formulas was used, where it has two. */
+function choice(name: string, run: Run, cartridge: Cartridge | undefined, numbers: Numbers): number {
+  if (name === 'sheets') return run.duplexBasis === 'sheets' ? 1 : 0;
+  if (name === 'yield') return cartridge?.listed === false ? 1 : 0;
+  if (name === 'projected_yield') return cartridge && !weighed(cartridge) && numbers['gauge_end'] ? 1 : 0;
+  return numbers['m0'] && numbers['m'] ? 1 : 0;
+}
+
+function figureOf(all: readonly Derived[], name: string, of: string | null): Decimal | null {
+  const found = all.find((one) => one.figure.name === name && one.of === of && one.stat === null);
+  return found && isDerived(found.result) ? found.result.value : null;
+}
+
+/** A figure over all cartridges: the sum of theirs, or of what each slot costs. */
+function inAll(name: string, all: readonly Derived[], run: Run): string {
+  if (name !== 'cost_per_thousand') {
+    return run.cartridges.map((cartridge) => digits(figureOf(all, name, cartridge.name))).join(' + ');
+  }
+  const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
+  return slots
+    .map((slot) => {
+      const own = run.cartridges.filter((cartridge) => cartridge.slot === slot);
+      const prices = own.map(({ price }) => digits(price?.amount)).join(' + ');
+      const yields = own
+        .map((cartridge) => digits(figureOf(all, 'yield_at_reference', cartridge.name)))
+        .join(' + ');
+      return own.length === 1 ? `1000 × ${prices} / ${yields}` : `1000 × (${prices}) / (${yields})`;
+    })
+    .join(' + ');
+}
+
+/** The two colours of a difference. */
+function colours(name: string, patch: Patch, run: Run): string {
+  const lab = (readings: readonly Reading[]): string =>
+    `[${readings.map((one) => digits(of(one))).join(', ')}]`;
+  const places = [0, 1, 2] as const;
+  const other =
+    name === 'colour_difference'
+      ? patch.first.lab
+      : places.map((place) => referencePrint(patch, run, (print) => print.lab[place]));
+  return `ΔE00(${lab(patch.last.lab)}, ${lab(other)})`;
+}
+
+function usageOf(cartridge: Cartridge, run: Run): Decimal | null {
   if (cartridge.to.measured === null || cartridge.from.measured === null) return null;
   if (cartridge.to.measured.value.eq(cartridge.from.measured.value)) return null;
   return usageForScaling(cartridge, run)?.value ?? null;

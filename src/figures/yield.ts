@@ -29,7 +29,7 @@ export const cartridgeYield: CartridgeFigure = {
     words:
       'Pages the cartridge printed until exhausted; if it was not, its yield is at least what it printed.',
     symbols: 'pages of the cartridge’s run',
-    worked: ['(end − start) / clicks_per_page'],
+    worked: ['(end − start) / clicks_per_page', '(end − start) / clicks_per_page − other_pages'],
   },
   source: 'ISO/IEC 19752 and 19798 tie yield to the end of life; the clauses were not seen',
   derive: yieldOf,

@@ -1,6 +1,7 @@
 import { type Derived, isDerived } from '../figures/figure.ts';
 import { CURRENCY } from '../trial/catalogue.ts';
 import type { Problem } from '../trial/problem.ts';
+import { STAGES } from '../trial/schema/run.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Reason } from '../uncertainty/not-derived.ts';
 import { decide, guardBand, type Outcome, roomOf } from './decide.ts';
@@ -44,6 +45,8 @@ export function judge(
       problems.push(otherCurrency(limit, foreign));
       return [];
     }
+    const unseen = targets.length === 0 ? partNotSeen(limit, figures) : null;
+    if (unseen !== null) return [judgeOne(limit, unseen, agreed)];
     if (targets.length === 0 && limit.of !== null) problems.push(notApplied(limit, figures));
     return targets.map((target) => judgeOne(limit, target, agreed));
   });
@@ -59,6 +62,18 @@ function holdsFor({ figure, of, stat }: Limit, derived: Derived): boolean {
   if (figure.per === 'findings') return derived.of === of;
   if (of === null) return derived.of !== null || derived.alone;
   return derived.of === of || (derived.of?.startsWith(`${of}#`) ?? false);
+}
+
+/**
+ * A part that no finding names, as far as something can be said of it: of an inspection that was not
+ * recorded it is open, of one that found nothing it is as good as the whole.
+ */
+function partNotSeen({ figure, of }: Limit, figures: readonly Derived[]): Derived | null {
+  if (figure.per !== 'findings') return null;
+  const whole = figures.find((one) => one.of === null);
+  const named = figures.some((one) => one.of !== null && !(STAGES as readonly string[]).includes(one.of));
+  if (whole === undefined || named) return null;
+  return !isDerived(whole.result) || whole.result.value.isZero() ? { ...whole, of } : null;
 }
 
 /** What a limit on a figure in all names. */

@@ -111,6 +111,14 @@ function faultsOf({ min, max, of, stat }: LimitData, figure: FigureEntry, path: 
   if (min && max && min.value.gt(max.value)) {
     problems.push({ code: 'limit-reversed', min: min.text, max: max.text, path: [...path, 'max'] });
   }
+  if (min?.currency !== undefined && max?.currency !== undefined && min.currency !== max.currency) {
+    problems.push({
+      code: 'limit-in-two-currencies',
+      min: min.currency,
+      max: max.currency,
+      path: [...path, 'max'],
+    });
+  }
   const parted = figure.per !== 'trial' && figure.per !== 'readings';
   if (of != null && (!parted || (of === 'total' && !figure.total) || stat != null)) {
     problems.push({ code: 'limit-of-whole-figure', figure: figure.name, path: [...path, 'of'] });

@@ -15,7 +15,7 @@ export interface Traced {
 
 const signed = (value: Decimal): string => `${value.isNegative() ? '' : '+'}${value.toFixed(1)}`;
 
-/** For people: the parts, nearest first, or that there is none. */
+/** For people: the parts, fewest turns first, or that there is none. */
 export function marksText(traced: readonly Traced[], tolerance: Decimal, paint: Paint = PLAIN): string {
   const lines = traced.flatMap(({ distance, marks }, index) => {
     const head = paint.strong(`A mark every ${distance.toFixed()} mm`);

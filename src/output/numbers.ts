@@ -1,6 +1,7 @@
 import { SEVERITY } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
-import { Decimal, ZERO } from '../uncertainty/decimal.ts';
+import type { Decimal} from '../uncertainty/decimal.ts';
+import { ZERO } from '../uncertainty/decimal.ts';
 
 /** Digits beyond which a decimal is taken to be rounded rather than exact; results carry 34. */
 const MOST_EXACT_DIGITS = 25;
@@ -15,8 +16,7 @@ export function fullDigits(value: Decimal): string {
 const placesFor = (U: Decimal): number => 1 - U.toSignificantDigits(2).e;
 
 function atPlaces(value: Decimal, places: number): string {
-  const step = new Decimal(10).pow(-places);
-  const rounded = places >= 0 ? value.toDecimalPlaces(places) : value.div(step).round().times(step);
+  const rounded = places >= 0 ? value.toDecimalPlaces(places) : value.toNearest(`1e${-places}`);
   return (rounded.isZero() ? ZERO : rounded).toFixed(Math.max(0, places));
 }
 

@@ -1,4 +1,5 @@
 import type { OpenReason } from '../limits/judge.ts';
+import { SEVERITY } from '../trial/catalogue.ts';
 import type { Code, Fault, Problem, Shape, Slip } from '../trial/problem.ts';
 import { dotted, lastKey } from '../uncertainty/path.ts';
 
@@ -168,11 +169,11 @@ const WORDS: Words = {
     mend: 'Pages and counts are whole.',
   }),
   'too-low': ({ written, least, unit }) => ({
-    say: `"${written}" is below ${least}${unit === '1' ? '' : ` ${unit}`}, which cannot be.`,
+    say: `"${written}" is below ${least}${wordless(unit)}, which cannot be.`,
     mend: 'Check the reading and its sign.',
   }),
   'too-high': ({ written, greatest, unit }) => ({
-    say: `"${written}" is above ${greatest}${unit === '1' ? '' : ` ${unit}`}, which cannot be.`,
+    say: `"${written}" is above ${greatest}${wordless(unit)}, which cannot be.`,
     mend: 'Check the reading and its unit.',
   }),
   'not-positive': ({ written }) => ({
@@ -312,6 +313,10 @@ const WORDS: Words = {
     say: `The limit on ${figure} of ${of} from ${from} was not applied: this trial has no ${of}.`,
     mend: '',
   }),
+  'limit-in-two-currencies': ({ min, max }) => ({
+    say: `"min" is in ${min} and "max" in ${max}.`,
+    mend: 'Give both in one currency.',
+  }),
   'limit-in-other-currency': ({ limit, prices }) => ({
     say: `This limit is in ${limit}, the prices are in ${prices}; they cannot be compared.`,
     mend: `Give the limit in ${prices}.`,
@@ -331,12 +336,19 @@ const WORDS: Words = {
   'limits-unreadable': ({ file, why }) => ({ say: `The limits in ${file} cannot be used: ${why}`, mend: '' }),
 
   'stated-differs': ({ figure, of, stat, stated, derived, unit, slip }) => ({
-    say: `The report states ${figureWords(figure, of, stat)} as ${stated}; the readings give ${derived}${unit === '1' ? '' : ` ${unit}`}.`,
+    say: `The report states ${figureWords(figure, of, stat)} as ${stated}; the readings give ${derived}${wordless(unit)}.`,
     mend: slip === null ? 'Check the sum, or the readings it was made from.' : `${SLIPS[slip]}.`,
   }),
-  'stated-as-exact': ({ figure, of, stat, stated }) => ({
+  'stated-in-other-currency': ({ figure, stated, prices }) => ({
+    say: `The report states ${figure} as ${stated}, the prices are in ${prices}; they cannot be compared.`,
+    mend: `State it in ${prices}.`,
+  }),
+  'stated-as-exact': ({ figure, of, stat, stated, bound }) => ({
     say: `The report states ${figureWords(figure, of, stat)} as ${stated}, but the readings give it only as a bound.`,
-    mend: 'A cartridge that was not exhausted printed so many pages; it does not yield so many. Write "at least".',
+    mend:
+      bound === 'at_least'
+        ? 'A cartridge that was not exhausted printed so many pages; it does not yield so many. Write "at least".'
+        : 'The cartridge was not exhausted, so this is the most it can be. Write "at most".',
   }),
   'stated-unknown-part': ({ figure, of }) => ({
     say: `The report states ${figure}${of === '' ? '' : ` of ${of}`}, which this trial does not have.`,
@@ -431,6 +443,9 @@ const WORDS: Words = {
     mend: 'Add "limits:" to the trial, or give --limits with a file or preset.',
   }),
 };
+
+/** A unit behind a number in a sentence; of a pure number and a severity there is none. */
+const wordless = (unit: string): string => (unit === '1' || unit === SEVERITY ? '' : ` ${unit}`);
 
 /** A figure as sentences name it. */
 const figureWords = (figure: string, of: string | null, stat: string | null): string =>

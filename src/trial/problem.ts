@@ -118,6 +118,7 @@ export type Fault =
       readonly of: string;
       readonly from: string;
     }
+  | { readonly code: 'limit-in-two-currencies'; readonly min: string; readonly max: string }
   | { readonly code: 'limit-in-other-currency'; readonly limit: string; readonly prices: string }
   | {
       readonly code: 'limit-currency-not-applied';
@@ -150,6 +151,13 @@ export type Fault =
       readonly of: string | null;
       readonly stat: string | null;
       readonly stated: string;
+      readonly bound: 'at_least' | 'at_most';
+    }
+  | {
+      readonly code: 'stated-in-other-currency';
+      readonly figure: string;
+      readonly stated: string;
+      readonly prices: string;
     }
   | { readonly code: 'stated-unknown-part'; readonly figure: string; readonly of: string }
   | { readonly code: 'waste-exceeds-toner'; readonly waste: string; readonly used: string }

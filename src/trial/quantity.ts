@@ -1,4 +1,4 @@
-import { Decimal } from '../uncertainty/decimal.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
 import currencies from '../../shared/currencies.json' with { type: 'json' };
 import { readNumber } from './number.ts';
 import type { Read } from './problem.ts';
@@ -102,10 +102,11 @@ export interface Price {
 /** An amount of money as a quantity: its unit is its currency. */
 export function readMoney(text: string): Read<Quantity> {
   const price = readPrice(text);
+  const number = readNumber(text.trim());
   if ('fault' in price) return price;
-  const { amount, currency } = price.value;
-  const resolution = new Decimal(`1e-${amount.decimalPlaces()}`);
-  return { value: { value: amount, resolution, text: text.trim(), currency } };
+  if ('fault' in number) return number;
+  const { amount: value, currency } = price.value;
+  return { value: { value, resolution: number.value.resolution, text: text.trim(), currency } };
 }
 
 export function readPrice(text: string): Read<Price> {

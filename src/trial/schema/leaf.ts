@@ -224,6 +224,16 @@ type Shape<K> = {
     : never;
 };
 
+/** Leaves stand under many keys; each is made to be empty or absent once. */
+const emptiable = new WeakMap<z.ZodMiniType, { present: z.ZodMiniType; optional?: z.ZodMiniType }>();
+
+function present(schema: z.ZodMiniType, presence: Presence): z.ZodMiniType {
+  if (presence === 'filled') return schema;
+  const known = emptiable.get(schema) ?? { present: z.nullable(schema) };
+  emptiable.set(schema, known);
+  return presence === 'present' ? known.present : (known.optional ??= z.optional(known.present));
+}
+
 /** What the keys of a section hold, for editors. */
 export const descriptions = new WeakMap<object, Readonly<Record<string, string>>>();
 
@@ -233,8 +243,7 @@ export function section<K extends Record<string, Key<z.ZodMiniType, Presence>>>(
   const about: Record<string, string> = {};
   for (const [name, { description, schema, presence }] of Object.entries(keys)) {
     if (presence === 'optional' && !mentions(name)) continue;
-    const value = presence === 'filled' ? schema() : z.nullable(schema());
-    shape[name] = presence === 'optional' ? z.optional(value) : value;
+    shape[name] = present(schema(), presence);
     about[name] = description;
   }
   const built = z.strictObject(shape as Shape<K>);
