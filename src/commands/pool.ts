@@ -114,7 +114,8 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
   refuseMixture(own, other, io);
 
   const confidence: Confidence = { level, tail: options.tail };
-  const claim = claimed ?? onlyClaim(own.claims);
+  const planned = claimed === null ? differentClaims(own.claims) : [];
+  const claim = claimed ?? (planned.length === 1 ? (planned[0] ?? null) : null);
   const groups = groupsOf(own.cartridges, options.byLot ?? false).map(({ slot, lot, cartridges }) =>
     poolGroup(cartridges, slot, lot, confidence, claim),
   );
@@ -125,6 +126,7 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
     leftOut: own.leftOut,
     against: other ? compareGroups(own.cartridges, other.cartridges, level, margin) : [],
     trend: figure === undefined ? null : trendOf(figure, options.of ?? null, own.points),
+    claims: planned.length > 1 ? planned : [],
   };
   const write = {
     text: () => poolText(pooled, paintFor(io)),
@@ -133,7 +135,7 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
   };
   io.out(write[options.format]());
   if (own.unreadable || other?.unreadable) return EXIT.unreadable;
-  return claimCode(groups);
+  return claim === null ? EXIT.pass : claimCode(groups);
 }
 
 function readOption(option: string, text: string, kind: Kind, io: Io): Decimal {
@@ -156,11 +158,9 @@ function take(result: Assessed, found: Gathered, figure: string | undefined, of:
   if (point !== null) found.points.push(point);
 }
 
-/** The claim the trials plan for, where they agree on one. */
-function onlyClaim(claims: readonly Decimal[]): Decimal | null {
-  const [first, ...others] = claims;
-  return first !== undefined && others.every((one) => one.eq(first)) ? first : null;
-}
+/** The claims the trials plan for, each once. */
+const differentClaims = (claims: readonly Decimal[]): Decimal[] =>
+  claims.filter((claim, index) => claims.findIndex((other) => other.eq(claim)) === index);
 
 /** One file twice would count its cartridges twice. */
 function refuseTwins(file: string, digests: Map<string, string>, io: Io): void {
@@ -193,9 +193,10 @@ function refuseMixture(own: Gathered, other: Gathered | null, io: Io): void {
   }
 }
 
-/** 0 supported, 1 not, 2 undecided; the worst over the groups. Without a claim the work was done. */
+/** 0 supported, 1 not, 2 undecided, as it is where nothing could be pooled; the worst over the groups. */
 function claimCode(groups: readonly Group[]): number {
   const claims = groups.flatMap(({ claim }) => claim ?? []);
   if (claims.some(({ supported }) => supported === false)) return EXIT.fail;
-  return claims.some(({ supported }) => supported === null) ? EXIT.inconclusive : EXIT.pass;
+  const undecided = claims.length === 0 || claims.some(({ supported }) => supported === null);
+  return undecided ? EXIT.inconclusive : EXIT.pass;
 }

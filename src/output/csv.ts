@@ -1,11 +1,15 @@
+import { harmless } from './harmless.ts';
+
 /** Comma-separated values: RFC 4180, with nothing a spreadsheet would take for a formula. */
 
 /** Something that stands in a cell. */
 export type Cell = string | number | boolean | null;
 
-/** A text that begins like a formula gets an apostrophe; a number written as one stays. */
-const harmlessCell = (text: string): string =>
-  /^[=+@\t\r-]/.test(text) && !/^-?[0-9.]+$/.test(text) ? `'${text}` : text;
+/** A text without control characters; one that begins like a formula gets an apostrophe, a number stays. */
+function harmlessCell(text: string): string {
+  const plain = harmless(text);
+  return /^\s*[=+@-]/.test(plain) && !/^-?[0-9.]+$/.test(plain) ? `'${plain}` : plain;
+}
 
 function cell(value: Cell): string {
   if (value === null) return '';

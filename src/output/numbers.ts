@@ -1,6 +1,6 @@
 import { SEVERITY } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
-import type { Decimal} from '../uncertainty/decimal.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
 import { ZERO } from '../uncertainty/decimal.ts';
 
 /** Digits beyond which a decimal is taken to be rounded rather than exact; results carry 34. */

@@ -88,13 +88,42 @@ export function poolJson({ groups, against, trend }: Pooled): string {
   return `${harmlessJson(data, 2)}\n`;
 }
 
-/** A row for each group; with a trend, a row for each of its trials instead. */
-export function poolCsv({ groups, trend }: Pooled): string {
+const rowOf = (group: Group) => {
+  const { claim, ...data } = groupData(group);
+  return { ...data, claim: claim?.pages ?? null, supported: claim?.supported ?? null };
+};
+
+/** The heads of a row for a group, whether or not there is one. */
+const GROUP_HEADS = [
+  ...[
+    'slot',
+    'lot',
+    'n',
+    'at_least',
+    'failed',
+    'machines',
+    'mean',
+    'sd',
+    't',
+    'confidence',
+    'tail',
+    'lower_bound',
+  ],
+  ...['clustered_lower_bound', 'between_machine_sd', 'within_machine_sd', 'common_u', 'tolerance_bound'],
+  ...['failure_upper_bound', 'claim', 'supported'],
+] as const;
+
+const AGAINST_HEADS = [
+  ...['slot', 'difference', 'difference_low', 'difference_high', 'ratio_low', 'ratio_high', 't'],
+  ...['degrees_of_freedom', 'margin', 'p', 'equivalent'],
+] as const;
+
+/** A row for each group; of two groups held against each other, or of a trend, a row for each of their lines. */
+export function poolCsv({ groups, against, trend }: Pooled): string {
   if (trend !== null) {
-    const { points } = trendData(trend);
     return csv(
       ['file', 'day', 'value', 'moving_range', 'signals'],
-      points.map((point): Cell[] => [
+      trendData(trend).points.map((point): Cell[] => [
         point.file,
         point.day,
         point.value,
@@ -103,13 +132,17 @@ export function poolCsv({ groups, trend }: Pooled): string {
       ]),
     );
   }
-  const rows = groups.map((group) => {
-    const { claim, ...data } = groupData(group);
-    return { ...data, claim: claim?.pages ?? null, supported: claim?.supported ?? null };
-  });
+  const pick = (heads: readonly string[], row: Readonly<Record<string, unknown>>): Cell[] =>
+    heads.map((head) => row[head] as Cell);
+  if (against.length > 0) {
+    return csv(
+      AGAINST_HEADS,
+      against.map((one) => pick(AGAINST_HEADS, againstData(one))),
+    );
+  }
   return csv(
-    Object.keys(rows[0] ?? {}),
-    rows.map((row): Cell[] => Object.values(row)),
+    GROUP_HEADS,
+    groups.map((group) => pick(GROUP_HEADS, rowOf(group))),
   );
 }
 
@@ -133,9 +166,22 @@ export function poolText(pooled: Pooled, paint: Paint = PLAIN): string {
     ),
     ...(leftOut.length > 0 ? [''] : []),
     ...(groups.length === 0 ? ['No cartridge could be pooled.', ''] : []),
-    'This speaks of the cartridges tried. The bounds cover their scatter only.',
+    ...claimsDiffer(pooled.claims),
+    ...wrap(
+      'This speaks of the cartridges tried. The bounds cover their scatter only. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
+    ),
   ];
   return `${lines.join('\n')}\n`;
+}
+
+/** Trials that plan for different claims leave it open which is meant. */
+function claimsDiffer(claims: readonly Decimal[]): string[] {
+  if (claims.length < 2) return [];
+  const listed = claims.map((claim) => claim.toFixed()).join(', ');
+  return [
+    ...wrap(`The trials plan for different claims (${listed}); none was judged. Give one with --claim.`),
+    '',
+  ];
 }
 
 function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
@@ -145,13 +191,15 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
   const cv = mean && sd && !mean.isZero() ? ` (${sd.div(mean).times(100).toFixed(1)} % of the mean)` : '';
   const fitted = n + failed;
   return [
-    paint.strong(
+    ...wrap(
       harmless(
         `POOLED YIELD${name(group.slot)}${lot === null ? '' : `, lot ${lot}`}, at ${coverage.toFixed()} % coverage`,
       ),
-    ),
+      '',
+      '  ',
+    ).map(paint.strong),
     ...wrap(
-      `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines} ${machines === 1 ? 'machine' : 'machines'}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} failed`}.`,
+      `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : `${machines} ${machines === 1 ? 'machine' : 'machines'}`}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} failed`}.`,
       '  ',
     ),
     ...few(group),
@@ -238,19 +286,19 @@ function remarks({ furthest, lowerBound, clusteredLowerBound, mean }: Group): st
   return said.flatMap((one) => ['', ...wrap(harmless(one), '  ')]);
 }
 
-function claimLines({ claim, n, mean }: Group, paint: Paint): string[] {
+function claimLines({ claim, mean }: Group, paint: Paint): string[] {
   if (claim === null) return [];
   const claimed = `${claim.pages.toFixed()} pages`;
   if (claim.supported === true) return ['', paint.good(`  CLAIM of ${claimed}: supported`)];
   if (claim.supported === false) return ['', paint.bad(`  CLAIM of ${claimed}: not supported`)];
   const more =
-    claim.cartridges === null
+    claim.more === null
       ? mean?.lte(claim.pages)
         ? 'The mean does not reach it: more cartridges like these would not support it.'
         : 'More exhausted cartridges are needed.'
-      : claim.cartridges > n
-        ? `Should mean and deviation stay, ${claim.cartridges - n} more cartridges would support it.`
-        : 'More exhausted cartridges, or more machines, are needed.';
+      : claim.more > 0
+        ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it.`
+        : 'The machines’ means scatter too much: more machines are needed.';
   return ['', paint.unsure(`  CLAIM of ${claimed}: not decidable yet`), ...wrap(more, '  ')];
 }
 
@@ -261,14 +309,23 @@ function againstLines(
   level: number,
   paint: Paint,
 ): string[] {
-  const head = paint.strong(harmless(`GROUPS${name(slot)}`));
-  if (comparison === null || first === null || second === null) {
-    return [head, '  Two exhausted cartridges in each group are needed.'];
+  const head = wrap(harmless(`GROUPS${name(slot)}`), '', '  ').map(paint.strong);
+  if (first === null || second === null) {
+    return [...head, '  Two exhausted cartridges in each group are needed.'];
+  }
+  if (comparison === null) {
+    return [
+      ...head,
+      ...wrap(
+        `The means are ${whole(first.mean)} and ${whole(second.mean)} pages; without any scatter no interval follows.`,
+        '  ',
+      ),
+    ];
   }
   const { interval, ratio, difference, freedom } = comparison;
   const confidence = `${fullDigits(percent(level))} %`;
   return [
-    head,
+    ...head,
     ...line('first', `${whole(first.mean)} page`, `mean of ${first.n}`),
     ...line('second', `${whole(second.mean)} page`, `mean of ${second.n}`),
     ...line(
@@ -303,8 +360,10 @@ const SIGNALS: Readonly<Record<Signal, string>> = {
 
 function trendLines({ figure, of, points, chart }: Trend, paint: Paint): string[] {
   const unit = points[0]?.unit ?? '';
-  const head = paint.strong(harmless(`TREND of ${figure}${of === null ? '' : ` of ${of}`}, ${unit}`));
-  if (chart === null) return [head, '  A trend needs two trials.'];
+  const head = wrap(harmless(`TREND of ${figure}${of === null ? '' : ` of ${of}`}, ${unit}`), '', '  ').map(
+    paint.strong,
+  );
+  if (chart === null) return [...head, '  A trend needs two trials.'];
   const short = (value: number): string => asDecimal(value).toSignificantDigits(5).toFixed();
   const rows = points.map(({ day, file, value }, index) => {
     const point = chart.points[index];
@@ -319,7 +378,7 @@ function trendLines({ figure, of, points, chart }: Trend, paint: Paint): string[
     };
   });
   return [
-    head,
+    ...head,
     ...line('centre', short(chart.centre)),
     ...line(
       'control limits',

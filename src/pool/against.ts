@@ -7,7 +7,7 @@ export interface Against {
   readonly slot: string | null;
   readonly first: Sample | null;
   readonly second: Sample | null;
-  /** Null where one of the groups has fewer than two exhausted cartridges, or both do not scatter. */
+  /** Null where one of the groups has fewer than two exhausted cartridges, or neither scatters. */
   readonly comparison: Comparison | null;
   /** Margin asked for, in pages, and whether the means were shown to be that close. */
   readonly margin: number | null;
@@ -34,9 +34,7 @@ export function compareGroups(
   level: number,
   margin: number | null,
 ): Against[] {
-  const slots = [...new Set(first.map(({ slot }) => slot))].filter((slot) =>
-    second.some((one) => one.slot === slot),
-  );
+  const slots = [...new Set([...first, ...second].map(({ slot }) => slot))];
   return slots.map((slot) => {
     const [a, b] = [sampleOf(first, slot), sampleOf(second, slot)];
     const scatter = a !== null && b !== null && a.sd + b.sd > 0;

@@ -2,7 +2,7 @@ import type { Assessed } from '../checks/assess.ts';
 import { isDerived } from '../figures/figure.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import type { Measured } from '../uncertainty/measured.ts';
+import { Measured } from '../uncertainty/measured.ts';
 import type { Reason } from '../uncertainty/not-derived.ts';
 
 /** One cartridge of one trial, as far as pooling needs it: numbers only, so that thousands are no burden. */
@@ -13,7 +13,7 @@ export interface PooledCartridge {
   readonly slot: string | null;
   readonly lot: string | null;
   readonly serial: string | null;
-  /** Yield at reference coverage, in pages. */
+  /** Yield at reference coverage, in pages; of a failed cartridge it says nothing. */
   readonly pages: Decimal;
   /** It ran until exhausted; else `pages` is only a lower bound. */
   readonly exhausted: boolean;
@@ -48,20 +48,22 @@ export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; lef
       ({ figure, of, stat }) => figure.name === 'yield_at_reference' && of === name && stat === null,
     )?.result;
     if (found === undefined) continue;
-    if (!isDerived(found)) {
+    // A cartridge that failed counts as one, whether or not a yield follows from its readings.
+    if (!isDerived(found) && !failed) {
       leftOut.push({ file, name, reason: found });
       continue;
     }
+    const yielded = isDerived(found) ? found : Measured.exact(0);
     pooled.push({
       file,
       machine: machineOf(trial),
       slot,
       lot: lot ?? trial.data.lot?.id ?? null,
       serial,
-      pages: found.value,
-      exhausted: found.bound === 'exact',
+      pages: yielded.value,
+      exhausted: yielded.bound === 'exact' && !failed,
       failed,
-      coverageU: coverageUOf(found),
+      coverageU: coverageUOf(yielded),
     });
   }
   return { pooled, leftOut };

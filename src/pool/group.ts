@@ -23,8 +23,8 @@ export const quantileOf = ({ level, tail }: Confidence): number =>
 export interface Claim {
   readonly pages: Decimal;
   readonly supported: boolean | null;
-  /** Cartridges it would take in all, should mean and deviation stay; null where none would do. */
-  readonly cartridges: number | null;
+  /** Exhausted cartridges it would still take, should mean and deviation stay; null where no number would do. */
+  readonly more: number | null;
 }
 
 /** The pooled yields of one slot, and of one lot where lots are kept apart. */
@@ -158,18 +158,24 @@ function judgeClaim(group: Omit<Group, 'claim'>, exhausted: number, pages: Decim
   const enough = exhausted >= FEWEST_EXHAUSTED && exhausted * 2 >= n;
   if (enough && lowerBound !== null) {
     const lowers = [lowerBound, ...(clusteredLowerBound ? [clusteredLowerBound] : [])];
-    if (lowers.every((bound) => bound.gte(pages))) return { pages, supported: true, cartridges: n };
-    if (upperBound?.lt(pages)) return { pages, supported: false, cartridges: null };
+    if (lowers.every((bound) => bound.gte(pages))) return { pages, supported: true, more: 0 };
+    if (upperBound?.lt(pages)) return { pages, supported: false, more: null };
   }
-  return { pages, supported: null, cartridges: cartridgesFor(group, pages) };
+  return { pages, supported: null, more: moreFor(group, exhausted, pages) };
 }
 
-/** How many cartridges the plain bound would need, should mean and deviation stay as they are. */
-function cartridgesFor({ mean, sd, n, confidence }: Omit<Group, 'claim'>, pages: Decimal): number | null {
+/** How many more exhausted cartridges the plain bound would need, should mean and deviation stay. */
+function moreFor(
+  { mean, sd, n, confidence }: Omit<Group, 'claim'>,
+  exhausted: number,
+  pages: Decimal,
+): number | null {
   if (mean === null || sd === null || mean.lte(pages)) return null;
   const [room, s] = [mean.minus(pages).toNumber(), sd.toNumber()];
-  for (let more = Math.max(n, FEWEST_EXHAUSTED); more <= MOST_CARTRIDGES; more++) {
-    if ((studentQuantile(quantileOf(confidence), more - 1) * s) / Math.sqrt(more) <= room) return more;
+  const fewest = Math.max(0, FEWEST_EXHAUSTED - exhausted, n - 2 * exhausted);
+  for (let more = fewest; n + more <= MOST_CARTRIDGES; more++) {
+    const all = n + more;
+    if ((studentQuantile(quantileOf(confidence), all - 1) * s) / Math.sqrt(all) <= room) return more;
   }
   return null;
 }

@@ -12,4 +12,6 @@ export interface Pooled {
   readonly leftOut: readonly LeftOut[];
   readonly against: readonly Against[];
   readonly trend: Trend | null;
+  /** The claims that trials plan for, where they do not agree on one; else none. */
+  readonly claims: readonly Decimal[];
 }

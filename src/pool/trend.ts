@@ -1,13 +1,15 @@
 import type { Assessed } from '../checks/assess.ts';
+import type { Time } from '../trial/time.ts';
 import { isDerived } from '../figures/figure.ts';
 import { type ControlChart, controlChart } from '../statistics/control-chart.ts';
 
 /** One trial's value of the figure that is followed over time. */
 export interface TrendPoint {
   readonly file: string;
-  readonly title: string;
   /** Day of the trial, as the file tells it; null where it does not. */
   readonly day: string | null;
+  /** Its time on that day, where the file tells it. */
+  readonly seconds: number;
   readonly value: number;
   readonly unit: string;
 }
@@ -21,8 +23,8 @@ export interface Trend {
   readonly chart: ControlChart | null;
 }
 
-/** The day a trial is of: when it began, else ended, else its first dated reading. */
-function dayOf({ trial: { data, run } }: Assessed): string | null {
+/** The time a trial is of: when it began, else ended, else its first dated reading. */
+function timeOf({ trial: { data, run } }: Assessed): Time | null {
   const head = typeof data.trial === 'string' ? null : data.trial;
   const times = [
     head?.started,
@@ -30,7 +32,7 @@ function dayOf({ trial: { data, run } }: Assessed): string | null {
     ...run.batches.flatMap(({ started, finished }) => [started, finished]),
     ...run.ambient.map(({ at }) => at),
   ];
-  return times.find((time) => time != null)?.day ?? null;
+  return times.find((time) => time != null) ?? null;
 }
 
 /** The value of a figure in a trial, its mean where it is of readings, its least where it is of cartridges. */
@@ -40,7 +42,8 @@ export function trendPoint(result: Assessed, figure: string, of: string | null):
   const only = found ?? (of === null ? result.derived.find((one) => one.figure.name === figure) : undefined);
   if (only === undefined || !isDerived(only.result)) return null;
   const value = only.result.value.toNumber();
-  return { file: result.file, title: result.trial.title, day: dayOf(result), value, unit: only.unit };
+  const time = timeOf(result);
+  return { file: result.file, day: time?.day ?? null, seconds: time?.seconds ?? 0, value, unit: only.unit };
 }
 
 /** After every day of an ISO 8601 calendar. */
@@ -50,7 +53,7 @@ const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** The chart of points in the order of their days; those without one keep their place at the end. */
 export function trendOf(figure: string, of: string | null, points: readonly TrendPoint[]): Trend {
-  const ordered = points.toSorted((a, b) => compare(a.day ?? LAST, b.day ?? LAST));
+  const ordered = points.toSorted((a, b) => compare(a.day ?? LAST, b.day ?? LAST) || a.seconds - b.seconds);
   const chart = ordered.length < 2 ? null : controlChart(ordered.map(({ value }) => value));
   return { figure, of, points: ordered, chart };
 }
