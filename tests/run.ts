@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -45,6 +46,7 @@ export function run(argv: readonly string[], files: Files = {}, input = ''): Ran
     },
     list: (folder) => readdirSync(folder),
     trials: (path) => trialsIn(path, files),
+    digest: (bytes) => createHash('sha256').update(bytes).digest('hex'),
     progress: () => undefined,
   };
   const code = main(argv, io);

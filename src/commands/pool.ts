@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import type { Assessed } from '../checks/assess.ts';
 import { FIGURES } from '../figures/list.ts';
 import { findingLine } from '../output/findings.ts';
@@ -164,7 +163,7 @@ const differentClaims = (claims: readonly Decimal[]): Decimal[] =>
 
 /** One file twice would count its cartridges twice. */
 function refuseTwins(file: string, digests: Map<string, string>, io: Io): void {
-  const digest = createHash('sha256').update(io.read(file)).digest('hex');
+  const digest = io.digest(io.read(file));
   const first = digests.get(digest);
   digests.set(digest, file);
   if (first === undefined) return;

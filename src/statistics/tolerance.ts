@@ -5,23 +5,21 @@ import { solve } from './solve.ts';
 /** P(T ≤ t) of the non-central t with ν degrees of freedom: the mean of Φ(t s − δ) over s = χ/√ν. */
 function noncentralStudent(t: number, freedom: number, shift: number): number {
   const spread = 1 / Math.sqrt(2 * freedom);
-  const low = Math.max(0, 1 - 12 * spread);
-  const high = 1 + 14 * spread;
+  // In ln s, where the part near zero that few degrees of freedom need is as wide as the rest.
+  const low = 12 * spread < 1 ? Math.log(1 - 12 * spread) : -32;
+  const high = Math.log(1 + 14 * spread);
   const constant = Math.log(2) + (freedom / 2) * Math.log(freedom / 2) - logGamma(freedom / 2);
-  const density = (s: number): number =>
-    s === 0
-      ? freedom === 1
-        ? Math.exp(constant)
-        : 0
-      : Math.exp(constant + (freedom - 1) * Math.log(s) - (freedom * s * s) / 2);
+  const weighted = (y: number): number => {
+    const s = Math.exp(y);
+    return Math.exp(constant + freedom * y - (freedom * s * s) / 2) * normalDistribution(t * s - shift);
+  };
   // Simpson's rule; the integrand is smooth and falls off at both ends.
-  const steps = 4000;
+  const steps = 6000;
   const width = (high - low) / steps;
   let sum = 0;
   for (let i = 0; i <= steps; i++) {
-    const s = low + i * width;
     const weight = i === 0 || i === steps ? 1 : i % 2 === 1 ? 4 : 2;
-    sum += weight * density(s) * normalDistribution(t * s - shift);
+    sum += weight * weighted(low + i * width);
   }
   return (sum * width) / 3;
 }

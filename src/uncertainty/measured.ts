@@ -20,6 +20,17 @@ export interface Input {
   readonly u: Decimal;
 }
 
+const standards = new WeakMap<Input, number>();
+
+/** The standard uncertainty of an input as a double; asked for by every figure it is in. */
+function standard(input: Input): number {
+  const known = standards.get(input);
+  if (known !== undefined) return known;
+  const u = input.u.toNumber();
+  standards.set(input, u);
+  return u;
+}
+
 /** What one argument contributes to a result: the argument and the partial derivative with respect to it. */
 export type Partial = readonly [argument: Measured, derivative: Decimal | number];
 
@@ -48,17 +59,20 @@ export class Measured {
     readonly sensitivities: ReadonlyMap<Input, number>,
     readonly bound: Bound,
     /** False where no derivative exists to propagate an uncertainty with. */
-    readonly uKnown = true,
+    readonly uKnown: boolean,
+    /** The value as a double, for slopes; carried along, since turning a decimal into one is slow. */
+    private readonly double: number,
   ) {}
 
   /** A number without uncertainty: a count, a setting, a constant. */
   static exact(value: Decimal | number): Measured {
-    return new Measured(new Decimal(value), new Map(), 'exact');
+    const decimal = new Decimal(value);
+    return new Measured(decimal, new Map(), 'exact', true, decimal.toNumber());
   }
 
   /** The value of one input; several inputs (a reading and its instrument's shared error) add up. */
   static reading(value: Decimal, inputs: readonly Input[]): Measured {
-    return new Measured(value, new Map(inputs.map((input) => [input, 1])), 'exact');
+    return new Measured(value, new Map(inputs.map((input) => [input, 1])), 'exact', true, value.toNumber());
   }
 
   /**
@@ -69,7 +83,7 @@ export class Measured {
    *
    * @throws NotDerived `bounds-conflict`
    */
-  static of(value: Decimal, partials: readonly Partial[]): Measured {
+  static of(value: Decimal, partials: readonly Partial[], double = value.toNumber()): Measured {
     const sensitivities = new Map<Input, number>();
     let bound: Bound = 'exact';
     let uKnown = true;
@@ -87,29 +101,32 @@ export class Measured {
       if (bound !== 'exact' && bound !== pulls) throw new NotDerived({ code: 'bounds-conflict' });
       bound = pulls;
     }
-    return new Measured(value, sensitivities, bound, uKnown);
+    return new Measured(value, sensitivities, bound, uKnown, double);
   }
 
   plus(other: Measured): Measured {
-    return Measured.of(this.value.plus(other.value), [
+    const partials: Partial[] = [
       [this, 1],
       [other, 1],
-    ]);
+    ];
+    return Measured.of(this.value.plus(other.value), partials, this.double + other.double);
   }
 
   minus(other: Measured): Measured {
-    return Measured.of(this.value.minus(other.value), [
+    const partials: Partial[] = [
       [this, 1],
       [other, -1],
-    ]);
+    ];
+    return Measured.of(this.value.minus(other.value), partials, this.double - other.double);
   }
 
   times(other: Measured | Decimal | number): Measured {
     const factor = other instanceof Measured ? other : Measured.exact(other);
-    return Measured.of(this.value.times(factor.value), [
-      [this, factor.value],
-      [factor, this.value],
-    ]);
+    const partials: Partial[] = [
+      [this, factor.double],
+      [factor, this.double],
+    ];
+    return Measured.of(this.value.times(factor.value), partials, this.double * factor.double);
   }
 
   /**
@@ -120,28 +137,28 @@ export class Measured {
   over(divisor: Measured | Decimal | number, named: string): Measured {
     const by = divisor instanceof Measured ? divisor : Measured.exact(divisor);
     if (by.value.isZero()) throw new NotDerived({ code: 'divisor-zero', divisor: named });
-    const value = this.value.div(by.value);
-    const inverse = 1 / by.value.toNumber();
-    return Measured.of(value, [
-      [this, inverse],
-      [by, -value.toNumber() * inverse],
-    ]);
+    const quotient = this.double / by.double;
+    const partials: Partial[] = [
+      [this, 1 / by.double],
+      [by, -quotient / by.double],
+    ];
+    return Measured.of(this.value.div(by.value), partials, quotient);
   }
 
   /** The same value and uncertainty, known only as a bound. */
   as(bound: Bound): Measured {
-    return new Measured(this.value, this.sensitivities, bound, this.uKnown);
+    return new Measured(this.value, this.sensitivities, bound, this.uKnown, this.double);
   }
 
   /** The same value, of which no uncertainty can be told. */
   withUnknownU(): Measured {
-    return new Measured(this.value, this.sensitivities, this.bound, false);
+    return new Measured(this.value, this.sensitivities, this.bound, false, this.double);
   }
 
   /** Variance each input brings, (c·u)². */
   get contributions(): ReadonlyMap<Input, number> {
     const parts = new Map<Input, number>();
-    for (const [input, c] of this.sensitivities) parts.set(input, (c * input.u.toNumber()) ** 2);
+    for (const [input, c] of this.sensitivities) parts.set(input, (c * standard(input)) ** 2);
     return parts;
   }
 
