@@ -1,7 +1,6 @@
 import { SEVERITY } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
-import type { Decimal } from '../uncertainty/decimal.ts';
-import { ZERO } from '../uncertainty/decimal.ts';
+import { asDecimal, type Decimal, ZERO } from '../uncertainty/decimal.ts';
 
 /** Digits beyond which a decimal is taken to be rounded rather than exact; results carry 34. */
 const MOST_EXACT_DIGITS = 25;
@@ -53,3 +52,6 @@ export function tidy(value: Decimal): string {
 /** The word of a severity, which a figure holds as its place in the order of severities; null of any other unit. */
 export const severityWord = (value: Decimal, unit: string): string | null =>
   unit === SEVERITY ? (SEVERITIES[value.toNumber()] ?? null) : null;
+
+/** A share between 0 and 1 in percent. */
+export const percent = (share: number): Decimal => asDecimal(share).times(100);

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import student from '../../shared/published/student-t.json' with { type: 'json' };
 import factors from '../../shared/published/tolerance-factors.json' with { type: 'json' };
-import { poolJson, poolText } from '../../src/output/pool.ts';
+import { poolJson } from '../../src/output/pool-data.ts';
+import { poolText } from '../../src/output/pool-text.ts';
 import type { PooledCartridge } from '../../src/pool/cartridge.ts';
 import { type Confidence, type Group, groupsOf, poolGroup } from '../../src/pool/group.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
@@ -50,10 +51,24 @@ const pool = (
 ): Group => poolGroup(cartridges, 'black', null, confidence, claim === null ? null : new Decimal(claim));
 
 const textOf = (group: Group): string =>
-  poolText({ referenceCoverage: new Decimal(5), groups: [group], leftOut: [], against: [], trend: null, claims: [] });
+  poolText({
+    referenceCoverage: new Decimal(5),
+    groups: [group],
+    leftOut: [],
+    against: [],
+    trend: null,
+    claims: [],
+  });
 
 const jsonOf = (group: Group): string =>
-  poolJson({ referenceCoverage: new Decimal(5), groups: [group], leftOut: [], against: [], trend: null, claims: [] });
+  poolJson({
+    referenceCoverage: new Decimal(5),
+    groups: [group],
+    leftOut: [],
+    against: [],
+    trend: null,
+    claims: [],
+  });
 
 const near = (value: Decimal | number | null, expected: number): void => {
   expect(Number(value ?? NaN)).toBeCloseTo(expected, 5);
