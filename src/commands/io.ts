@@ -131,12 +131,17 @@ function trialsBelow(path: string): string[] {
     .toSorted();
 }
 
+/** Output thrown away goes to a device too, but to one that can be told from a terminal without a stream. */
+const isNullDevice = (device: number): boolean =>
+  statSync('/dev/null', { throwIfNoEntry: false })?.rdev === device;
+
 /** A terminal that was not asked for plain text. Only a device can be one, and asking a device is quick. */
 function takesColour(): boolean {
   const { NO_COLOR, TERM } = process.env;
   if (NO_COLOR || TERM === 'dumb') return false;
   try {
-    return fstatSync(STANDARD_OUTPUT).isCharacterDevice() && process.stdout.isTTY;
+    const output = fstatSync(STANDARD_OUTPUT);
+    return output.isCharacterDevice() && !isNullDevice(output.rdev) && process.stdout.isTTY;
   } catch {
     return false;
   }

@@ -8,7 +8,7 @@ export const WIDTH = 80;
 export const width = (text: string): number => (ONE_COLUMN_EACH.test(text) ? text.length : widthOfAny(text));
 
 /** ASCII, Latin-1 and a few signs: what nearly every text is made of, and quickly told. */
-const ONE_COLUMN_EACH = /^[ -~¡-¬®-ÿ–—‘’“”…−×]*$/;
+const ONE_COLUMN_EACH = /^[ -~¡-¬®-ÿ–—‘’“”…−×≤≥Δ]*$/;
 
 export const padEnd = (text: string, columns: number): string =>
   text + ' '.repeat(Math.max(0, columns - width(text)));
