@@ -1,4 +1,4 @@
-// Wall time and peak memory of one verdict, against a bare Node start. Runs are paired, so that whatever
+// Wall time and peak memory of one verdict, against a bare Node start and against only parsing its YAML. Runs are paired, so that whatever
 // else the machine does falls on both alike; the ratio printed is the median over the pairs.
 import { spawnSync } from 'node:child_process';
 import { dirname, join } from 'node:path';
@@ -7,9 +7,10 @@ import { fileURLToPath } from 'node:url';
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const pairs = Number(process.argv[2] ?? 40);
 const tool = join(root, 'bin', 'tallytare.js');
+const parser = join(root, 'tests', 'bench', 'parse-only.cjs');
 const subjects = [
-  ['verdict, smallest trial', [tool, 'verdict', join(root, 'examples', 'harbour-street.yaml')]],
-  ['verdict, four colours', [tool, 'verdict', join(root, 'examples', 'four-colour-pass.yaml')]],
+  ['smallest trial', join(root, 'examples', 'harbour-street.yaml')],
+  ['four colours', join(root, 'examples', 'four-colour-pass.yaml')],
 ];
 
 const median = (values) => {
@@ -38,22 +39,26 @@ function peak(args) {
 const bare = ['-e', '0'];
 wall(bare);
 console.log(`${pairs} paired runs on Node ${process.version}; ratios are medians over the pairs`);
-for (const [name, args] of subjects) {
-  wall(args);
+for (const [name, file] of subjects) {
+  const args = [tool, 'verdict', file];
+  const parsing = [parser, file];
+  const runs = [bare, parsing, args];
+  for (const one of runs) wall(one);
   const times = Array.from({ length: pairs }, (_, index) => {
-    // Every other pair runs the other way round.
-    if (index % 2) return [wall(bare), wall(args)];
-    const own = wall(args);
-    return [wall(bare), own];
+    // Every other round runs the other way round.
+    const order = index % 2 ? [2, 1, 0] : [0, 1, 2];
+    const round = [];
+    for (const one of order) round[one] = wall(runs[one]);
+    return round;
   });
-  const memory = Array.from({ length: 5 }, () => [peak(bare), peak(args)]);
-  const ratio = (measured) => median(measured.map(([base, own]) => own / base)).toFixed(3);
-  const typical = (measured, index) => median(measured.map((pair) => pair[index])).toFixed(1);
-  console.log(`${name}`);
-  console.log(
-    `  time    ${ratio(times)} × a bare Node start  (${typical(times, 1)} ms to ${typical(times, 0)} ms)`,
-  );
-  console.log(
-    `  memory  ${ratio(memory)} × a bare Node start  (${typical(memory, 1)} MiB to ${typical(memory, 0)} MiB)`,
-  );
+  const memory = Array.from({ length: 5 }, () => runs.map(peak));
+  const ratio = (measured, to) => median(measured.map((round) => round[2] / round[to])).toFixed(3);
+  const typical = (measured) =>
+    [2, 0, 1].map((one) => median(measured.map((round) => round[one])).toFixed(1));
+  const [own, start, parsed] = typical(times);
+  const [ownPeak, startPeak] = typical(memory);
+  console.log(`verdict, ${name}`);
+  console.log(`  time    ${ratio(times, 0)} × a bare Node start      (${own} ms to ${start} ms)`);
+  console.log(`          ${ratio(times, 1)} × only parsing its YAML  (${own} ms to ${parsed} ms)`);
+  console.log(`  memory  ${ratio(memory, 0)} × a bare Node start      (${ownPeak} MiB to ${startPeak} MiB)`);
 }
