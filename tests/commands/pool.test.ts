@@ -100,7 +100,7 @@ function onlyGroup(own: Files, ...options: readonly string[]): GroupJson {
 
 /** No line of plain text is wider than a terminal. */
 const narrow = (text: string): void => {
-  for (const line of text.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(80);
+  for (const line of text.split('\n')) expect(Array.from(line).length, line).toBeLessThanOrEqual(80);
 };
 
 const YIELDS = [10000, 10200, 9800, 10000];

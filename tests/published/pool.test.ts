@@ -128,7 +128,7 @@ describe('two samples: t.test, the roots of Fieller’s quadratic, two one-sided
     close(freedom, row.freedom, 1e-12);
     close(interval.low, row.difference_low, 1e-10);
     close(interval.high, row.difference_high, 1e-10);
-    if (row.ratio_low === null || row.ratio_high === null) expect(ratio).toBeNull();
+    if (row.ratio_low === null) expect(ratio).toBeNull();
     else {
       close(ratio?.low, row.ratio_low, 1e-11);
       close(ratio?.high, row.ratio_high, 1e-11);
