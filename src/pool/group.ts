@@ -138,7 +138,7 @@ export function poolGroup(
         : null,
     furthest: test && outlier ? { ...test, cartridge: outlier } : null,
   };
-  return { ...group, claim: claimed && judgeClaim(group, exhausted.length, claimed) };
+  return { ...group, claim: claimed && judgeClaim(group, all, full, claimed) };
 }
 
 /** Pages that 90 % of the cartridges exceed, with the confidence asked for; null of fewer than two. */
@@ -153,29 +153,48 @@ function tolerance(values: readonly Decimal[], { level }: Confidence): Decimal |
  * A claim is supported when every bound there is reaches it, and refused when the upper bound stays below
  * it; it is not decided on fewer than three exhausted cartridges, nor where most were not exhausted.
  */
-function judgeClaim(group: Omit<Group, 'claim'>, exhausted: number, pages: Decimal): Claim {
+function judgeClaim(
+  group: Omit<Group, 'claim'>,
+  all: readonly Decimal[],
+  full: readonly Decimal[],
+  pages: Decimal,
+): Claim {
   const { lowerBound, clusteredLowerBound, upperBound, n } = group;
-  const enough = exhausted >= FEWEST_EXHAUSTED && exhausted * 2 >= n;
+  const enough = full.length >= FEWEST_EXHAUSTED && full.length * 2 >= n;
   if (enough && lowerBound !== null) {
     const lowers = [lowerBound, ...(clusteredLowerBound ? [clusteredLowerBound] : [])];
     if (lowers.every((bound) => bound.gte(pages))) return { pages, supported: true, more: 0 };
     if (upperBound?.lt(pages)) return { pages, supported: false, more: null };
   }
-  return { pages, supported: null, more: moreFor(group, exhausted, pages) };
+  return { pages, supported: null, more: moreFor(all, full, group.confidence, pages) };
 }
 
-/** How many more exhausted cartridges the plain bound would need, should mean and deviation stay. */
+/**
+ * How many more exhausted cartridges it would take for the bound of all and that of the exhausted ones
+ * alone to reach the claim, should their means and deviations stay; null where no number would do.
+ */
 function moreFor(
-  { mean, sd, n, confidence }: Omit<Group, 'claim'>,
-  exhausted: number,
+  all: readonly Decimal[],
+  full: readonly Decimal[],
+  confidence: Confidence,
   pages: Decimal,
 ): number | null {
-  if (mean === null || sd === null || mean.lte(pages)) return null;
-  const [room, s] = [mean.minus(pages).toNumber(), sd.toNumber()];
-  const fewest = Math.max(0, FEWEST_EXHAUSTED - exhausted, n - 2 * exhausted);
-  for (let more = fewest; n + more <= MOST_CARTRIDGES; more++) {
-    const all = n + more;
-    if ((studentQuantile(quantileOf(confidence), all - 1) * s) / Math.sqrt(all) <= room) return more;
+  const enough = [all, full]
+    .filter((values) => values.length > 1)
+    .map((values) => {
+      const { mean, sd } = meanAndDeviation(values);
+      const [room, s] = [mean.minus(pages).toNumber(), sd?.toNumber() ?? 0];
+      return (more: number): boolean => {
+        const n = values.length + more;
+        return room > 0 && (studentQuantile(quantileOf(confidence), n - 1) * s) / Math.sqrt(n) <= room;
+      };
+    });
+  const reach = (values: readonly Decimal[]): boolean =>
+    values.length > 0 && meanAndDeviation(values).mean.gt(pages);
+  if (enough.length === 0 || !reach(all) || (full.length > 1 && !reach(full))) return null;
+  const fewest = Math.max(0, FEWEST_EXHAUSTED - full.length, all.length - 2 * full.length);
+  for (let more = fewest; all.length + more <= MOST_CARTRIDGES; more++) {
+    if (enough.every((holds) => holds(more))) return more;
   }
   return null;
 }

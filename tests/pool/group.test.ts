@@ -264,6 +264,15 @@ describe('how many more it would take', () => {
     expect(textOf(group).replace(/\s+/g, ' ')).toMatch(/\b2 more\b/);
   });
 
+  test('the exhausted ones alone fall short, the bound of all does not: as many as they need', () => {
+    // The four need two more for 9900 (above); with the one that stopped at 10 500 all five reach 9918.59.
+    const group = pool([...FOUR, ...atLeast(10500)], 9900);
+    expect(group.claim?.supported).toBeNull();
+    expect(textOf(group)).toMatch(/\b2 more cartridges\b/);
+    // There is one machine: nothing can be said of how machines scatter.
+    expect(textOf(group)).not.toContain('machines’ means');
+  });
+
   test('a mean that does not reach the claim: no number would do', () => {
     const group = pool(FOUR, 10050);
     expect(group.claim).toMatchObject({ supported: null, more: null });
