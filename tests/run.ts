@@ -12,6 +12,8 @@ export interface Ran {
   readonly code: number;
   readonly out: string;
   readonly err: string;
+  /** Files it wrote, by name. */
+  readonly written: Readonly<Record<string, string>>;
 }
 
 /** Files by name, as text or bytes; a name that is not among them is looked up below the project. */
@@ -33,6 +35,7 @@ function trialsIn(path: string, files: Files): string[] {
 export function run(argv: readonly string[], files: Files = {}, input = ''): Ran {
   let out = '';
   let err = '';
+  const written: Record<string, string> = {};
   const io: Io = {
     root: ROOT,
     colour: false,
@@ -40,17 +43,22 @@ export function run(argv: readonly string[], files: Files = {}, input = ''): Ran
     err: (text) => void (err += text),
     read: (file) => {
       if (file === '-') return Buffer.from(input);
-      const own = Object.hasOwn(files, file) ? files[file] : undefined;
+      const own = written[file] ?? (Object.hasOwn(files, file) ? files[file] : undefined);
       if (own !== undefined) return typeof own === 'string' ? Buffer.from(own) : own;
       return readFileSync(join(ROOT, file.startsWith(ROOT) ? file.slice(ROOT.length) : file));
     },
     list: (folder) => readdirSync(folder),
     trials: (path) => trialsIn(path, files),
+    write: (file, text, force) => {
+      const taken = Object.hasOwn(files, file) || Object.hasOwn(written, file);
+      if (taken && !force) throw Object.assign(new Error('taken'), { code: 'EEXIST' });
+      written[file] = text;
+    },
     digest: (bytes) => createHash('sha256').update(bytes).digest('hex'),
     progress: () => undefined,
   };
   const code = main(argv, io);
-  return { code, out, err };
+  return { code, out, err, written };
 }
 
 /** One result of `verdict --format json`, as far as tests look at it. */

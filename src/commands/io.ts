@@ -1,6 +1,7 @@
 import { closeSync, fstatSync, openSync, readdirSync, readSync, statSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { LARGEST_FILE } from '../trial/source.ts';
+import { writeWhole } from './write-whole.ts';
 
 /** What a command may touch of the world. Tests give their own. */
 export interface Io {
@@ -14,6 +15,10 @@ export interface Io {
   list(folder: string): string[];
   /** The trial files a path names: itself, or of a folder every .yaml and .yml below it, in order. */
   trials(path: string): string[];
+  /**
+   * Writes a file whole or not at all. @throws a system error, EEXIST when it is there and not to be replaced
+   */
+  write(file: string, text: string, force: boolean): void;
   /** SHA-256 of bytes, in hexadecimal. */
   digest(bytes: Uint8Array): string;
   /** Says on a terminal how far a long work has come; null clears it. */
@@ -106,6 +111,7 @@ export function processIo(root: string): Io {
     },
     list: (folder) => readdirSync(folder),
     trials: (path) => trialsBelow(path),
+    write: writeWhole,
     // Loaded only where it is used: the module takes a tenth of the start.
     digest: (bytes) =>
       process.getBuiltinModule('node:crypto').createHash('sha256').update(bytes).digest('hex'),
@@ -149,19 +155,23 @@ function takesColour(): boolean {
 
 const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
-  EACCES: 'you may not read it',
-  EPERM: 'you may not read it',
   EISDIR: 'it is a folder',
   ENOTDIR: 'part of its path is not a folder',
   ELOOP: 'its links go in a loop',
   ENAMETOOLONG: 'its name is too long',
   ENOSPC: 'the disk is full',
   EIO: 'the disk reports an error',
+  EROFS: 'the disk may only be read',
+  EDQUOT: 'your share of the disk is full',
+  EEXIST: 'there is such a file already; --force replaces it',
 };
 
-/** A system error in words, without a stack. */
-export function systemWords(error: unknown): string {
+/** A system error in words, without a stack; `what` was to be done with the file. */
+export function systemWords(error: unknown, what: 'read' | 'write' = 'read'): string {
   const code = (error as NodeJS.ErrnoException | null)?.code ?? '';
+  if (code === 'EACCES' || code === 'EPERM')
+    return what === 'read' ? 'you may not read it' : 'you may not write there';
+  if (code === 'ENOENT' && what === 'write') return 'there is no such folder';
   return SYSTEM_WORDS[code] ?? (code === '' ? String(error) : `the system says ${code}`);
 }
 
