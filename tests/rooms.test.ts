@@ -13,8 +13,12 @@ const ROOMS: Readonly<Record<string, { readonly from: readonly string[]; readonl
     why: 'a figure follows from readings alone, not from its limit',
   },
   limits: { from: ['figures', 'statistics', 'trial', 'uncertainty'], why: 'a limit judges figures' },
-  checks: {
+  plan: {
     from: ['limits', 'figures', 'statistics', 'trial', 'uncertainty'],
+    why: 'what a trial asks for before it is run, from what it says',
+  },
+  checks: {
+    from: ['plan', 'limits', 'figures', 'statistics', 'trial', 'uncertainty'],
     why: 'what is said of a judged trial, and the judged trial itself',
   },
   pool: {
@@ -22,11 +26,11 @@ const ROOMS: Readonly<Record<string, { readonly from: readonly string[]; readonl
     why: 'many judged trials in, what may be claimed of them out',
   },
   output: {
-    from: ['pool', 'statistics', 'checks', 'limits', 'figures', 'trial', 'uncertainty'],
+    from: ['plan', 'pool', 'statistics', 'checks', 'limits', 'figures', 'trial', 'uncertainty'],
     why: 'a result in, a string out; it decides nothing',
   },
   commands: {
-    from: ['output', 'pool', 'checks', 'limits', 'figures', 'statistics', 'trial', 'uncertainty'],
+    from: ['output', 'plan', 'pool', 'checks', 'limits', 'figures', 'statistics', 'trial', 'uncertainty'],
     why: 'the only place with files, streams and exit codes',
   },
 };
@@ -38,6 +42,7 @@ const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   trial: ['yaml', 'zod/mini', 'fastest-levenshtein'],
   figures: ['culori/fn'],
   limits: [],
+  plan: [],
   checks: [],
   pool: [],
   output: ['fast-string-width'],

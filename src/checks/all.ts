@@ -7,6 +7,8 @@ import { instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './mach
 import { percentagesMeant, sheetsCounted, usageExplained, withinCapacity } from './plausible.ts';
 import { marksExplained } from './repeats.ts';
 import { farFromReference, usageKnown } from './scaling.ts';
+import { runUnderWay, shortOfTarget, wasteSoFar } from './progress.ts';
+import { limitsStillInReach } from './reach.ts';
 import { statedAgree } from './stated.ts';
 
 const CHECKS: readonly Check[] = [
@@ -28,6 +30,10 @@ const CHECKS: readonly Check[] = [
   withinCapacity,
   usageExplained,
   marksExplained,
+  runUnderWay,
+  wasteSoFar,
+  limitsStillInReach,
+  shortOfTarget,
 ];
 
 /** Everything a good supervisor would say about a trial before anyone relies on it. */

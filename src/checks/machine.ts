@@ -1,3 +1,5 @@
+import { lapsedBy } from '../plan/calibration.ts';
+import { partsWorn } from '../plan/wear.ts';
 import type { Problem } from '../trial/problem.ts';
 import type { Time } from '../trial/time.ts';
 import type { Trial } from '../trial/trial.ts';
@@ -5,7 +7,7 @@ import type { Check } from './check.ts';
 
 /** A part that reaches its rated life during the run spoils the trial. */
 export const partsOutlastRun: Check = ({ trial }) => {
-  const { machine, target } = trial.data;
+  const { target } = trial.data;
   const { start, end, clicksPerPage } = trial.run.meter;
   // Pages that are not of the trial wear a part as well.
   const pages =
@@ -13,24 +15,14 @@ export const partsOutlastRun: Check = ({ trial }) => {
       ? end.measured.value.minus(start.measured.value).div(clicksPerPage)
       : target?.pages?.value;
   if (pages === undefined) return [];
-  return (machine?.parts ?? []).flatMap(({ part, rated_life: life, used }, index): Problem[] => {
-    if (!life) return [];
-    const left = life.value.minus(used?.value ?? 0);
-    if (left.gt(pages)) return [];
-    const at =
-      start.measured && left.isPositive()
-        ? start.measured.value.plus(left.times(clicksPerPage)).toFixed(0)
-        : null;
-    return [
-      {
-        code: 'part-reaches-life',
-        part,
-        life: life.value.toFixed(),
-        at,
-        path: ['machine', 'parts', index, 'rated_life'],
-      },
-    ];
-  });
+  return partsWorn(trial, pages).map(({ index, part, life, at, before }) => ({
+    code: 'part-reaches-life',
+    part,
+    life: life.toFixed(),
+    at: at?.toFixed() ?? null,
+    before,
+    path: ['machine', 'parts', index, 'rated_life'],
+  }));
 };
 
 /** Every day the file speaks of readings taken. */
@@ -48,12 +40,11 @@ function daysOf({ data, run, reference }: Trial): string[] {
 export const instrumentsCalibrated: Check = ({ trial }) => {
   const last = daysOf(trial).toSorted().at(-1);
   if (last === undefined) return [];
-  return Object.entries(trial.data.instruments ?? {}).flatMap(([instrument, settings]): Problem[] => {
-    const until = settings?.calibrated_until;
-    if (!until || until.day >= last) return [];
-    const path = ['instruments', instrument, 'calibrated_until'];
-    return [{ code: 'calibration-ended', instrument, until: until.day, day: last, path }];
-  });
+  return lapsedBy(trial, last).map((lapsed) => ({
+    code: 'calibration-ended',
+    ...lapsed,
+    path: ['instruments', lapsed.instrument, 'calibrated_until'],
+  }));
 };
 
 /** No batch, nor a run without batches, was printed faster than the machine can. */

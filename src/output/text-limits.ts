@@ -9,7 +9,7 @@ import { exactly, severityWord, shownBeside } from './numbers.ts';
 import type { Paint } from './paint.ts';
 import { nameOf, unitOf } from './text-figures.ts';
 import { beside } from './text-table.ts';
-import { reasonWords } from './words.ts';
+import { limitWords, reasonWords } from './words.ts';
 
 /** The limits of a verdict in lines for people. */
 
@@ -25,17 +25,10 @@ export function agreedHow({ agreed }: Assessed): string {
 
 function limitText({ limit, derived }: Judged): string {
   const severity = severityWord(limit.max ?? limit.min ?? ZERO, derived.unit);
-  const unit = severity === null ? unitOf(limit.currency ?? derived.unit) : '';
+  const unit = severity === null ? (limit.currency ?? derived.unit) : SEVERITY;
   const number = (edge: Decimal | null): string | null =>
     edge && (severityWord(edge, derived.unit) ?? exactly(edge));
-  const [min, max] = [number(limit.min), number(limit.max)];
-  const range =
-    min !== null && max !== null
-      ? `${min} to ${max}`
-      : min !== null
-        ? `at least ${min}`
-        : `at most ${max ?? ''}`;
-  return `${range} ${unit}`.trimEnd();
+  return limitWords(number(limit.min), number(limit.max), unit);
 }
 
 function roomText({ room, derived }: Judged): string {

@@ -1,6 +1,7 @@
 import type { Assessed, Finding, Result } from '../checks/assess.ts';
 import type { Judged } from '../limits/judge.ts';
 import { severityOf } from '../trial/codes.ts';
+import type { Code } from '../trial/problem.ts';
 import { padEnd, wrap } from './columns.ts';
 import { findingLines } from './findings.ts';
 import { harmless } from './harmless.ts';
@@ -10,6 +11,7 @@ import { eventLines, inspectionLines } from './text-events.ts';
 import { cartridgeLines, legend, nameOf, patchLines, roomLines, runLines } from './text-figures.ts';
 import { agreedHow, limitLines, paired } from './text-limits.ts';
 import { tried } from './tried.ts';
+import { messageOf } from './words.ts';
 
 /** The verdict on one trial for people: plain text of at most 80 columns, the verdict on the last line. */
 export function text(result: Result, paint: Paint = PLAIN): string {
@@ -36,13 +38,17 @@ function assessed(result: Assessed, paint: Paint): string[] {
   const { findings, file, trial } = result;
   const toRead = findings.filter(({ problem }) => problem.code === 'to-be-read');
   const warnings = findings.filter(({ problem }) => severityOf(problem.code) === 'warning');
-  const notes = findings.filter((f) => severityOf(f.problem.code) === 'note' && !toRead.includes(f));
+  const progress = findings.filter(({ problem }) => PROGRESS.has(problem.code));
+  const notes = findings.filter(
+    (f) => severityOf(f.problem.code) === 'note' && !toRead.includes(f) && !progress.includes(f),
+  );
   const section = (name: string, lines: readonly string[]): string[] =>
     lines.length === 0 ? [] : ['', paint.strong(name), ...lines];
   return [
     ...wrap(harmless(trial.title)).map((line) => paint.strong(line)),
     ...wrap(harmless(file)).map((line) => paint.faint(line)),
     ...section('WHAT WAS TRIED', triedLines(result)),
+    ...section('HOW FAR IT IS', progress.flatMap(progressLine)),
     ...section('WHAT FOLLOWS', runLines(result.derived)),
     ...section('CARTRIDGES', cartridgeLines(result.derived, paint)),
     ...section('CANDIDATE AND REFERENCE', comparisonLines(result, paint)),
@@ -73,6 +79,11 @@ function readLine({ problem, place }: Finding): string[] {
   if (problem.code !== 'to-be-read') return [];
   return wrap(harmless(`${problem.reading}${place === null ? '' : ` (line ${place.line})`}`), '  ', '    ');
 }
+
+/** What is said of a run that goes on, and has a section of its own. */
+const PROGRESS: ReadonlySet<Code> = new Set(['run-under-way', 'run-expected-end', 'waste-so-far']);
+
+const progressLine = ({ problem }: Finding): string[] => wrap(harmless(messageOf(problem)), '  ');
 
 /** Why the verdict is what it is, and what it speaks of, in sentences. */
 function grounds({ ground, judged }: Assessed): string[] {

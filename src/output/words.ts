@@ -1,7 +1,9 @@
 import type { OpenReason } from '../limits/judge.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import type { Code, Fault, Problem, Shape, Slip } from '../trial/problem.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
 import { dotted, lastKey } from '../uncertainty/path.ts';
+import { shown } from './numbers.ts';
 
 /** Every sentence that is said about a trial file, a limits file or a figure, in one place. */
 
@@ -386,8 +388,8 @@ const WORDS: Words = {
     say: `Batch ${batch} made ${rate} g of waste per thousand pages, the others ${others} g.`,
     mend: 'Check its weighings, then look at what was different there.',
   }),
-  'part-reaches-life': ({ part, life, at }) => ({
-    say: `${part} ${at === null ? 'was past' : 'reaches'} its rated life of ${life} pages ${at === null ? 'when the run began' : `at meter ${at}, during the run`}.`,
+  'part-reaches-life': ({ part, life, at, before }) => ({
+    say: `${part} ${before ? 'was past' : 'reaches'} its rated life of ${life} pages ${before ? 'when the run began' : `${at === null ? '' : `at meter ${at}, `}during the run`}.`,
     mend: 'A worn part spoils a trial: replace it before the run.',
   }),
   'calibration-ended': ({ instrument, until, day }) => ({
@@ -438,6 +440,34 @@ const WORDS: Words = {
     mend: 'A finer instrument or a longer run would tell; the guarded rule would leave this open.',
   }),
   'to-be-read': ({ reading }) => ({ say: `${reading} is still to be read.`, mend: '' }),
+  'run-under-way': ({ pages, target, percent, next, batch }) => ({
+    say: `${pages} pages are printed${target === null ? '' : ` of ${target} (${percent ?? ''} %)`}.`,
+    mend: next === null ? '' : `Next: batch ${batch ?? ''}, to meter ${next}.`,
+  }),
+  'run-expected-end': ({ speed, hours, day }) => ({
+    say: `At ${speed} pages an hour so far, ${hours} printing hours are left${day === null ? '' : `: done on ${day} at the earliest`}.`,
+    mend: '',
+  }),
+  'waste-so-far': ({ waste, pages, rate, expected }) => ({
+    say: `${withU(waste)} g of waste from ${pages} pages are ${withU(rate)} g per thousand${expected === null ? '' : `: ${withU(expected)} g in the end if it stays so`}.`,
+    mend: '',
+  }),
+  'run-short-of-target': ({ pages, target }) => ({
+    say: `The run has ${pages} of the ${target} pages planned.`,
+    mend: 'If it goes on, leave the meter’s end empty until it is over, and note the reading under "batches".',
+  }),
+  'limit-out-of-reach': ({ figure, min, max, unit, value, bound }) => ({
+    say: `The limit on ${figure}, ${limitWords(min, max, unit)}, can no longer be kept: it comes to ${bound === 'at_least' ? 'at least' : 'at most'} ${value}${wordless(unit)}, whatever the rest of the run brings.`,
+    mend: 'Check the reading; if it is right, the run may be stopped here.',
+  }),
+  'limit-at-risk': ({ figure, min, max, unit, value }) => ({
+    say: `The limit on ${figure}, ${limitWords(min, max, unit)}, would be missed if the run went on as it did: ${withU(value)}${wordless(unit)}.`,
+    mend: 'Weigh again, and look at what is different from what was expected.',
+  }),
+  'container-fills': ({ at, capacity }) => ({
+    say: `At this rate the waste container, which takes ${capacity} g, is full at about meter ${at}, before the run ends.`,
+    mend: 'Have another one ready; weigh both, and list both under "waste_container".',
+  }),
   'no-reject-limit': () => ({
     say: 'No limit was agreed that could condemn the lot, so nothing was decided.',
     mend: 'Add "limits:" to the trial, or give --limits with a file or preset.',
@@ -446,6 +476,23 @@ const WORDS: Words = {
 
 /** A unit behind a number in a sentence; of a pure number and a severity there is none. */
 const wordless = (unit: string): string => (unit === '1' || unit === SEVERITY ? '' : ` ${unit}`);
+
+/** What a limit asks for. */
+export const limitWords = (min: string | null, max: string | null, unit: string): string => {
+  const range =
+    min !== null && max !== null
+      ? `${min} to ${max}`
+      : min !== null
+        ? `at least ${min}`
+        : `at most ${max ?? ''}`;
+  return `${range}${wordless(unit)}`;
+};
+
+/** A value with its expanded uncertainty, both as far as that goes. */
+function withU([value, U]: readonly [value: string, U: string]): string {
+  const known = shown(new Decimal(value), new Decimal(U));
+  return known.U === '' ? known.value : `${known.value} ± ${known.U}`;
+}
 
 /** A figure as sentences name it. */
 const figureWords = (figure: string, of: string | null, stat: string | null): string =>
@@ -508,6 +555,16 @@ export function reasonWords(reason: OpenReason): string {
       return `${dotted(reason.path)} differs between the containers`;
     case 'cartridge-changed':
       return 'a cartridge was changed, and "cartridges" does not list them';
+    case 'not-given':
+      return `${dotted(reason.path)} is not given`;
+    case 'too-many-batches':
+      return `${dotted(reason.path)} makes more than ${reason.most} batches`;
+    case 'claim-above-expected':
+      return `${dotted(reason.path)} is not below the yield expected: no number of cartridges supports it`;
+    case 'error-above-room':
+      return `${dotted(reason.path)} alone takes more of the room than that`;
+    case 'no-room':
+      return `${dotted(reason.path)} is beyond the limit already`;
     case 'only-at-least':
       return 'the cartridge was not exhausted: the figure is only a lower bound';
     case 'only-at-most':

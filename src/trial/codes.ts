@@ -102,6 +102,16 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'proportional-scaling': ['warning', 'non-image usage without the usage it belongs to'],
   'within-uncertainty': ['warning', 'closer to a limit than the uncertainty'],
   'to-be-read': ['note', 'a reading not taken yet'],
+  'run-under-way': ['note', 'how far the run has come, and where to stop next'],
+  'run-expected-end': ['note', 'how long the run will take at the speed so far'],
+  'waste-so-far': ['note', 'the waste rate so far, carried on to the planned pages'],
+  'run-short-of-target': ['note', 'a run of fewer pages than planned'],
+  'limit-out-of-reach': [
+    'warning',
+    'a limit that can no longer be kept, whatever the rest of the run brings',
+  ],
+  'limit-at-risk': ['warning', 'a limit that would be missed if the run went on as it did'],
+  'container-fills': ['warning', 'a waste container that will be full before the run ends'],
   'no-reject-limit': ['warning', 'no limit that could condemn the lot'],
 };
 

@@ -190,6 +190,8 @@ export type Fault =
       readonly part: string;
       readonly life: string;
       readonly at: string | null;
+      /** It was past its life when the run began. */
+      readonly before: boolean;
     }
   | {
       readonly code: 'calibration-ended';
@@ -226,6 +228,54 @@ export type Fault =
       readonly probability: string;
     }
   | { readonly code: 'to-be-read'; readonly reading: string }
+  // While the run goes on
+  | {
+      readonly code: 'run-under-way';
+      readonly pages: string;
+      readonly target: string | null;
+      readonly percent: string | null;
+      /** Meter reading to stop at next. */
+      readonly next: string | null;
+      readonly batch: number | null;
+    }
+  | {
+      readonly code: 'run-expected-end';
+      /** Pages an hour so far, and printing hours that are left at that rate. */
+      readonly speed: string;
+      readonly hours: string;
+      readonly day: string | null;
+    }
+  | {
+      readonly code: 'waste-so-far';
+      /** g, with U */
+      readonly waste: readonly [value: string, U: string];
+      readonly pages: string;
+      /** g per thousand pages, with U */
+      readonly rate: readonly [value: string, U: string];
+      /** g when all pages are printed, if the rate stays; with U */
+      readonly expected: readonly [value: string, U: string] | null;
+    }
+  | { readonly code: 'run-short-of-target'; readonly pages: string; readonly target: string }
+  | {
+      readonly code: 'limit-out-of-reach';
+      readonly figure: string;
+      readonly min: string | null;
+      readonly max: string | null;
+      readonly unit: string;
+      /** What it comes to if nothing more happens. */
+      readonly value: string;
+      readonly bound: 'at_least' | 'at_most';
+    }
+  | {
+      readonly code: 'limit-at-risk';
+      readonly figure: string;
+      readonly min: string | null;
+      readonly max: string | null;
+      readonly unit: string;
+      /** What it comes to if the run goes on as it did; with U */
+      readonly value: readonly [value: string, U: string];
+    }
+  | { readonly code: 'container-fills'; readonly at: string; readonly capacity: string }
   | { readonly code: 'no-reject-limit' };
 
 /** A slip of the hand that turns one number into another. */

@@ -14,7 +14,16 @@ export type Reason =
   | { readonly code: 'usage-below-non-image'; readonly path: Path }
   | { readonly code: 'capacities-differ'; readonly path: Path }
   | { readonly code: 'cartridge-changed' }
-  | { readonly code: 'no-readings'; readonly path: Path };
+  | { readonly code: 'no-readings'; readonly path: Path }
+  /** Planned: something the plan rests on was not given. */
+  | { readonly code: 'not-given'; readonly path: Path }
+  | { readonly code: 'too-many-batches'; readonly most: number; readonly path: Path }
+  /** Planned: no number of cartridges supports a claim that is no less than the yield expected. */
+  | { readonly code: 'claim-above-expected'; readonly path: Path }
+  /** Planned: the largest error of the scale alone takes more than there is. */
+  | { readonly code: 'error-above-room'; readonly path: Path }
+  /** Planned: what is expected leaves no room to the limit. */
+  | { readonly code: 'no-room'; readonly path: Path };
 
 /**
  * Thrown where a formula meets something it cannot be evaluated with, and caught in one place only,

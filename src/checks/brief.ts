@@ -1,0 +1,12 @@
+import type { Decimal } from '../uncertainty/decimal.ts';
+import type { Measured } from '../uncertainty/measured.ts';
+
+/** Numbers as problems carry them: text, for the words to shape. */
+
+export const brief = (value: Decimal): string => value.toSignificantDigits(6).toFixed();
+
+/** A value and U for the words, with every digit that could be printed. */
+export const withU = ({ value, u }: Measured): readonly [value: string, U: string] => [
+  value.toSignificantDigits(15).toFixed(),
+  u.times(2).toSignificantDigits(6).toFixed(),
+];
