@@ -3,6 +3,7 @@ import { EXIT } from './exit.ts';
 import { type Io, OutputLost, systemWords } from './io.ts';
 import { explain, EXPLAIN_FORMATS, type ExplainOptions } from './explain.ts';
 import { marks, type MarksOptions } from './marks.ts';
+import { plan, PLAN_FORMATS, type PlanOptions } from './plan.ts';
 import { pool, POOL_FORMATS, type PoolOptions, TAILS } from './pool.ts';
 import { schema } from './schema.ts';
 import { version } from './tool.ts';
@@ -67,6 +68,17 @@ function commands(io: Io, done: (code: number) => void): Command {
       `${EXIT_CODES}\n\nExample:\n  tallytare verdict examples/harbour-street.yaml --limits office`,
     )
     .action((files: string[], options: VerdictOptions) => done(verdict(files, options, io)));
+
+  program
+    .command('plan')
+    .description('say what a trial asks for before it is run')
+    .argument('<file>', 'a trial with its target; - reads standard input')
+    .option('--failing <percent>', 'share of failing cartridges to be ruled out; may be given again', collect)
+    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect)
+    .addOption(new Option('--format <format>', 'how to print').choices(PLAN_FORMATS).default('text'))
+    .addOption(new Option('--record', 'a sheet to fill in by hand at the machine').conflicts('format'))
+    .addHelpText('after', '\nExample:\n  tallytare plan examples/before-the-run.yaml')
+    .action((file: string, options: PlanOptions) => done(plan(file, options, io)));
 
   program
     .command('pool')

@@ -4,17 +4,17 @@ import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { poolCsv, poolJson } from '../output/pool-data.ts';
 import { poolText } from '../output/pool-text.ts';
-import { messageOf } from '../output/words.ts';
 import { compareGroups } from '../pool/against.ts';
 import { cartridgesOf, type LeftOut, type PooledCartridge, twice } from '../pool/cartridge.ts';
 import { type Confidence, type Group, groupsOf, poolGroup } from '../pool/group.ts';
 import { type TrendPoint, trendOf, trendPoint } from '../pool/trend.ts';
-import { type Kind, readQuantity } from '../trial/quantity.ts';
+import type { Kind } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
 import { judgeFile, layersOver } from './judge-file.ts';
 import { LimitsFiles } from './limits-files.ts';
+import { quantityOption, Refused, refusable } from './options.ts';
 import { paintFor } from './terminal.ts';
 
 export const POOL_FORMATS = ['text', 'json', 'csv'] as const;
@@ -33,13 +33,6 @@ export interface PoolOptions {
   readonly format: (typeof POOL_FORMATS)[number];
 }
 
-/** Something that keeps trials from being pooled; said already. */
-class Refused extends Error {
-  constructor(readonly code: number) {
-    super();
-  }
-}
-
 /** What was gathered from files. */
 interface Gathered {
   readonly cartridges: PooledCartridge[];
@@ -52,19 +45,15 @@ interface Gathered {
 
 /** `pool FILE…`: the yields of many trials together, and what may be claimed of them. */
 export function pool(files: readonly string[], options: PoolOptions, io: Io): number {
-  try {
-    return pooledFrom(files, options, io);
-  } catch (error) {
-    if (error instanceof Refused) return error.code;
-    throw error;
-  }
+  return refusable(() => pooledFrom(files, options, io));
 }
 
 function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): number {
   const limitsFiles = new LimitsFiles(io);
   const over = layersOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;
-  const number = (option: string, text: string, kind: Kind): Decimal => readOption(option, text, kind, io);
+  const number = (option: string, text: string, kind: Kind): Decimal =>
+    quantityOption(option, text, kind, io).value;
   const level = number('--confidence', options.confidence ?? '90', { unit: '%', least: 50, greatest: 99.99 })
     .div(100)
     .toNumber();
@@ -136,13 +125,6 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
   io.out(write[options.format]());
   if (own.unreadable || other?.unreadable) return EXIT.unreadable;
   return claim === null ? EXIT.pass : claimCode(groups);
-}
-
-function readOption(option: string, text: string, kind: Kind, io: Io): Decimal {
-  const outcome = readQuantity(text, kind);
-  if ('value' in outcome) return outcome.value.value;
-  io.err(`tallytare: ${option}: ${harmless(messageOf({ ...outcome.fault, path: [] }))}\n`);
-  throw new Refused(EXIT.usage);
 }
 
 /** Takes from a judged trial what pooling needs, so that the trial itself can be let go. */

@@ -2,8 +2,9 @@ import type { Agreed, Limit } from '../limits/limits.ts';
 import type { Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
+import type { Path } from '../uncertainty/path.ts';
 import { given } from './planned.ts';
-import { wasteRate } from './waste.ts';
+import { type WasteRate, wasteRate } from './waste.ts';
 
 /** How finely the waste container has to be weighed. */
 export interface ScaleNeed {
@@ -16,6 +17,13 @@ export interface ScaleNeed {
   /** Resolution of the trial's own scale, in g; null where it is not given. */
   readonly own: Decimal | null;
 }
+
+/** Where the waste expected comes from. */
+const EXPECTED: Readonly<Record<WasteRate['from'], Path>> = {
+  target: ['target', 'waste_per_thousand'],
+  run: ['batches'],
+  reference: ['reference', 'waste_container'],
+};
 
 /** U = 2u, where the trial's rule has no guard band at all. */
 const USUAL = 2;
@@ -36,8 +44,7 @@ export function scaleNeed(trial: Trial, agreed: Agreed, pages: Decimal, containe
   const max = given(tightest(agreed.limits), 'limits', 'waste_per_thousand');
   const { rate, from } = wasteRate(trial);
   const room = max.minus(rate);
-  const path = from === 'target' ? ['target', 'waste_per_thousand'] : ['reference', 'waste_container'];
-  if (!room.gt(0)) throw new NotDerived({ code: 'no-room', path });
+  if (!room.gt(0)) throw new NotDerived({ code: 'no-room', path: EXPECTED[from] });
   const { scale } = trial.data.instruments ?? {};
   const error = scale?.max_error?.value ?? new Decimal(0);
   const { factor } = agreed.decision;

@@ -3,18 +3,26 @@ import type { Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { given, planned, valueOf } from './planned.ts';
+import { weighed } from './progress.ts';
 
 /** Waste expected, and what it is expected from. */
 export interface WasteRate {
   /** g per thousand pages */
   readonly rate: Decimal;
-  readonly from: 'target' | 'reference';
+  readonly from: 'target' | 'reference' | 'run';
 }
 
-/** Waste per thousand pages to reckon with: as planned, else that of the reference run. @throws NotDerived */
-export function wasteRate({ data, reference }: Trial): WasteRate {
+/**
+ * Waste per thousand pages to reckon with: as planned, else that of this run so far, else that of the
+ * reference run. @throws NotDerived
+ */
+export function wasteRate(trial: Trial): WasteRate {
+  const { data, reference } = trial;
   const target = data.target?.waste_per_thousand?.value;
   if (target) return { rate: target, from: 'target' };
+  const now = weighed(trial);
+  const soFar = now && valueOf(planned(() => wastePerThousandOf(now.run)));
+  if (soFar) return { rate: soFar.value, from: 'run' };
   const seen = reference && valueOf(planned(() => wastePerThousandOf(reference)));
   if (seen) return { rate: seen.value, from: 'reference' };
   throw new NotDerived({ code: 'not-given', path: ['target', 'waste_per_thousand'] });

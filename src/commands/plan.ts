@@ -1,0 +1,46 @@
+import { planCsv, planJson } from '../output/plan-data.ts';
+import { planRecord } from '../output/plan-record.ts';
+import { planText } from '../output/plan-text.ts';
+import { findingLine } from '../output/findings.ts';
+import { planOf } from '../plan/plan.ts';
+import { EXIT } from './exit.ts';
+import type { Io } from './io.ts';
+import { judgeFile, layersOver } from './judge-file.ts';
+import { LimitsFiles } from './limits-files.ts';
+import { quantityOption, refusable } from './options.ts';
+import { paintFor } from './terminal.ts';
+
+export const PLAN_FORMATS = ['text', 'json', 'csv'] as const;
+
+export interface PlanOptions {
+  readonly limits?: readonly string[];
+  readonly failing?: readonly string[];
+  readonly record?: boolean;
+  readonly format: (typeof PLAN_FORMATS)[number];
+}
+
+/** `plan FILE`: what a trial asks for before it is run. */
+export const plan = (file: string, options: PlanOptions, io: Io): number =>
+  refusable(() => planned(file, options, io));
+
+function planned(file: string, options: PlanOptions, io: Io): number {
+  const shares = options.failing?.map(
+    (share) => quantityOption('--failing', share, { unit: '%', least: 0.01, greatest: 99 }, io).value,
+  );
+  const limitsFiles = new LimitsFiles(io);
+  const over = layersOver(options.limits ?? [], limitsFiles, io);
+  if (typeof over === 'number') return over;
+  const result = judgeFile(file, over, limitsFiles, io);
+  if (result.verdict === 'invalid') {
+    io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
+    return EXIT.unreadable;
+  }
+  const made = planOf(result.trial, result.agreed, shares);
+  const write = {
+    text: () => (options.record ? planRecord(made) : planText(made, file, paintFor(io))),
+    json: () => planJson(made),
+    csv: () => planCsv(made),
+  };
+  io.out(write[options.format]());
+  return EXIT.pass;
+}

@@ -1,0 +1,35 @@
+/** Something to look at or to do, and where its finding belongs in the trial file. */
+export interface Task {
+  /** Stage of the inspection; null of what is no finding. */
+  readonly stage: 'delivery' | 'before' | 'during' | 'after' | null;
+  readonly part: string;
+  readonly what: string;
+}
+
+/** Before the run, in the order of the work; common practice, no source. */
+export const BEFORE: readonly Task[] = [
+  { stage: 'delivery', part: 'packaging', what: 'closed, dry, no toner in the bag' },
+  { stage: 'delivery', part: 'label', what: 'lot and serial number are those of the papers' },
+  { stage: 'before', part: 'machine', what: 'cleaned; no message, no noise, no mark on a blank page' },
+  { stage: null, part: 'control page', what: 'printed with the reference toner and kept' },
+  { stage: null, part: 'cartridge', what: 'weighed, then fitted' },
+  { stage: 'before', part: 'chip', what: 'the machine knows the cartridge' },
+  { stage: 'before', part: 'fit', what: 'goes in and locks without force' },
+  { stage: null, part: 'container', what: 'waste container weighed empty, closed' },
+  { stage: null, part: 'control page', what: 'printed with the toner under test and kept' },
+  { stage: null, part: 'meter', what: 'read' },
+];
+
+/** After it. */
+export const AFTER: readonly Task[] = [
+  { stage: null, part: 'meter', what: 'read' },
+  { stage: null, part: 'control page', what: 'printed and kept; patches, background, fixing measured' },
+  { stage: null, part: 'container', what: 'waste container closed and weighed' },
+  { stage: null, part: 'cartridge', what: 'weighed; where one was exhausted, the meter reading noted' },
+  { stage: null, part: 'paper', what: 'sheets used counted' },
+  { stage: 'after', part: 'developer', what: 'loose toner, leaks, worn seals' },
+  { stage: 'after', part: 'drum', what: 'scratches, film, deposits' },
+  { stage: 'after', part: 'rollers', what: 'deposits, wear' },
+  { stage: 'after', part: 'fuser', what: 'toner on it, marks; only when it is cold' },
+  { stage: 'after', part: 'inside', what: 'how much toner lies about, and where' },
+];

@@ -1,0 +1,73 @@
+import type { Plan } from '../plan/plan.ts';
+import type { Planned } from '../plan/planned.ts';
+import { FEWEST, type SampleSize } from '../plan/replicates.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
+import { wrap } from './columns.ts';
+import { harmless } from './harmless.ts';
+import { tidy } from './numbers.ts';
+import { reasonWords } from './words.ts';
+
+/** How many cartridges a plan asks for, and how fine a scale, in lines for people. */
+
+function sampleSize(what: string, size: Planned<SampleSize>): string[] {
+  if ('reason' in size) return wrap(harmless(`${what}: ${reasonWords(size.reason)}`), '  ', '    ');
+  const { student, normal } = size.value;
+  return wrap(`${what}: ${student} (Student's t; ${normal} if the deviation were known)`, '  ', '    ');
+}
+
+export function howManyLines({ trial, replicates, scale }: Plan): string[] {
+  const { target } = trial.data;
+  const { claim, halfWidth, needed, failing, confidence, power } = replicates;
+  const sure = `${confidence.toFixed()} %`;
+  const lines: string[] = [];
+  if (claim) {
+    const what = `To support ${target?.claim?.text ?? ''} pages with ${sure} confidence and ${power.toFixed()} % power`;
+    lines.push(...sampleSize(what, claim));
+  }
+  if (halfWidth) {
+    lines.push(
+      ...sampleSize(`To know the mean to ± ${target?.half_width?.text ?? ''} at ${sure}`, halfWidth),
+    );
+  }
+  if (needed !== null) {
+    lines.push(
+      ...wrap(
+        `Have ${needed}, over at least three machines; never fewer than ${FEWEST} (three machines with three each, as ISO/IEC 19752 is reported to ask; its text was not seen).`,
+        '  ',
+        '    ',
+      ),
+    );
+  }
+  for (const { share, sizes } of failing) {
+    const [none = 0, one = 0, two = 0] = sizes;
+    lines.push(
+      ...wrap(
+        `To show at ${sure} that no more than ${share.toFixed()} % fail: ${none} with none failed, ${one} with one, ${two} with two.`,
+        '  ',
+        '    ',
+      ),
+    );
+  }
+  if ('value' in scale) {
+    const { resolution, own, max } = scale.value;
+    const fit =
+      own === null
+        ? ''
+        : own.lte(resolution)
+          ? ` The scale at hand (${tidy(own)} g) will do.`
+          : ` The scale at hand (${tidy(own)} g) is too coarse.`;
+    lines.push(
+      ...wrap(
+        `The scale: ${finely(resolution)} g or finer, so that the guard band takes no more than a tenth of the room to ${tidy(max)} g of waste per thousand pages.${fit}`,
+        '  ',
+        '    ',
+      ),
+    );
+  } else if (scale.reason.code !== 'not-given') {
+    lines.push(...wrap(`The scale: ${reasonWords(scale.reason)}.`, '  ', '    '));
+  }
+  return lines;
+}
+
+/** Rounded down to two digits: what is printed is fine enough. */
+const finely = (resolution: Decimal): string => tidy(resolution.toSignificantDigits(2, Decimal.ROUND_DOWN));

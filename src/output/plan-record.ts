@@ -1,0 +1,119 @@
+import type { Plan } from '../plan/plan.ts';
+import { valueOf } from '../plan/planned.ts';
+import type { Trial } from '../trial/trial.ts';
+import { CAUTIONS } from './cautions.ts';
+import { AFTER, BEFORE, type Task } from './checklist.ts';
+import { cut, padEnd, padStart, width, WIDTH, wrap } from './columns.ts';
+import { harmless } from './harmless.ts';
+import { tidy } from './numbers.ts';
+
+/**
+ * A sheet to fill in by hand where no computer stands at the machine: every reading a line with room to
+ * write, in the order of the run, named as the trial file names it.
+ */
+export function planRecord(plan: Plan): string {
+  const { trial } = plan;
+  const { machine, lot } = trial.data;
+  const lines = [
+    ...wrap(harmless(trial.title)),
+    ...wrap(
+      harmless(
+        [machine?.label, machine?.serial && `serial ${machine.serial}`, lot?.id && `lot ${lot.id}`]
+          .filter(Boolean)
+          .join(', '),
+      ),
+    ),
+    '',
+    ...blanks(['operator', 'date']),
+    ...head('BEFORE THE RUN'),
+    ...ticks(BEFORE),
+    ...head('READINGS AT THE START'),
+    ...cartridges(trial, 'start_mass'),
+    ...containers(trial, 'tare'),
+    ...blanks(['meter.start', 'at (time)']),
+    ...blanks(['temperature', 'humidity']),
+    ...prints(trial, 'first'),
+    ...head('THE RUN'),
+    ...batches(plan),
+    ...head('EVENTS: jam, misfeed, stop, error, shake, service, changes'),
+    ...Array.from({ length: EVENT_LINES }, () => fields(['meter', 'kind', 'slot', 'note'])),
+    ...head('READINGS AT THE END'),
+    ...blanks(['meter.end', 'at (time)']),
+    ...blanks(['temperature', 'humidity']),
+    ...containers(trial, 'final'),
+    ...cartridges(trial, 'end_mass'),
+    ...blanks(['sheets_used', 'pages not of the trial']),
+    ...prints(trial, 'last'),
+    ...blanks(['background', 'registration']),
+    ...blanks(['fixing, before', 'fixing, after']),
+    ...head('AFTER THE RUN'),
+    ...ticks(AFTER),
+    ...head('CARE'),
+    ...CAUTIONS.flatMap((caution) => wrap(caution, '  - ')),
+    '',
+    ...blanks(['signature', 'date']),
+  ];
+  return `${lines.filter((line, index) => line !== '' || lines[index - 1] !== '').join('\n')}\n`;
+}
+
+const EVENT_LINES = 6;
+
+const head = (name: string): string[] => ['', name];
+
+/** Names beside each other, each with a rule to write on; the rules share what the names leave of the line. */
+function fields(names: readonly string[]): string {
+  const longest = Math.floor(WIDTH / names.length) - 4;
+  const labels = names.map((name) => cut(harmless(name), Math.max(longest, names.length > 2 ? 30 : 0)));
+  const taken = 2 + labels.reduce((sum, label) => sum + width(label) + 1, 0) + 2 * (labels.length - 1);
+  const rule = Math.max(4, Math.floor((WIDTH - taken) / labels.length));
+  return `  ${labels.map((label) => `${label} ${'_'.repeat(rule)}`).join('  ')}`;
+}
+
+const blanks = (names: readonly string[]): string[] => [fields(names)];
+
+const ticks = (tasks: readonly Task[]): string[] =>
+  tasks.flatMap(({ stage, part, what }) => {
+    const [first = '', ...more] = wrap(`${part}: ${what}`, '  [ ] ');
+    const room = WIDTH - width(first) - 2;
+    const rule = stage === null || room < 10 ? '' : `  ${'_'.repeat(room)}`;
+    return [`${first}${rule}`, ...more];
+  });
+
+function cartridges({ run, data }: Trial, reading: 'start_mass' | 'end_mass'): string[] {
+  return run.cartridges.flatMap(({ slot, name, path }) => {
+    const of = name ?? slot ?? 'cartridge';
+    const serial = data.cartridges?.[path.at(-1) as number]?.serial;
+    return blanks(
+      reading === 'start_mass'
+        ? [`${of} ${reading}`, serial ? `serial ${serial}, fitted at` : 'serial']
+        : [`${of} ${reading}`, `${of} exhausted_at`],
+    );
+  });
+}
+
+function containers({ run }: Trial, reading: 'tare' | 'final'): string[] {
+  const several = run.containers.length > 1;
+  const names =
+    run.containers.length === 0 ? [''] : run.containers.map((_, index) => (several ? ` ${index + 1}` : ''));
+  return names.flatMap((name) => blanks([`waste container${name} ${reading}`, 'scale']));
+}
+
+const prints = ({ run }: Trial, print: 'first' | 'last'): string[] =>
+  run.prints.patches.flatMap(({ name }) => blanks([`${cut(name, 16)}, ${print}: density`, 'lab', 'gloss']));
+
+/** A row for every checkpoint: what is planned, and room for what is read there. */
+function batches(plan: Plan): string[] {
+  const checkpoints = valueOf(plan.checkpoints) ?? [];
+  const stops = checkpoints.map(({ end, pages }) => (end === null ? `+${tidy(pages)}` : end.toFixed()));
+  const [batch, stop] = [Math.max(5, `${checkpoints.length}`.length), Math.max(7, ...stops.map(width))];
+  const columns = ['meter', 'time', 'container', '°C', '%', 'note'];
+  const widths = [9, 9, 10, 6, 6];
+  const used = 2 + batch + 2 + stop + widths.reduce((sum, one) => sum + one + 2, 0) + 2;
+  const all = [...widths, Math.max(4, WIDTH - used)];
+  const row = (first: string, second: string, cells: readonly string[]): string =>
+    `  ${padStart(first, batch)}  ${padStart(second, stop)}  ${cells.map((cell, index) => padEnd(cell, all[index] ?? 0)).join('  ')}`.trimEnd();
+  const rules = all.map((columnsWide) => '_'.repeat(columnsWide));
+  const planned = checkpoints.map(({ batch: nth }, index) => row(`${nth}`, stops[index] ?? '', rules));
+  const open = checkpoints.length > 0 ? [] : Array.from({ length: 8 }, () => row('', '', rules));
+  return [row('batch', 'stop at', columns), ...planned, ...open];
+}

@@ -1,0 +1,152 @@
+import { spareOf } from '../plan/paper.ts';
+import type { Plan } from '../plan/plan.ts';
+import type { Planned } from '../plan/planned.ts';
+import { meterAfter } from '../plan/checkpoints.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+import { CAUTIONS } from './cautions.ts';
+import { AFTER, BEFORE, type Task } from './checklist.ts';
+import { padEnd, wrap } from './columns.ts';
+import { harmless } from './harmless.ts';
+import { exactly, tidy } from './numbers.ts';
+import { type Paint, PLAIN } from './paint.ts';
+import { checkpointHead, checkpointLines } from './plan-checkpoints.ts';
+import { howManyLines } from './plan-how-many.ts';
+import { limitWords, reasonWords } from './words.ts';
+
+/** The plan of a trial for people: a work sheet of at most 80 columns, in the order the work is done. */
+export function planText(plan: Plan, file: string, paint: Paint = PLAIN): string {
+  const section = (name: string, lines: readonly string[]): string[] =>
+    lines.length === 0 ? [] : ['', paint.strong(name), ...lines];
+  const lines = [
+    ...wrap(harmless(plan.trial.title)).map((line) => paint.strong(line)),
+    ...wrap(harmless(file)).map((line) => paint.faint(line)),
+    ...section('WHAT IT TAKES', takes(plan)),
+    ...section('HOW MANY CARTRIDGES', howManyLines(plan)),
+    ...section('WHAT COMES IN BETWEEN', between(plan)),
+    ...section('BEFORE THE RUN', tasks(BEFORE)),
+    ...section(checkpointHead(plan), checkpointLines(plan)),
+    ...section('THE ROOM', room(plan)),
+    ...section('AFTER THE RUN', tasks(AFTER)),
+    ...section(
+      'CARE',
+      CAUTIONS.flatMap((caution) => wrap(caution, '  - ')),
+    ),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+const NAME = 15;
+
+/** A name and what there is to say to it, or why nothing can be. */
+function line<T>(name: string, one: Planned<T>, say: (value: T) => string): string[] {
+  const said = 'reason' in one ? `– ${reasonWords(one.reason)}` : say(one.value);
+  return wrap(harmless(said), `  ${padEnd(name, NAME)}`);
+}
+
+const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+const three = (value: Decimal): string => tidy(value.toSignificantDigits(3));
+
+function takes(plan: Plan): string[] {
+  const { trial } = plan;
+  const { target } = trial.data;
+  const control = target?.control_pages;
+  const { capacity = null } = trial.run.containers[0] ?? {};
+  return [
+    ...line('pages', plan.pages, (pages) =>
+      [tidy(pages), control && `and ${control.text} control pages beside them`].filter(Boolean).join(', '),
+    ),
+    ...line('sheets', plan.sheets, (sheets) =>
+      [
+        tidy(sheets),
+        'value' in plan.reams &&
+          `${count(plan.reams.value, 'ream')} of 500 with ${spareOf(trial).toFixed()} % to spare`,
+      ]
+        .filter(Boolean)
+        .join(', '),
+    ),
+    ...line('paper mass', plan.paperMass, (mass) => `${tidy(mass)} kg`),
+    ...line(
+      'printing time',
+      plan.hours,
+      (hours) => `${three(hours)} h at ${trial.data.machine?.rated_speed?.text ?? ''} pages a minute`,
+    ),
+    ...line('days', plan.days, (days) =>
+      [
+        `${days} of ${target?.hours_per_day?.text ?? ''} h`,
+        'value' in plan.lastDay &&
+          plan.lastDay.value !== null &&
+          `until ${plan.lastDay.value} at the earliest`,
+      ]
+        .filter(Boolean)
+        .join(', '),
+    ),
+    ...plan.slots.flatMap(({ slot, cartridges, pagesEach, toner }) =>
+      line(slot ?? 'cartridges', cartridges, (needed) =>
+        [
+          count(needed, 'cartridge'),
+          'value' in pagesEach && `${tidy(pagesEach.value.round())} pages each at this coverage`,
+          'value' in toner && `${three(toner.value)} g of toner`,
+        ]
+          .filter(Boolean)
+          .join(', '),
+      ),
+    ),
+    ...line('waste', plan.waste, (waste) => `${three(waste)} g`),
+    ...line('containers', plan.containers, (containers) =>
+      [`${containers}`, capacity && `of ${capacity.toFixed()} g`].filter(Boolean).join(' '),
+    ),
+  ];
+}
+
+/** What has to be changed or renewed before the run is over. */
+function between({ trial, changes, worn, lapsed, slots, pages }: Plan): string[] {
+  const at = (done: Decimal): string => {
+    const meter = meterAfter(trial, done);
+    return meter === null ? `after ${tidy(done)} pages` : `at about meter ${meter.toFixed()}`;
+  };
+  const all = 'value' in pages ? pages.value : null;
+  const ends = slots.flatMap(({ slot, pagesEach }) =>
+    'value' in pagesEach && all?.gt(pagesEach.value)
+      ? [
+          `The cartridge${slot === null ? '' : ` of ${slot}`} is expected to be exhausted ${at(pagesEach.value.round())}.`,
+        ]
+      : [],
+  );
+  return [
+    ...ends,
+    ...changes.map(
+      (done) => `The waste container is full ${at(done)}: weigh it, then fit an empty one that was weighed.`,
+    ),
+    ...worn.map(({ part, life, at: meter, before }) =>
+      before
+        ? `The ${part} is past its rated life of ${life.toFixed()} pages: replace it before the run.`
+        : `The ${part} reaches its rated life of ${life.toFixed()} pages${meter === null ? '' : ` at meter ${meter.toFixed()}`}: replace it before the run.`,
+    ),
+    ...lapsed.map(
+      ({ instrument, until, day }) =>
+        `The calibration of the ${instrument} ends on ${until}, the run on ${day}: have it calibrated before.`,
+    ),
+  ].flatMap((one) => wrap(harmless(one), '  ', '    '));
+}
+
+/** Tasks to tick off, by where they belong. */
+const tasks = (list: readonly Task[]): string[] =>
+  list.flatMap(({ stage, part, what }) => wrap(what, `  [ ] ${padEnd(stage ?? '', 9)} ${padEnd(part, 13)} `));
+
+function room({ roomLimits, days }: Plan): string[] {
+  const times = 'value' in days ? `${2 * days.value} readings` : 'readings';
+  return [
+    ...wrap(
+      `Temperature and humidity, each with its time: ${times}, at the start and the end of every day of printing (common practice, no source), and whenever the room changes.`,
+      '  ',
+    ),
+    ...roomLimits.flatMap(({ figure, stat, min, max }) =>
+      wrap(
+        `${figure.title}${stat === null ? ', every reading' : `, ${stat}`}: ${limitWords(min && exactly(min), max && exactly(max), figure.unit)}`,
+        '  ',
+        '    ',
+      ),
+    ),
+  ];
+}
