@@ -15,7 +15,15 @@ coverge: 5 %
 waste_container: {tare: 640,5 g, final: 948 g}
 `;
 
+/** What a verdict says of a run that goes on. */
+const howFar = (out: string): string => /^HOW FAR IT IS\n(?: .*\n)+/m.exec(out)?.[0] ?? '';
+
 const parts = {
+  plan: fenced(
+    'text',
+    `$ tallytare plan examples/before-the-run.yaml\n${run(['plan', 'examples/before-the-run.yaml']).out}`,
+  ),
+  'under-way': fenced('text', howFar(printed('under-way'))),
   'example:harbour-street': fenced('yaml', example('harbour-street')),
   'verdict:harbour-street': fenced('text', printed('harbour-street')),
   slip: fenced('text', run(['verdict', 'slip.yaml'], { 'slip.yaml': SLIP }).out),

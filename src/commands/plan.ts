@@ -37,7 +37,7 @@ function planned(file: string, options: PlanOptions, io: Io): number {
   }
   const made = planOf(result.trial, result.agreed, shares);
   const write = {
-    text: () => (options.record ? planRecord(made) : planText(made, file, paintFor(io))),
+    text: () => (options.record ? planRecord(made) : planText(made, file, result.findings, paintFor(io))),
     json: () => planJson(made),
     csv: () => planCsv(made),
   };

@@ -110,7 +110,7 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
   );
   const [coverage] = own.coverages.keys();
   const pooled = {
-    referenceCoverage: readOption('', coverage ?? '5', { unit: '%' }, io),
+    referenceCoverage: quantityOption('', coverage ?? '5', { unit: '%' }, io).value,
     groups,
     leftOut: own.leftOut,
     against: other ? compareGroups(own.cartridges, other.cartridges, level, margin) : [],

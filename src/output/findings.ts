@@ -37,3 +37,7 @@ export function findingLine({ problem, file, place }: Finding): string {
   const at = place === null ? '' : `:${place.line}:${place.column}`;
   return harmless(`${file}${at}: ${severityOf(problem.code)}: ${messageOf(problem)}`);
 }
+
+/** Findings one after the other, those with an excerpt set apart. */
+export const foundLines = (findings: readonly Finding[], paint: Paint): string[] =>
+  findings.flatMap((finding, index) => [...(index > 0 ? [''] : []), ...findingLines(finding, paint)]);

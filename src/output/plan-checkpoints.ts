@@ -8,7 +8,7 @@ import { reasonWords } from './words.ts';
 /** The checkpoints of a plan in lines for people. */
 
 export const checkpointHead = ({ trial }: Plan): string =>
-  `CHECKPOINTS: every ${tidy(batchOf(trial))} pages, read the meter and weigh the waste container`;
+  `CHECKPOINTS, every ${tidy(batchOf(trial))} pages: read the meter, weigh the waste container`;
 
 const GAP = 4;
 

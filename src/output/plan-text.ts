@@ -1,4 +1,7 @@
 import { spareOf } from '../plan/paper.ts';
+import type { Finding } from '../checks/assess.ts';
+import { severityOf } from '../trial/codes.ts';
+import type { Code } from '../trial/problem.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Planned } from '../plan/planned.ts';
 import { meterAfter } from '../plan/checkpoints.ts';
@@ -6,6 +9,7 @@ import type { Decimal } from '../uncertainty/decimal.ts';
 import { CAUTIONS } from './cautions.ts';
 import { AFTER, BEFORE, type Task } from './checklist.ts';
 import { padEnd, wrap } from './columns.ts';
+import { foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
 import { exactly, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
@@ -14,7 +18,15 @@ import { howManyLines } from './plan-how-many.ts';
 import { limitWords, reasonWords } from './words.ts';
 
 /** The plan of a trial for people: a work sheet of at most 80 columns, in the order the work is done. */
-export function planText(plan: Plan, file: string, paint: Paint = PLAIN): string {
+export function planText(
+  plan: Plan,
+  file: string,
+  findings: readonly Finding[],
+  paint: Paint = PLAIN,
+): string {
+  const warnings = findings.filter(
+    ({ problem: { code } }) => severityOf(code) === 'warning' && !IN_BETWEEN.has(code),
+  );
   const section = (name: string, lines: readonly string[]): string[] =>
     lines.length === 0 ? [] : ['', paint.strong(name), ...lines];
   const lines = [
@@ -23,6 +35,7 @@ export function planText(plan: Plan, file: string, paint: Paint = PLAIN): string
     ...section('WHAT IT TAKES', takes(plan)),
     ...section('HOW MANY CARTRIDGES', howManyLines(plan)),
     ...section('WHAT COMES IN BETWEEN', between(plan)),
+    ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', foundLines(warnings, paint)),
     ...section('BEFORE THE RUN', tasks(BEFORE)),
     ...section(checkpointHead(plan), checkpointLines(plan)),
     ...section('THE ROOM', room(plan)),
@@ -34,6 +47,9 @@ export function planText(plan: Plan, file: string, paint: Paint = PLAIN): string
   ];
   return `${lines.join('\n')}\n`;
 }
+
+/** Warnings of a verdict that the plan has in its own words. */
+const IN_BETWEEN: ReadonlySet<Code> = new Set(['part-reaches-life', 'calibration-ended', 'container-fills']);
 
 const NAME = 15;
 

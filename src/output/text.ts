@@ -3,7 +3,7 @@ import type { Judged } from '../limits/judge.ts';
 import { severityOf } from '../trial/codes.ts';
 import type { Code } from '../trial/problem.ts';
 import { padEnd, wrap } from './columns.ts';
-import { findingLines } from './findings.ts';
+import { findingLines, foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { comparisonLines } from './text-comparison.ts';
@@ -59,17 +59,13 @@ function assessed(result: Assessed, paint: Paint): string[] {
     ...legend(result.derived),
     ...section(`LIMITS${agreedHow(result)}`, limitLines(result, paint)),
     ...section('STILL TO BE READ', toRead.flatMap(readLine)),
-    ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', told(warnings, paint)),
-    ...section(notes.length > 1 ? 'NOTES' : 'NOTE', told(notes, paint)),
+    ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', foundLines(warnings, paint)),
+    ...section(notes.length > 1 ? 'NOTES' : 'NOTE', foundLines(notes, paint)),
     '',
     ...grounds(result),
     verdictLine(result, paint),
   ];
 }
-
-/** Findings one after the other, those with an excerpt set apart. */
-const told = (findings: readonly Finding[], paint: Paint): string[] =>
-  findings.flatMap((finding, index) => [...(index > 0 ? [''] : []), ...findingLines(finding, paint)]);
 
 function triedLines(result: Assessed): string[] {
   return tried(result).flatMap(([word, said]) => wrap(harmless(said), `  ${padEnd(word, 12)}`));

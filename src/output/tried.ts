@@ -42,7 +42,8 @@ export function tried({ trial, agreed }: Assessed): [word: string, said: string]
     if (run.cartridgeChanged) break;
     lines.push([index === 0 ? 'cartridges' : '', cartridgeLine(cartridge, trial)]);
   }
-  if (run.ambient.length > 0) tell('room', [`read ${times(run.ambient.length)}`]);
+  const read = run.ambient.filter(({ temperature, humidity }) => temperature?.measured ?? humidity?.measured);
+  if (read.length > 0) tell('room', [`read ${times(read.length)}`]);
   return lines;
 }
 

@@ -564,7 +564,7 @@ export function reasonWords(reason: OpenReason): string {
     case 'error-above-room':
       return `${dotted(reason.path)} alone takes more of the room than that`;
     case 'no-room':
-      return `${dotted(reason.path)} is beyond the limit already`;
+      return `by ${dotted(reason.path)} the limit is passed already`;
     case 'only-at-least':
       return 'the cartridge was not exhausted: the figure is only a lower bound';
     case 'only-at-most':

@@ -35,6 +35,15 @@ export interface Source {
   place(problem: { readonly path: Path; readonly atKey?: boolean; readonly offset?: number }): Place;
   /** The text of a line, counted from 1. */
   line(number: number): string;
+  /** The lines of a top-level entry, with the comments right above it; null where there is none of its own lines. */
+  excerpt(key: string): Excerpt | null;
+}
+
+/** Lines of a text, as they stand there. */
+export interface Excerpt {
+  /** Counted from 1. */
+  readonly from: number;
+  readonly lines: readonly string[];
 }
 
 /** Tags whose scalars would lose what was written. */
@@ -76,7 +85,14 @@ function firstBadByte(bytes: Uint8Array): number {
 
 /** A source for a file that could not be read at all. */
 export function unreadable(file: string, problem: Problem): Source {
-  return { file, data: null, problems: [problem], place: () => ({ line: 1, column: 1 }), line: () => '' };
+  return {
+    file,
+    data: null,
+    problems: [problem],
+    place: () => ({ line: 1, column: 1 }),
+    line: () => '',
+    excerpt: () => null,
+  };
 }
 
 /**
@@ -127,7 +143,37 @@ export function readSource(file: string, text: string): Source {
       return line === 0 ? { line: 1, column: 1 } : { line, column: col };
     },
     line: (number) => rows[number - 1] ?? '',
+    excerpt: (key) => excerptOf(root, key, rows, lines),
   };
+}
+
+const COMMENT = /^\s*#/;
+
+function excerptOf(
+  root: Node | null,
+  key: string,
+  rows: readonly string[],
+  lines: LineCounter,
+): Excerpt | null {
+  if (!isMap(root) || root.flow) return null;
+  const starts = root.items.map(({ key: one }) => lines.linePos((one as Node | null)?.range?.[0] ?? 0).line);
+  const index = root.items.findIndex(({ key: one }) => isScalar(one) && textOf(one) === key);
+  const start = starts[index];
+  if (start === undefined) return null;
+  /** The first line that belongs to what begins on a line: comments right above it do. */
+  const withComments = (line: number): number => {
+    let first = line;
+    while (first > 1 && COMMENT.test(rows[first - 2] ?? '')) first -= 1;
+    return first;
+  };
+  const from = withComments(start);
+  const next = starts[index + 1];
+  const limit = next === undefined ? rows.length : withComments(next) - 1;
+  let end = limit;
+  while (end > start && /^(\s*$|#)/.test(rows[end - 1] ?? '')) end -= 1;
+  // A comment set apart by an empty line speaks of something else.
+  while (end < limit && COMMENT.test(rows[end] ?? '')) end += 1;
+  return { from, lines: rows.slice(from - 1, end) };
 }
 
 /**

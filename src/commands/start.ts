@@ -1,0 +1,188 @@
+import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
+import { find } from '../checks/assess.ts';
+import { CATALOGUE } from '../figures/list.ts';
+import { isFileName, partsOf } from '../limits/limits.ts';
+import { findingLine } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { CARRIED, type Carried, newTrial, OWN_COMMENT, scalar } from '../output/new-trial.ts';
+import { messageOf } from '../output/words.ts';
+import { readTrial } from '../trial/read.ts';
+import { readSource } from '../trial/source.ts';
+import type { Trial } from '../trial/trial.ts';
+import { dotted, type Path } from '../uncertainty/path.ts';
+import { EXIT } from './exit.ts';
+import { type Io, systemWords } from './io.ts';
+import { openSource } from './limits-files.ts';
+import { Refused, refusable } from './options.ts';
+
+/** What a new trial may be given on the command line, as commander names it. */
+export interface StartOptions {
+  readonly output?: string;
+  readonly force?: boolean;
+  readonly from?: string;
+  readonly title?: string;
+  readonly id?: string;
+  readonly operator?: string;
+  readonly started?: string;
+  readonly lot?: string;
+  readonly machine?: string;
+  readonly serial?: string;
+  readonly speed?: string;
+  readonly pages?: string;
+  readonly batch?: string;
+  readonly hoursPerDay?: string;
+  readonly claim?: string;
+  readonly coverage?: string;
+  readonly duplexShare?: string;
+  readonly paper?: string;
+  readonly grammage?: string;
+  readonly slots?: string;
+  readonly ratedYield?: string;
+  readonly limits?: readonly string[];
+}
+
+/** Where the file is written unless one is named. */
+export const NEW_FILE = 'trial.yaml';
+
+/** `start [FILE]`: a new trial file, written whole, never over another one unless told. */
+export const start = (file: string | undefined, options: StartOptions, io: Io): number =>
+  refusable(() => begun(file, options, io));
+
+function begun(file: string | undefined, options: StartOptions, io: Io): number {
+  if (file !== undefined && options.output !== undefined && file !== options.output) {
+    io.err('tallytare: the file to write is named twice; give it once\n');
+    return EXIT.usage;
+  }
+  const target = file ?? options.output ?? NEW_FILE;
+  const slots = options.slots?.split(',').map((slot) => slot.trim()) ?? [];
+  const text = newTrial({
+    ...options,
+    schema: schemaFrom(target, io),
+    title: options.title ?? titleOf(options),
+    slots,
+    limits: options.limits ?? [],
+    carried: options.from === undefined ? new Map() : carriedFrom(options.from, target, io),
+    from: options.from ?? null,
+  });
+  refuseFaulty(text, target, io);
+  if (target === '-') {
+    io.out(text);
+    return EXIT.pass;
+  }
+  try {
+    io.write(target, text, options.force ?? false);
+  } catch (error) {
+    io.err(`tallytare: ${harmless(target)} was not written: ${systemWords(error, 'write')}\n`);
+    return EXIT.other;
+  }
+  io.out(
+    `${harmless(target)} is begun. Next: fill in what is planned, then "tallytare plan ${harmless(target)}".\n`,
+  );
+  return EXIT.pass;
+}
+
+const titleOf = ({ lot, machine }: StartOptions): string =>
+  [lot === undefined ? 'New trial' : `Lot ${lot}`, machine && `in ${machine}`].filter(Boolean).join(' ');
+
+/** The schema as the new file finds it: by a path of its own where it stands in this project, else by the whole one. */
+function schemaFrom(target: string, io: Io): string {
+  const schema = join(io.root, 'dist', 'trial.schema.json');
+  const folder = target === '-' ? '.' : dirname(target);
+  const inside = !relative(io.root, resolve(folder)).startsWith('..');
+  const path = inside ? relative(resolve(folder), schema) : schema;
+  return path.split(sep).join('/');
+}
+
+/**
+ * The sections of an earlier trial: without what was read in it, and with its limits files named as the
+ * new trial finds them. @throws Refused
+ */
+function carriedFrom(file: string, target: string, io: Io): ReadonlyMap<Carried, readonly string[]> {
+  const source = openSource(io, file);
+  const { trial, problems } = readTrial(source, CATALOGUE);
+  if (trial === null) {
+    io.err(problems.map((problem) => `${findingLine(find(problem, source))}\n`).join(''));
+    throw new Refused(EXIT.unreadable);
+  }
+  const carried = new Map<Carried, readonly string[]>();
+  for (const name of CARRIED) {
+    const excerpt = source.excerpt(name);
+    if (excerpt === null) continue;
+    const lines = [...excerpt.lines];
+    /** Writes another value where one stands. */
+    const rewrite = (path: Path, value: string, other: string): void => {
+      const { line, column } = source.place({ path });
+      const before = lines[line - excerpt.from];
+      const written = [value, JSON.stringify(value), `'${value}'`].find((form) =>
+        before?.startsWith(form, column - 1),
+      );
+      if (before === undefined || written === undefined) return;
+      lines[line - excerpt.from] =
+        before.slice(0, column - 1) + other + before.slice(column - 1 + written.length);
+    };
+    const { sheets_used: sheets } = trial.data.paper ?? {};
+    if (name === 'paper' && sheets) rewrite(['paper', 'sheets_used'], sheets.text, '');
+    if (name === 'limits') {
+      for (const [path, before, after] of movedFiles(trial, file, target))
+        rewrite(path, before, scalar(after));
+    }
+    carried.set(
+      name,
+      lines.filter((line) => !OWN_COMMENT.test(line)),
+    );
+  }
+  return carried;
+}
+
+/** The limits files a trial names, as they are found from another folder. */
+function movedFiles(
+  trial: Trial,
+  file: string,
+  target: string,
+): (readonly [path: Path, before: string, after: string])[] {
+  const [there, here] = [folderOf(file), folderOf(target)];
+  if (resolve(there) === resolve(here)) return [];
+  return partsOf(trial.limits).flatMap((part) => {
+    if (!('name' in part) || !isFileName(part.name) || isAbsolute(part.name)) return [];
+    const moved = relative(here, join(there, part.name)).split(sep).join('/');
+    return [[part.path, part.name, moved] as const];
+  });
+}
+
+const folderOf = (file: string): string => (file === '-' ? '.' : dirname(file));
+
+/** The keys that options fill in, longest first; a value that cannot stand there is the option's fault. */
+const OPTION_OF: readonly (readonly [key: string, option: string])[] = [
+  ['trial.title', '--title'],
+  ['trial.id', '--id'],
+  ['trial.operator', '--operator'],
+  ['trial.started', '--started'],
+  ['lot', '--lot'],
+  ['machine.label', '--machine'],
+  ['machine.serial', '--serial'],
+  ['machine.rated_speed', '--speed'],
+  ['target.pages', '--pages'],
+  ['target.batch', '--batch'],
+  ['target.hours_per_day', '--hours-per-day'],
+  ['target.claim', '--claim'],
+  ['duplex_share', '--duplex-share'],
+  ['paper.size', '--paper'],
+  ['paper.grammage', '--grammage'],
+  ['limits', '--limits'],
+];
+
+/** A new trial that would not read was given something that cannot stand there. @throws Refused */
+function refuseFaulty(text: string, target: string, io: Io): void {
+  const source = readSource(target, text);
+  const { trial, problems } = readTrial(source, CATALOGUE);
+  if (trial !== null) return;
+  for (const problem of problems) {
+    const path = dotted(problem.path);
+    const option =
+      OPTION_OF.find(([key]) => path.startsWith(key))?.[1] ??
+      (path.endsWith('rated_yield') ? '--rated-yield' : undefined) ??
+      (problem.atKey || problem.code === 'duplicate-key' || path.endsWith('slot') ? '--slots' : '--coverage');
+    io.err(`tallytare: ${option}: ${harmless(messageOf(problem))}\n`);
+  }
+  throw new Refused(EXIT.usage);
+}

@@ -1,0 +1,193 @@
+/**
+ * A new trial file: commented, in the order the work is done, valid as it stands. What is not known yet is
+ * left empty; what need not be said stands behind a #.
+ */
+export interface NewTrial {
+  /** Where an editor finds the schema, seen from the new file. */
+  readonly schema: string;
+  readonly title: string;
+  readonly id?: string | undefined;
+  readonly operator?: string | undefined;
+  readonly started?: string | undefined;
+  readonly lot?: string | undefined;
+  readonly machine?: string | undefined;
+  readonly serial?: string | undefined;
+  readonly speed?: string | undefined;
+  readonly pages?: string | undefined;
+  readonly batch?: string | undefined;
+  readonly hoursPerDay?: string | undefined;
+  readonly claim?: string | undefined;
+  readonly coverage?: string | undefined;
+  readonly duplexShare?: string | undefined;
+  readonly paper?: string | undefined;
+  readonly grammage?: string | undefined;
+  readonly slots: readonly string[];
+  readonly ratedYield?: string | undefined;
+  readonly limits: readonly string[];
+  /** Sections of an earlier trial, as they stand there. */
+  readonly carried: ReadonlyMap<Carried, readonly string[]>;
+  /** The earlier trial. */
+  readonly from: string | null;
+}
+
+/** What a new trial may take over from an earlier one. */
+export const CARRIED = ['machine', 'instruments', 'paper', 'limits'] as const;
+export type Carried = (typeof CARRIED)[number];
+
+/** Comments that a new trial is given, and that are not taken over from one that was begun so. */
+export const OWN_COMMENT = /^# (---|From |yaml-language-server:)/;
+
+export function newTrial(trial: NewTrial): string {
+  const { carried, from } = trial;
+  /** A section of the earlier trial, or its lines in a new one. */
+  const section = (name: Carried, lines: readonly string[], hint?: string): string[] => {
+    const earlier = carried.get(name);
+    if (earlier === undefined) return [...lines];
+    return [`# From ${scalar(from ?? '')}${hint === undefined ? '' : `: ${hint}`}.`, ...earlier];
+  };
+  const lines = [
+    `# yaml-language-server: $schema=${trial.schema}`,
+    '# Fill this in as the work goes on. An empty value is a reading still to be taken; a line behind # is',
+    '# something more that may be said. "tallytare plan" makes the work sheet, "tallytare verdict" says at any',
+    '# time how it stands and what is still to be read.',
+    '',
+    '# --- What is tried ---',
+    'trial:',
+    `  title: ${scalar(trial.title)}`,
+    entry('  id', trial.id, '  # id: QS-0413'),
+    `  started: ${scalar(trial.started)}`,
+    '  finished:',
+    `  operator: ${scalar(trial.operator)}`,
+    '',
+    trial.lot === undefined ? '# lot: {id: K-20, size: 400, sampled: 4}' : `lot: {id: ${quoted(trial.lot)}}`,
+    '',
+    '# --- What is planned ---',
+    'target:',
+    `  pages: ${scalar(trial.pages)}`,
+    entry('  batch', trial.batch, '  # batch: 1000'),
+    entry('  hours_per_day', trial.hoursPerDay, '  # hours_per_day: 6'),
+    '  # control_pages: 20',
+    '  # waste_per_thousand: 20 g',
+    '  # toner_per_page: 38 mg',
+    entry('  claim', trial.claim, '  # claim: 10000'),
+    '  # expected_yield: 10800',
+    '  # expected_sd: 350',
+    '',
+    '# --- What it must keep to: limits, a file, a preset (laboratory, office), or a list of these ---',
+    ...section('limits', limits(trial)),
+    '',
+    '# --- The machine, and what the readings are taken with ---',
+    ...section('machine', machine(trial), 'add to "used" what the parts have done since'),
+    '',
+    ...section(
+      'instruments',
+      [
+        '# instruments:',
+        '#   scale: {id: BAL-2, max_error: 1 g, calibrated_until: 2027-01-31}',
+        '#   thermometer: {id: TH-7, max_error: 0.3 °C, calibrated_until: 2027-01-31}',
+        '#   hygrometer: {id: TH-7, max_error: 2 %, calibrated_until: 2027-01-31}',
+      ],
+      'check the calibration',
+    ),
+    '',
+    '# --- How it is printed ---',
+    '# printing: {document: control-suite-5.pdf, mode: semi_continuous, pages_per_job: 5}',
+    ...coverage(trial),
+    `duplex_share: ${scalar(trial.duplexShare ?? '0 %')}`,
+    ...section('paper', [paper(trial)]),
+    '',
+    '# --- Before the run: look, weigh, fit, read the meter. Unplug and let it cool before reaching inside. ---',
+    'inspection:',
+    '  # - {stage: delivery, part: packaging, severity: none}',
+    '  # - {stage: before, part: machine, severity: none, note: cleaned}',
+    'cartridges:',
+    ...(trial.slots.length === 0 ? [null] : trial.slots).flatMap((slot) => cartridge(slot, trial)),
+    'waste_container:',
+    '  tare:',
+    '  final:',
+    '  # capacity: 600 g',
+    'meter:',
+    '  start:',
+    '  end:',
+    '',
+    '# --- During the run: one entry at every checkpoint, every reading of the room, everything that happened ---',
+    'batches:',
+    '  # - {end: 113480, started: 2026-03-09T09:10, finished: 2026-03-09T10:05, container_mass: 655 g}',
+    'ambient:',
+    '  - {temperature: , humidity: }',
+    '  # - {at: 2026-03-09T09:05, temperature: 21.4 °C, humidity: 46 %}',
+    '# [] when nothing happened',
+    'events:',
+    '  # - {at: 113122, kind: jam, note: second tray}',
+    '',
+    '# --- After the run: the weights and the meter above, the prints, the inside of the cold machine ---',
+    '# prints:',
+    '#   patches:',
+    '#     - {patch: black solid, slot: black, first: {density: 1.40}, last: {density: 1.37}}',
+    '#   background: 0.01',
+    '#   fixing: {before: 1.38, after: 1.31}',
+    '# Findings go under "inspection" above: {stage: after, part: developer, severity: minor, note: light dust}',
+    '',
+    '# --- What a draft report states, to be checked ---',
+    '# stated: {pages: 18000, waste_per_thousand: 17.1 g}',
+  ];
+  return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
+}
+
+/** A key with its value, or the comment that stands for it. */
+const entry = (key: string, value: string | undefined, comment: string): string =>
+  value === undefined ? comment : `${key}: ${scalar(value)}`;
+
+function machine({ machine: label, serial, speed }: NewTrial): string[] {
+  return [
+    'machine:',
+    `  label: ${scalar(label)}`,
+    `  serial: ${serial === undefined ? '' : quoted(serial)}`,
+    entry('  rated_speed', speed, '  # rated_speed: 30'),
+    '  # parts:',
+    '  #   - {part: fuser, rated_life: 200000, used: 96000}',
+    '  # rotating_parts: {drum: 30 mm}',
+  ];
+}
+
+function limits({ limits }: NewTrial): string[] {
+  if (limits.length > 0) return [`limits: [${limits.map(scalar).join(', ')}]`];
+  return [
+    'limits:',
+    '  # waste_per_thousand: {max: 25 g}',
+    '  # yield_at_reference: {min: 15000}',
+    '  # temperature: {min: 18 °C, max: 26 °C}',
+  ];
+}
+
+const coverage = ({ coverage: share, slots }: NewTrial): string[] =>
+  slots.length < 2
+    ? [`coverage: ${scalar(share ?? '5 %')}`]
+    : ['coverage:', ...slots.map((slot) => `  ${scalar(slot)}: ${scalar(share ?? '5 %')}`)];
+
+const paper = ({ paper: size = 'A4', grammage = '80 g/m²' }: NewTrial): string =>
+  `paper: {size: ${scalar(size)}, grammage: ${scalar(grammage)}}`;
+
+const cartridge = (slot: string | null, { lot, ratedYield }: NewTrial): string[] => [
+  slot === null ? '  - serial:' : `  - slot: ${scalar(slot)}`,
+  ...(slot === null ? [] : ['    serial:']),
+  ...(lot === undefined ? [] : [`    lot: ${quoted(lot)}`]),
+  entry('    rated_yield', ratedYield, '    # rated_yield: 10500'),
+  '    start_mass:',
+  '    end_mass:',
+  '    # exhausted_at: the meter reading, once the machine stops or the print fades',
+];
+
+/** Text that YAML takes for itself as it stands, everywhere a value may be. */
+const PLAIN = /^[\p{L}\d][\p{L}\d ./%°²_+-]*$/u;
+/** Words that YAML takes for something else. */
+const WORD = /^(null|true|false|yes|no|on|off|~)$/i;
+
+/** A value as YAML; nothing for one that is not known. */
+export function scalar(text: string | undefined): string {
+  if (text === undefined) return '';
+  return PLAIN.test(text) && !WORD.test(text) && text.trim() === text ? text : quoted(text);
+}
+
+/** JSON's way of writing a text is one of YAML's. */
+const quoted = (text: string): string => JSON.stringify(text);

@@ -1,0 +1,133 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { run } from '../run.ts';
+
+const OLD = `# yaml-language-server: $schema=x
+trial: Lot 1
+meter: {start: 1, end: 2}
+
+# the one by the window
+machine:
+  label: Heron   # new drum in March
+  serial: "0047"
+# weighed with a new sheet
+paper: {size: A3, grammage: 90 g/m², sheets_used: 10205}
+limits: [house.yaml, {waste_mass: {max: 9 g}}]
+
+# something about nothing
+
+ambient: []
+`;
+
+describe('a new trial', () => {
+  it('is valid as it stands, and the verdict lists what is still to be read', () => {
+    const { code, written } = run(['start']);
+    expect(code).toBe(0);
+    const { out, code: verdict } = run(['verdict', 'trial.yaml'], written);
+    expect(verdict).toBe(2);
+    for (const reading of ['meter.start', 'meter.end', 'waste_container.tare', 'cartridges[1].start_mass']) {
+      expect(out).toContain(`  ${reading} (line`);
+    }
+  });
+
+  it('holds what the options say', () => {
+    const argv = ['start', 'new.yaml', '--lot', '0012', '--slots', 'black, cyan', '--pages', '12000'];
+    const { written } = run([...argv, '--machine', 'Heron', '--speed', '30', '--limits', 'office']);
+    const file = written['new.yaml'] ?? '';
+    expect(file).toContain('title: Lot 0012 in Heron');
+    expect(file).toContain('limits: [office]');
+    const plan = JSON.parse(run(['plan', 'new.yaml', '--format', 'json'], written).out) as object;
+    expect(plan).toMatchObject({ sheets: 12000, hours: '6.66666666667', cartridges: { black: null } });
+  });
+
+  it('begins with the schema', () => {
+    expect(run(['start', '-']).out).toMatch(/^# yaml-language-server: \$schema=dist\/trial\.schema\.json\n/);
+    expect(run(['start', '/elsewhere/t.yaml']).written['/elsewhere/t.yaml']).toMatch(
+      /\$schema=\/.*\/dist\/trial\.schema\.json\n/,
+    );
+  });
+
+  it('is never written over another file unless told', () => {
+    const files = { 'trial.yaml': 'mine' };
+    const { code, err, written } = run(['start'], files);
+    expect(code).toBe(5);
+    expect(err).toContain('there is such a file already; --force replaces it');
+    expect(written).toEqual({});
+    expect(run(['start', '--force'], files).written['trial.yaml']).toContain('trial:');
+  });
+
+  it.each([
+    [['--pages', '12,000'], '--pages'],
+    [['--pages', '0'], '--pages'],
+    [['--coverage', '500'], '--coverage'],
+    [['--slots', 'black,bl#ack'], '--slots'],
+    [['--slots', 'black,black'], '--slots'],
+    [['--slots', 'black,,cyan'], '--slots'],
+    [['--started', 'yesterday'], '--started'],
+    [['--paper', 'B4'], '--paper'],
+    [['--rated-yield', 'many'], '--rated-yield'],
+  ])('%j is refused by its name, and nothing is written', (options, name) => {
+    const { code, err, out, written } = run(['start', ...options]);
+    expect(code).toBe(4);
+    expect(err).toContain(`tallytare: ${name}: `);
+    expect(out).toBe('');
+    expect(written).toEqual({});
+  });
+
+  it('takes any text for what it is', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: 'binary', minLength: 1 }), (title) => {
+        fc.pre(title.trim() !== '');
+        const { code, written } = run(['start', `--title=${title}`, `--lot=${title}`, `--serial=${title}`]);
+        expect(code).toBe(0);
+        const { out } = run(['verdict', 'trial.yaml', '--format', 'json'], written);
+        const { trial } = JSON.parse(out) as { trial: string };
+        expect(trial).toBe(title);
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
+
+describe('from an earlier trial', () => {
+  it('takes machine, paper and limits with their comments, and no reading', () => {
+    const file = run(['start', 'new.yaml', '--from', 'old.yaml'], { 'old.yaml': OLD }).written['new.yaml'];
+    expect(file).toContain(
+      '# the one by the window\nmachine:\n  label: Heron   # new drum in March\n  serial: "0047"\n',
+    );
+    expect(file).toContain(
+      '# weighed with a new sheet\npaper: {size: A3, grammage: 90 g/m², sheets_used: }\n',
+    );
+    expect(file).toContain('limits: [house.yaml, {waste_mass: {max: 9 g}}]');
+    expect(file).not.toContain('something about nothing');
+    expect(file).not.toContain('$schema=x');
+  });
+
+  it('names limits files as the new file finds them', () => {
+    const files = { 'a/old.yaml': OLD, 'a/house.yaml': 'waste_per_thousand: {max: 25 g}\n' };
+    const { written } = run(['start', 'b/c/new.yaml', '--from', 'a/old.yaml'], files);
+    expect(written['b/c/new.yaml']).toContain('limits: ["../../a/house.yaml", {waste_mass: {max: 9 g}}]');
+    const { out } = run(['verdict', 'b/c/new.yaml'], { ...files, ...written });
+    expect(out).toContain('waste per thousand pages  at most 25 g');
+  });
+
+  it('again and again, without growing', () => {
+    const first = run(['start', 'a.yaml', '--from', 'old.yaml'], { 'old.yaml': OLD }).written;
+    const second = run(['start', 'b.yaml', '--from', 'a.yaml'], first).written;
+    const third = run(['start', 'c.yaml', '--from', 'b.yaml'], second).written;
+    const lines = (text: string | undefined): number => text?.split('\n').length ?? 0;
+    expect(lines(second['b.yaml'])).toBe(lines(first['a.yaml']));
+    expect(lines(third['c.yaml'])).toBe(lines(first['a.yaml']));
+  });
+
+  it('refuses an earlier file that is no trial', () => {
+    const { code, err, written } = run(['start', '--from', 'old.yaml'], { 'old.yaml': 'meter: 5\n' });
+    expect(code).toBe(3);
+    expect(err).toContain('old.yaml:1');
+    expect(written).toEqual({});
+  });
+
+  it('and options for what is taken over', () => {
+    expect(run(['start', '--from', 'old.yaml', '--machine', 'x'], { 'old.yaml': OLD }).code).toBe(4);
+  });
+});
