@@ -179,7 +179,7 @@ const cartridge = (slot: string | null, { lot, ratedYield }: NewTrial): string[]
 ];
 
 /** Text that YAML takes for itself as it stands, everywhere a value may be. */
-const PLAIN = /^[\p{L}\d][\p{L}\d ./%°²_+-]*$/u;
+const PLAIN = /^[\p{L}\d][\p{L}\d ./%\u00b0\u00b2_+-]*$/u;
 /** Words that YAML takes for something else. */
 const WORD = /^(null|true|false|yes|no|on|off|~)$/i;
 

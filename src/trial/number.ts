@@ -26,7 +26,7 @@ export function readNumber(text: string): Read<Written> {
   if (found === null) return { fault: misread(text) };
   const [all, sign = '', digits = ''] = found;
   const rest = text.slice(all.length).trim();
-  if (/^([,.'’_]|\s+\d)/.test(text.slice(all.length))) return { fault: misread(text) };
+  if (/^([,.'\u2019_]|\s+\d)/.test(text.slice(all.length))) return { fault: misread(text) };
 
   const exponent = Number(found[5] ?? '0');
   if (digits.replace('.', '').length > MOST_DIGITS)
@@ -53,12 +53,12 @@ export function readNumber(text: string): Read<Written> {
 }
 
 /** A run of digits with marks between them, its sign before and what follows it: a unit, an exponent. */
-const MARKED = /^([+-]?)(\d+(?:[\s.,'’_]+\d+)*)(.*)$/s;
+const MARKED = /^([+-]?)(\d+(?:[\s.,'\u2019_]+\d+)*)(.*)$/s;
 
 /** Says what kind of slip keeps `text` from being a number, and how it is written instead. */
 function misread(text: string): Fault {
   const [, sign = '', body = '', tail = ''] = MARKED.exec(text.trim()) ?? [];
-  const after = tail.replace(/^[.,'’_]+/, '').trim();
+  const after = tail.replace(/^[.,'\u2019_]+/, '').trim();
   const unit = /^[eE][+-]?\d/.test(after) || after === '' ? after : ` ${after}`;
   const write = readings(body).map((number) => `${sign}${number}${unit}`);
   if (body.includes(',') || tail.startsWith(',')) return { code: 'comma', written: text, write };
