@@ -1,22 +1,23 @@
-import { Decimal, ONE } from '../uncertainty/decimal.ts';
-import { Measured } from '../uncertainty/measured.ts';
+import { asDecimal } from '../uncertainty/decimal.ts';
+import { Measured, type Partial } from '../uncertainty/measured.ts';
 import type { ReadingsFigure } from './figure.ts';
 import { magnusSlope, saturationPressure, withinMagnus } from './magnus.ts';
 import { fromRoom, pair } from './room.ts';
 
 /** Specific gas constant of water vapour, in J/(kg K). */
-const VAPOUR_CONSTANT = new Decimal('461.5');
+const VAPOUR_CONSTANT = 461.5;
 
 /** Mass of water vapour in the air, in g/m³, from °C and % relative humidity. */
 export function absoluteHumidityOf(temperature: Measured, humidity: Measured): Measured {
-  const t = temperature.value;
-  const kelvin = t.plus('273.15');
-  const perPercent = saturationPressure(t).times(1000).div(VAPOUR_CONSTANT.times(kelvin));
-  const value = perPercent.times(humidity.value);
-  return Measured.of(value, [
-    [temperature, value.times(magnusSlope(t).minus(ONE.div(kelvin)))],
+  const t = temperature.value.toNumber();
+  const kelvin = t + 273.15;
+  const perPercent = (saturationPressure(t) * 1000) / (VAPOUR_CONSTANT * kelvin);
+  const value = perPercent * humidity.value.toNumber();
+  const partials: Partial[] = [
+    [temperature, value * (magnusSlope(t) - 1 / kelvin)],
     [humidity, perPercent],
-  ]);
+  ];
+  return Measured.of(asDecimal(value), partials, value);
 }
 
 export const absoluteHumidity: ReadingsFigure = {

@@ -1,5 +1,5 @@
-import { Measured } from '../uncertainty/measured.ts';
-import { asDecimal, ONE } from '../uncertainty/decimal.ts';
+import { asDecimal } from '../uncertainty/decimal.ts';
+import { Measured, type Partial } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { ReadingsFigure } from './figure.ts';
 import { A, B, magnusExponent, magnusSlope, withinMagnus } from './magnus.ts';
@@ -7,15 +7,16 @@ import { fromRoom, pair } from './room.ts';
 
 /** Temperature at which the air would be saturated, in °C, from °C and % relative humidity above 0. */
 export function dewPointOf(temperature: Measured, humidity: Measured): Measured {
-  const gamma = asDecimal(Math.log(humidity.value.div(100).toNumber())).plus(
-    magnusExponent(temperature.value),
-  );
-  const rest = A.minus(gamma);
-  const perGamma = A.times(B).div(rest.times(rest));
-  return Measured.of(B.times(gamma).div(rest), [
-    [temperature, perGamma.times(magnusSlope(temperature.value))],
-    [humidity, perGamma.times(ONE.div(humidity.value))],
-  ]);
+  const [t, percent] = [temperature.value.toNumber(), humidity.value.toNumber()];
+  const gamma = Math.log(percent / 100) + magnusExponent(t);
+  const rest = A - gamma;
+  const perGamma = (A * B) / rest ** 2;
+  const value = (B * gamma) / rest;
+  const partials: Partial[] = [
+    [temperature, perGamma * magnusSlope(t)],
+    [humidity, perGamma / percent],
+  ];
+  return Measured.of(asDecimal(value), partials, value);
 }
 
 export const dewPoint: ReadingsFigure = {

@@ -8,7 +8,8 @@ export const WIDTH = 80;
 export const width = (text: string): number => (ONE_COLUMN_EACH.test(text) ? text.length : widthOfAny(text));
 
 /** ASCII, Latin-1 and a few signs: what nearly every text is made of, and quickly told. */
-const ONE_COLUMN_EACH = /^[ -~\u00a0-\u00ac\u00ae-\u00ff\u2013\u2014\u2018\u2019\u201c\u201d\u2026\u2212\u00d7\u2264\u2265\u0394]*$/;
+const ONE_COLUMN_EACH =
+  /^[ -~\u00a0-\u00ac\u00ae-\u00ff\u2013\u2014\u2018\u2019\u201c\u201d\u2026\u2212\u00d7\u2264\u2265\u0394]*$/;
 
 export const padEnd = (text: string, columns: number): string =>
   text + ' '.repeat(Math.max(0, columns - width(text)));

@@ -17,8 +17,14 @@ export interface ReadTrial {
   readonly problems: readonly Problem[];
 }
 
-/** Generated parsers pay only from some dozens of files on; one file reads faster without. */
+/** One file reads faster without generated parsers. */
 z.config({ jitless: true });
+
+/** From so many files on, parsers generated for their schemas pay. */
+const MANY = 30;
+
+/** Says how many files are to come, before the first is read. */
+export const expectFiles = (count: number): void => void z.config({ jitless: count < MANY });
 
 /** Makes the schema of a kind of file, as far as it mentions keys. */
 type Maker = (mentions: Mentions, catalogue: Catalogue) => z.ZodMiniType;

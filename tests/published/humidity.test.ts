@@ -37,7 +37,7 @@ describe('saturated air against published tables', () => {
     [30, 30.43, 42.48],
   ])('%d °C: %d g/m³, %d mbar (CRC Handbook)', (t, rho, e) => {
     expect(nearTable(density(t, 100), rho), `${density(t, 100)}`).toBe(true);
-    const pressure = saturationPressure(new Decimal(t)).toNumber();
+    const pressure = saturationPressure(t);
     expect(Math.abs(pressure / e - 1)).toBeLessThan(0.006);
   });
 
@@ -76,7 +76,7 @@ describe('the Magnus form of WMO-No. 8, 7th edition (formula seen second-hand, h
     [27, 35.568887, 25.677942],
     [30, 42.337239, 30.261695],
   ])('saturation at %d °C: %d hPa, %d g/m³', (t, e, rho) => {
-    expect(saturationPressure(new Decimal(t)).toNumber()).toBeCloseTo(e, 5);
+    expect(saturationPressure(t)).toBeCloseTo(e, 5);
     expect(density(t, 100)).toBeCloseTo(rho, 5);
   });
 
@@ -115,7 +115,7 @@ describe('the Magnus form of WMO-No. 8, 7th edition (formula seen second-hand, h
   });
 
   test('at 0 °C the exponent vanishes: 6.112 hPa', () => {
-    expect(saturationPressure(new Decimal(0)).toFixed()).toBe('6.112');
+    expect(saturationPressure(0)).toBe(6.112);
   });
 });
 
