@@ -1,4 +1,4 @@
-import { Decimal } from '../uncertainty/decimal.ts';
+import { ZERO } from '../uncertainty/decimal.ts';
 import { Measured, type Partial } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { ReadAt } from './figure.ts';
@@ -33,20 +33,19 @@ export function meanOf(readings: readonly ReadAt[]): Measured {
   const times = readings.flatMap(({ at }) => (at === null ? [] : [at.seconds]));
   const span = (times.at(-1) ?? 0) - (times[0] ?? 0);
   const weighted = times.length === readings.length && span > 0;
-  const share = (index: number): Decimal => {
-    if (!weighted) return new Decimal(1).div(readings.length);
+  /** Seconds a reading stands for, twice; or one for each where times say nothing. */
+  const weight = (index: number): number => {
+    if (!weighted) return 1;
     const here = times[index] ?? 0;
-    const before = times[index - 1] ?? here;
-    const after = times[index + 1] ?? here;
-    return new Decimal(after - before).div(2 * span);
+    return (times[index + 1] ?? here) - (times[index - 1] ?? here);
   };
-  const weights = readings.map((_, index) => share(index));
-  const value = readings.reduce(
-    (sum, { measured }, index) => sum.plus(measured.value.times(weights[index] ?? 0)),
-    new Decimal(0),
+  const whole = weighted ? 2 * span : readings.length;
+  const sum = readings.reduce(
+    (total, { measured }, index) => total.plus(measured.value.times(weight(index))),
+    ZERO,
   );
   return Measured.of(
-    value,
-    readings.map(({ measured }, index): Partial => [measured, weights[index] ?? 0]),
+    sum.div(whole),
+    readings.map(({ measured }, index): Partial => [measured, weight(index) / whole]),
   );
 }

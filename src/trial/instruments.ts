@@ -10,6 +10,19 @@ type InstrumentName = keyof NonNullable<TrialData['instruments']>;
 /** Instruments whose largest error is one error, common to all their readings. */
 const SHARED_ERROR: ReadonlySet<InstrumentName> = new Set(['thermometer', 'hygrometer']);
 
+const MOST_ROOTS = 1000;
+const roots = new Map<number, Decimal>();
+
+/** The square root of a variance; instruments have few resolutions, and most readings share one. */
+function rootOf(variance: number): Decimal {
+  const known = roots.get(variance);
+  if (known !== undefined) return known;
+  if (roots.size >= MOST_ROOTS) roots.clear();
+  const root = asDecimal(Math.sqrt(variance));
+  roots.set(variance, root);
+  return root;
+}
+
 /**
  * Turns what was written into readings with uncertainty.
  *
@@ -66,7 +79,7 @@ export class Instruments {
     const own = common ? 0 : error.toNumber();
     const variance = resolution.toNumber() ** 2 / 12 + own ** 2 / 3;
     const inputs: Input[] = [];
-    if (variance > 0) inputs.push({ path, value, unit, u: asDecimal(Math.sqrt(variance)) });
+    if (variance > 0) inputs.push({ path, value, unit, u: rootOf(variance) });
     if (common && !error.isZero()) inputs.push(this.sharedError(name, unit, error));
     return { path, measured: Measured.reading(value, inputs) };
   }

@@ -1,4 +1,4 @@
-import { Decimal } from '../uncertainty/decimal.ts';
+import { Decimal, ONE, ZERO } from '../uncertainty/decimal.ts';
 import type { Fault, Read } from './problem.ts';
 
 /** A number as written: its decimal value, the place of its last digit, and what follows it. */
@@ -14,6 +14,17 @@ const NUMBER = /^([+-]?)(\d+(?:\.(\d*))?|\.(\d+))(?:[eE]([+-]?\d+))?/;
 const LARGEST = new Decimal('1e12');
 const SMALLEST = new Decimal('1e-12');
 const MOST_DIGITS = 30;
+
+const powers = new Map<number, Decimal>();
+
+/** The few resolutions there are, made once. */
+function powerOfTen(exponent: number): Decimal {
+  const known = powers.get(exponent);
+  if (known !== undefined) return known;
+  const power = new Decimal(`1e${exponent}`);
+  powers.set(exponent, power);
+  return power;
+}
 
 /**
  * Reads the number at the start of `text`. Digits become a decimal as they stand; nothing passes
@@ -35,18 +46,19 @@ export function readNumber(text: string): Read<Written> {
     const zero = /^[0.]*$/.test(digits);
     if (!zero)
       return { fault: { code: exponent > 0 ? 'number-too-large' : 'number-too-small', written: text } };
-    return { value: { value: new Decimal(0), resolution: new Decimal(1), rest } };
+    return { value: { value: ZERO, resolution: ONE, rest } };
   }
-  const value = new Decimal(`${sign}${digits}e${exponent}`);
+  const value = new Decimal(exponent === 0 ? `${sign}${digits}` : `${sign}${digits}e${exponent}`);
   const decimals = (found[3] ?? found[4] ?? '').length;
-  if (value.abs().gt(LARGEST)) return { fault: { code: 'number-too-large', written: text } };
-  if (!value.isZero() && value.abs().lt(SMALLEST)) {
-    return { fault: { code: 'number-too-small', written: text } };
+  // The exponent of its first digit tells nearly always.
+  if (value.e >= LARGEST.e && value.abs().gt(LARGEST)) {
+    return { fault: { code: 'number-too-large', written: text } };
   }
+  if (!value.isZero() && value.e < SMALLEST.e) return { fault: { code: 'number-too-small', written: text } };
   return {
     value: {
-      value: value.isZero() ? new Decimal(0) : value,
-      resolution: new Decimal(`1e${exponent - decimals}`),
+      value: value.isZero() ? ZERO : value,
+      resolution: powerOfTen(exponent - decimals),
       rest,
     },
   };

@@ -26,13 +26,12 @@ export type Reason =
   | { readonly code: 'no-room'; readonly path: Path };
 
 /**
- * Thrown where a formula meets something it cannot be evaluated with, and caught in one place only,
- * `figures/derive.ts`, which keeps the reason beside the figure. It lets a formula read as a formula:
- * `waste.times(1000).over(pages, 'pages')`.
+ * Thrown where a formula meets something it cannot be evaluated with, and caught in one place of each
+ * room, which keeps the reason: figures in `figures/derive.ts`, plans in `plan/planned.ts`. It lets a
+ * formula read as a formula: `waste.times(1000).over(pages, 'pages')`.
+ *
+ * It is no Error: nothing went wrong, a trial has dozens of them, and a stack would be gathered for each.
  */
-export class NotDerived extends Error {
-  constructor(readonly reason: Reason) {
-    super(reason.code);
-    this.name = 'NotDerived';
-  }
+export class NotDerived {
+  constructor(readonly reason: Reason) {}
 }
