@@ -10,6 +10,7 @@ import {
   type Node,
   Parser,
   type Scalar,
+  Schema,
 } from 'yaml';
 import type { Path } from '../uncertainty/path.ts';
 import type { Fault, Problem } from './problem.ts';
@@ -48,6 +49,15 @@ export interface Excerpt {
 
 /** Tags whose scalars would lose what was written. */
 const NUMERIC_TAG = /:(int|float|bool)$/;
+
+/** Made once: every file is read with it. */
+let core: Schema | undefined;
+const coreWithoutNumbers = (): Schema =>
+  new Schema({
+    schema: 'core',
+    resolveKnownTags: true,
+    customTags: (tags) => tags.filter((tag) => typeof tag === 'string' || !NUMERIC_TAG.test(tag.tag)),
+  });
 
 /** Several times what ten thousand readings of the room take. */
 const MOST_LEXEMES = 500_000;
@@ -109,9 +119,8 @@ export function readSource(file: string, text: string): Source {
   try {
     const tokens = tokensOf(text, lines);
     const composer = new Composer({
-      schema: 'core',
+      schema: (core ??= coreWithoutNumbers()),
       version: '1.2',
-      customTags: (tags) => tags.filter((tag) => typeof tag === 'string' || !NUMERIC_TAG.test(tag.tag)),
       prettyErrors: false,
       uniqueKeys: false,
       logLevel: 'silent',
@@ -132,7 +141,8 @@ export function readSource(file: string, text: string): Source {
   }
   if (problems.length === 0 && data === null) problems.push({ code: 'empty-file', path: [] });
 
-  const rows = text.split(/\r\n|\n|\r/);
+  let split: readonly string[] | undefined;
+  const rows = (): readonly string[] => (split ??= text.split(/\r\n|\n|\r/));
   return {
     file,
     data,
@@ -142,8 +152,8 @@ export function readSource(file: string, text: string): Source {
       const { line, col } = lines.linePos(at);
       return line === 0 ? { line: 1, column: 1 } : { line, column: col };
     },
-    line: (number) => rows[number - 1] ?? '',
-    excerpt: (key) => excerptOf(root, key, rows, lines),
+    line: (number) => rows()[number - 1] ?? '',
+    excerpt: (key) => excerptOf(root, key, rows(), lines),
   };
 }
 
