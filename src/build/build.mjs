@@ -20,7 +20,10 @@ await build({
   logLevel: 'warning',
   // The command-line library asks for this module at start-up, for subcommands that are programs of their
   // own. There are none here, and loading it costs a tenth of the start.
-  alias: { 'node:child_process': './src/build/no-child-process.cjs' },
+  alias: {
+    'node:child_process': './src/build/no-child-process.cjs',
+    'fast-string-width': './src/build/lazy-width.cjs',
+  },
   banner: { js: '(function (require, __dirname) { const module = { exports: {} };' },
   footer: { js: 'return module.exports; })' },
 });
