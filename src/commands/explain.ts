@@ -1,3 +1,5 @@
+import { Option } from 'commander';
+import { type Define, collect } from './define.ts';
 import { FIGURES } from '../figures/list.ts';
 import { explained, explainedFor, explainJson } from '../output/explain.ts';
 import { findingLine } from '../output/findings.ts';
@@ -43,3 +45,18 @@ export function explain(name: string, file: string | undefined, options: Explain
   );
   return EXIT.pass;
 }
+
+/** The command `explain` on the command line. */
+export const explainCommand: Define = (program, io, done) => {
+  program
+    .command('explain')
+    .description('say what a figure means, and how it came out in a trial')
+    .argument('<figure>', 'name of a figure')
+    .argument('[file]', 'a trial; - reads standard input')
+    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect)
+    .addOption(new Option('--format <format>', 'how to print').choices(EXPLAIN_FORMATS).default('text'))
+    .addHelpText('after', '\nExample:\n  tallytare explain waste_per_thousand examples/harbour-street.yaml')
+    .action((figure: string, file: string | undefined, options: ExplainOptions) =>
+      done(explain(figure, file, options, io)),
+    );
+};

@@ -1,3 +1,5 @@
+import { Option } from 'commander';
+import { type Define, collect } from './define.ts';
 import { CATALOGUE } from '../figures/list.ts';
 import { marksOn, type RotatingPart, TOLERANCE } from '../figures/marks.ts';
 import { findingLine } from '../output/findings.ts';
@@ -9,6 +11,7 @@ import { type Kind, readQuantity } from '../trial/quantity.ts';
 import { readTrial } from '../trial/read.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { EXIT } from './exit.ts';
+import { EXPLAIN_FORMATS } from './explain.ts';
 import type { Io } from './io.ts';
 import { openSource } from './limits-files.ts';
 import { paintFor } from './terminal.ts';
@@ -79,3 +82,20 @@ export function marks(file: string | undefined, options: MarksOptions, io: Io): 
     throw error;
   }
 }
+
+/** The command `marks` on the command line. */
+export const marksCommand: Define = (program, io, done) => {
+  program
+    .command('marks')
+    .description('find the rotating part that a repeating mark comes from')
+    .argument('[file]', 'a trial with its machine’s rotating parts and marks; - reads standard input')
+    .option('--distance <mm>', 'distance from one mark to the next; may be given again', collect)
+    .option('--part <name=mm>', 'a rotating part with its diameter; may be given again', collect)
+    .option('--tolerance <percent>', 'how far distance and part may be apart; 2 unless given')
+    .addOption(new Option('--format <format>', 'how to print').choices(EXPLAIN_FORMATS).default('text'))
+    .addHelpText(
+      'after',
+      '\nExample:\n  tallytare marks --distance 94.3 --part drum=30 --part "charge roller=12"',
+    )
+    .action((file: string | undefined, options: MarksOptions) => done(marks(file, options, io)));
+};

@@ -1,3 +1,5 @@
+import { Option } from 'commander';
+import { type Define, collect } from './define.ts';
 import { planCsv, planJson } from '../output/plan-data.ts';
 import { planRecord } from '../output/plan-record.ts';
 import { planText } from '../output/plan-text.ts';
@@ -44,3 +46,17 @@ function planned(file: string, options: PlanOptions, io: Io): number {
   io.out(write[options.format]());
   return EXIT.pass;
 }
+
+/** The command `plan` on the command line. */
+export const planCommand: Define = (program, io, done) => {
+  program
+    .command('plan')
+    .description('say what a trial asks for before it is run')
+    .argument('<file>', 'a trial with its target; - reads standard input')
+    .option('--failing <percent>', 'share of failing cartridges to be ruled out; may be given again', collect)
+    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect)
+    .addOption(new Option('--format <format>', 'how to print').choices(PLAN_FORMATS).default('text'))
+    .addOption(new Option('--record', 'a sheet to fill in by hand at the machine').conflicts('format'))
+    .addHelpText('after', '\nExample:\n  tallytare plan examples/before-the-run.yaml')
+    .action((file: string, options: PlanOptions) => done(plan(file, options, io)));
+};

@@ -1,3 +1,5 @@
+import { Option } from 'commander';
+import { type Define, collect } from './define.ts';
 import type { Assessed } from '../checks/assess.ts';
 import { FIGURES } from '../figures/list.ts';
 import { findingLine } from '../output/findings.ts';
@@ -182,3 +184,28 @@ function claimCode(groups: readonly Group[]): number {
   const undecided = claims.length === 0 || claims.some(({ supported }) => supported === null);
   return undecided ? EXIT.inconclusive : EXIT.pass;
 }
+
+/** The command `pool` on the command line. */
+export const poolCommand: Define = (program, io, done) => {
+  program
+    .command('pool')
+    .description('pool the yields of many trials into what may be claimed')
+    .argument('<file...>', 'trial files, or folders of them')
+    .option('--by-lot', 'keep lots apart')
+    .option('--confidence <percent>', 'confidence of the bounds; 90 unless given')
+    .addOption(
+      new Option('--tail <tail>', 'which side the bounds are on').choices(TAILS).default('one-sided'),
+    )
+    .option('--claim <pages>', 'the yield to be claimed; the trials’ own target.claim unless given')
+    .option('--against <file...>', 'trials of a second group, held against the first')
+    .option('--margin <pages>', 'how close the means of two groups count as equivalent')
+    .option('--trend <figure>', 'follow a figure over the trials in order of their days')
+    .option('--of <part>', 'slot, patch, stage or part the trend is of')
+    .option('--limits <file|preset>', 'limits laid over the files’ own; may be given again', collect)
+    .addOption(new Option('--format <format>', 'how to print').choices(POOL_FORMATS).default('text'))
+    .addHelpText(
+      'after',
+      '\nExit codes: with a claim 0 supported, 1 not, 2 not decidable yet; 3 a file could\nnot be read or does not pool with the others; 4 wrong usage; 5 anything else.\n\nExample:\n  tallytare pool examples/pool --claim 10500',
+    )
+    .action((files: string[], options: PoolOptions) => done(pool(files, options, io)));
+};

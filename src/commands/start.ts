@@ -1,3 +1,5 @@
+import { Option } from 'commander';
+import { type Define, collect } from './define.ts';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { find } from '../checks/assess.ts';
 import { CATALOGUE } from '../figures/list.ts';
@@ -186,3 +188,43 @@ function refuseFaulty(text: string, target: string, io: Io): void {
   }
   throw new Refused(EXIT.usage);
 }
+
+/** The command `start` on the command line. */
+export const startCommand: Define = (program, io, done) => {
+  program
+    .command('start')
+    .description('begin the file of a new trial')
+    .argument('[file]', `the file to write; ${NEW_FILE} unless said, - prints it`)
+    .option('--output <file>', 'the file to write, as an option')
+    .option('--force', 'write over a file that is there')
+    .addOption(
+      new Option(
+        '--from <file>',
+        'take machine, instruments, paper and limits from an earlier trial',
+      ).conflicts(['machine', 'serial', 'speed', 'paper', 'grammage', 'limits']),
+    )
+    .option('--title <text>', 'what is tried, in a line')
+    .option('--id <text>', 'number the trial is filed under')
+    .option('--operator <name>', 'who does it')
+    .option('--started <day>', 'when it begins')
+    .option('--lot <text>', 'lot under test')
+    .option('--slots <names>', 'colour positions, with commas between them')
+    .option('--rated-yield <pages>', 'pages the supplier claims for a cartridge')
+    .option('--machine <label>', 'name of the machine in the house')
+    .option('--serial <text>', 'its serial number')
+    .option('--speed <pages>', 'pages per minute it is rated for')
+    .option('--pages <n>', 'pages to print')
+    .option('--batch <n>', 'pages in a batch')
+    .option('--hours-per-day <n>', 'printing hours in a day')
+    .option('--claim <pages>', 'yield to be claimed')
+    .option('--coverage <percent>', 'coverage of every slot; 5 % unless said')
+    .option('--duplex-share <percent>', 'share of the pages on two-sided sheets; 0 % unless said')
+    .option('--paper <size>', 'A4 unless said')
+    .option('--grammage <g/m²>', '80 g/m² unless said')
+    .option('--limits <file|preset>', 'what it must keep to; may be given again', collect)
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 written; 3 the earlier trial could not be read; 4 wrong usage;\n5 not written, such as over a file that is there.\n\nExample:\n  tallytare start lot-k20.yaml --lot K-20 --slots black,cyan --pages 12000',
+    )
+    .action((file: string | undefined, options: StartOptions) => done(start(file, options, io)));
+};

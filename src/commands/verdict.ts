@@ -1,3 +1,6 @@
+import { Option } from 'commander';
+import { type Define, collect } from './define.ts';
+import { EXIT_CODES } from './exit-codes.ts';
 import type { Result } from '../checks/assess.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
@@ -48,3 +51,19 @@ function exitCode(results: readonly Result[]): number {
   if (verdicts.has('fail')) return EXIT.fail;
   return verdicts.has('inconclusive') ? EXIT.inconclusive : EXIT.pass;
 }
+
+/** The command `verdict` on the command line. */
+export const verdictCommand: Define = (program, io, done) => {
+  program
+    .command('verdict')
+    .description('judge trials against their limits')
+    .argument('<file...>', 'trial files; - reads standard input')
+    .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect)
+    .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default('text'))
+    .addOption(new Option('-q, --quiet', 'one line a file: the verdict, a tab, the file').conflicts('format'))
+    .addHelpText(
+      'after',
+      `${EXIT_CODES}\n\nExample:\n  tallytare verdict examples/harbour-street.yaml --limits office`,
+    )
+    .action((files: string[], options: VerdictOptions) => done(verdict(files, options, io)));
+};

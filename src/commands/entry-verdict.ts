@@ -1,0 +1,9 @@
+import { type Io, processIo } from './io.ts';
+import { startWith } from './process.ts';
+import { runProgram } from './program.ts';
+import { verdictCommand } from './verdict.ts';
+
+/** The program with its most used command alone: less to load. The executable takes it where that command is asked for. */
+export const main = (argv: readonly string[], io: Io): number => runProgram([verdictCommand], argv, io);
+export { processIo };
+export const start = (): void => startWith(main);

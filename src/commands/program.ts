@@ -1,0 +1,43 @@
+import { Command, CommanderError } from 'commander';
+import type { Define } from './define.ts';
+import { EXIT_CODES } from './exit-codes.ts';
+import { EXIT } from './exit.ts';
+import { type Io, OutputLost, systemWords } from './io.ts';
+import { version } from './tool.ts';
+
+/**
+ * The whole program but for the process around it and the list of its commands: words of the command line
+ * in, exit code out. Nothing is thrown.
+ */
+export function runProgram(commands: readonly Define[], argv: readonly string[], io: Io): number {
+  let code: number = EXIT.pass;
+  const program = programOf(io);
+  for (const define of commands) define(program, io, (done) => (code = done));
+  try {
+    program.parse([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof OutputLost) return EXIT.other;
+    if (error instanceof CommanderError) {
+      return error.exitCode === 0 ? EXIT.pass : EXIT.usage;
+    }
+    io.err(`tallytare: something went wrong that should not have: ${systemWords(error)}\n`);
+    return EXIT.other;
+  }
+}
+
+const programOf = (io: Io): Command =>
+  new Command('tallytare')
+    .description('A calculator for consumable yield trials: readings in, a defended verdict out.')
+    .version(version, '--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => io.out(text),
+      writeErr: (text) => io.err(text),
+      getOutHelpWidth: () => 80,
+      getErrHelpWidth: () => 80,
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+    })
+    .addHelpText('after', EXIT_CODES);
