@@ -25,12 +25,27 @@ const ROOMS: Readonly<Record<string, { readonly from: readonly string[]; readonl
     from: ['checks', 'figures', 'statistics', 'trial', 'uncertainty'],
     why: 'many judged trials in, what may be claimed of them out',
   },
+  archive: {
+    from: ['checks', 'limits', 'figures', 'trial', 'uncertainty'],
+    why: 'a judged trial in, its seal out; two seals in, what moved out',
+  },
   output: {
-    from: ['plan', 'pool', 'statistics', 'checks', 'limits', 'figures', 'trial', 'uncertainty'],
+    from: ['plan', 'archive', 'pool', 'statistics', 'checks', 'limits', 'figures', 'trial', 'uncertainty'],
     why: 'a result in, a string out; it decides nothing',
   },
   commands: {
-    from: ['output', 'plan', 'pool', 'checks', 'limits', 'figures', 'statistics', 'trial', 'uncertainty'],
+    from: [
+      'output',
+      'archive',
+      'plan',
+      'pool',
+      'checks',
+      'limits',
+      'figures',
+      'statistics',
+      'trial',
+      'uncertainty',
+    ],
     why: 'the only place with files, streams and exit codes',
   },
 };
@@ -45,6 +60,7 @@ const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   plan: [],
   checks: [],
   pool: [],
+  archive: ['zod/mini'],
   output: ['fast-string-width'],
 };
 

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Io } from '../src/commands/io.ts';
+import type { Entry, Io } from '../src/commands/io.ts';
 import { main } from '../src/commands/main.ts';
 
 export const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -19,16 +19,30 @@ export interface Ran {
 /** Files by name, as text or bytes; a name that is not among them is looked up below the project. */
 export type Files = Readonly<Record<string, string | Uint8Array>>;
 
-/** The trial files a path names, among the test's own files or below the project. */
-function trialsIn(path: string, files: Files): string[] {
-  const own = Object.keys(files).filter((file) => file.startsWith(`${path}/`));
-  if (own.length > 0) return own.toSorted();
-  if (Object.hasOwn(files, path) || !existsSync(join(ROOT, path))) return [path];
-  if (!statSync(join(ROOT, path)).isDirectory()) return [path];
-  return readdirSync(join(ROOT, path))
-    .filter((file) => file.endsWith('.yaml'))
-    .map((file) => `${path}/${file}`)
-    .toSorted();
+/** Below the project, where a file of the test's own does not stand in the way. */
+const inProject = (path: string): string =>
+  join(ROOT, path.startsWith(ROOT) ? path.slice(ROOT.length) : path);
+
+/** What stands in a folder: of the test's own files where there are any below it, else of the project. */
+function entriesOf(folder: string, files: readonly string[]): Entry[] {
+  const above = folder === '.' ? '' : `${folder}/`;
+  const own = files.filter((file) => file.startsWith(above)).map((file) => file.slice(above.length));
+  if (own.length === 0) {
+    return readdirSync(inProject(folder), { withFileTypes: true }).map((entry) => ({
+      name: entry.name,
+      kind: entry.isDirectory() ? 'folder' : 'file',
+    }));
+  }
+  return [...new Set(own.map((file) => file.replace(/\/.*$/, '/')))].map((name) =>
+    name.endsWith('/') ? { name: name.slice(0, -1), kind: 'folder' } : { name, kind: 'file' },
+  );
+}
+
+function kindOf(path: string, files: readonly string[]): ReturnType<Io['kind']> {
+  if (files.includes(path)) return 'other';
+  if (path === '.' || files.some((file) => file.startsWith(`${path}/`))) return 'folder';
+  const found = statSync(inProject(path), { throwIfNoEntry: false });
+  return found === undefined ? 'nothing' : found.isDirectory() ? 'folder' : 'other';
 }
 
 /** Runs the program on a command line, with files of its own and nothing of the world beside the project's. */
@@ -45,10 +59,12 @@ export function run(argv: readonly string[], files: Files = {}, input = ''): Ran
       if (file === '-') return Buffer.from(input);
       const own = written[file] ?? (Object.hasOwn(files, file) ? files[file] : undefined);
       if (own !== undefined) return typeof own === 'string' ? Buffer.from(own) : own;
-      return readFileSync(join(ROOT, file.startsWith(ROOT) ? file.slice(ROOT.length) : file));
+      return readFileSync(inProject(file));
     },
+    pieces: (file) => [io.read(file)],
     list: (folder) => readdirSync(folder),
-    trials: (path) => trialsIn(path, files),
+    entries: (folder) => entriesOf(folder, [...Object.keys(files), ...Object.keys(written)]),
+    kind: (path) => kindOf(path, [...Object.keys(files), ...Object.keys(written)]),
     write: (file, text, force) => {
       const taken = Object.hasOwn(files, file) || Object.hasOwn(written, file);
       if (taken && !force) throw Object.assign(new Error('taken'), { code: 'EEXIST' });

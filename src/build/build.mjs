@@ -27,6 +27,7 @@ await build({
     // own. There are none here, and loading it costs a tenth of the start.
     'node:child_process': './src/build/no-child-process.cjs',
     'fast-string-width': './src/build/lazy-width.cjs',
+    'picomatch/posix': './src/build/lazy-patterns.cjs',
   },
   banner: { js: '(function (require, __dirname) { const module = { exports: {} };' },
   footer: { js: 'return module.exports; })' },

@@ -1,7 +1,23 @@
-import { closeSync, fstatSync, openSync, readdirSync, readSync, statSync, writeSync } from 'node:fs';
+import {
+  closeSync,
+  constants,
+  fstatSync,
+  openSync,
+  readdirSync,
+  readSync,
+  type Stats,
+  statSync,
+  writeSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { LARGEST_FILE } from '../trial/source.ts';
 import { writeWhole } from './write-whole.ts';
+
+/** Something that stands in a folder. A link is what it leads to, but a link to a folder is told apart. */
+export interface Entry {
+  readonly name: string;
+  readonly kind: 'file' | 'folder' | 'linked-folder';
+}
 
 /** What a command may touch of the world. Tests give their own. */
 export interface Io {
@@ -9,12 +25,20 @@ export interface Io {
   out(text: string): void;
   /** Writes to standard error. */
   err(text: string): void;
-  /** At most one byte more than a trial may have, of a file or (`-`) of standard input. @throws a system error */
+  /**
+   * At most one byte more than a trial may have, of a file or (`-`) of standard input.
+   *
+   * @throws a system error; also where it is no file, or changed meanwhile
+   */
   read(file: string): Uint8Array;
+  /** A list of any length, of a file or (`-`) of standard input, piece by piece. @throws a system error */
+  pieces(file: string): Iterable<Uint8Array>;
   /** Names of the files in a folder. @throws a system error */
   list(folder: string): string[];
-  /** The trial files a path names: itself, or of a folder every .yaml and .yml below it, in order. */
-  trials(path: string): string[];
+  /** What stands in a folder, in no order. @throws a system error */
+  entries(folder: string): Entry[];
+  /** Whether something is there under a name, and is a folder. */
+  kind(path: string): 'folder' | 'other' | 'nothing';
   /**
    * Writes a file whole or not at all. @throws a system error, EEXIST when it is there and not to be replaced
    */
@@ -102,15 +126,30 @@ export function processIo(root: string): Io {
     err,
     read: (file) => {
       if (file === '-') return (input ??= readAtMost(STANDARD_INPUT, LARGEST_FILE));
-      const descriptor = openSync(file, 'r');
+      return readFile(file);
+    },
+    pieces: function* (file) {
+      const descriptor = file === '-' ? STANDARD_INPUT : openSync(file, 'r');
       try {
-        return readAtMost(descriptor, LARGEST_FILE);
+        for (;;) {
+          const piece = Buffer.allocUnsafe(65536);
+          const got = readOnce(descriptor, piece);
+          if (got === 0) return;
+          yield piece.subarray(0, got);
+        }
       } finally {
-        closeSync(descriptor);
+        if (file !== '-') closeSync(descriptor);
       }
     },
     list: (folder) => readdirSync(folder),
-    trials: (path) => trialsBelow(path),
+    entries,
+    kind: (path) => {
+      try {
+        return statSync(path).isDirectory() ? 'folder' : 'other';
+      } catch (error) {
+        return (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'nothing' : 'other';
+      }
+    },
     write: writeWhole,
     // Loaded only where it is used: the module takes a tenth of the start.
     digest: (bytes) =>
@@ -123,18 +162,49 @@ export function processIo(root: string): Io {
   };
 }
 
-function trialsBelow(path: string): string[] {
-  let folder = false;
+/**
+ * A file whole. It is opened without waiting, since a pipe that nobody writes to would keep the program
+ * for ever; and looked at again when it was read, since half of one state and half of another is neither.
+ */
+function readFile(file: string): Uint8Array {
+  // Where there is no such way of opening, it counts as nothing.
+  const descriptor = openSync(file, constants.O_RDONLY | constants.O_NONBLOCK);
   try {
-    folder = path !== '-' && statSync(path).isDirectory();
+    const before = fstatSync(descriptor);
+    const piped = before.isFIFO() && OWN_STREAM.test(file);
+    if (!before.isFile() && !before.isDirectory() && !piped) throw systemError('NOT_A_FILE');
+    const bytes = readAtMost(descriptor, LARGEST_FILE);
+    if (before.isFile() && changed(before, fstatSync(descriptor))) throw systemError('CHANGED');
+    return bytes;
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
+/** What a shell names when it hands a program the output of another one. */
+const OWN_STREAM = /^\/dev\/(stdin|fd\/\d+)$/;
+
+const changed = (before: Stats, after: Stats): boolean =>
+  before.size !== after.size || before.mtimeMs !== after.mtimeMs;
+
+const systemError = (code: keyof typeof SYSTEM_WORDS): NodeJS.ErrnoException =>
+  Object.assign(new Error(SYSTEM_WORDS[code]), { code });
+
+const entries = (folder: string): Entry[] =>
+  readdirSync(folder, { withFileTypes: true }).map((entry) => {
+    const { name } = entry;
+    if (entry.isDirectory()) return { name, kind: 'folder' };
+    if (!entry.isSymbolicLink()) return { name, kind: 'file' };
+    return { name, kind: leadsToFolder(join(folder, name)) ? 'linked-folder' : 'file' };
+  });
+
+function leadsToFolder(link: string): boolean {
+  try {
+    return statSync(link).isDirectory();
   } catch {
     // What is wrong with it is said when it is read.
+    return false;
   }
-  if (!folder) return [path];
-  return readdirSync(path, { recursive: true, withFileTypes: true })
-    .filter((entry) => !entry.isDirectory() && /\.ya?ml$/i.test(entry.name))
-    .map((entry) => join(entry.parentPath, entry.name))
-    .toSorted();
 }
 
 /** Output thrown away goes to a device too, but to one that can be told from a terminal without a stream. */
@@ -156,6 +226,9 @@ function takesColour(): boolean {
 const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
   EISDIR: 'it is a folder',
+  ENXIO: 'it is not a file',
+  NOT_A_FILE: 'it is not a file',
+  CHANGED: 'it changed while it was read; try again',
   ENOTDIR: 'part of its path is not a folder',
   ELOOP: 'its links go in a loop',
   ENAMETOOLONG: 'its name is too long',

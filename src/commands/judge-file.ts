@@ -1,34 +1,98 @@
+import { dirname, isAbsolute, relative, sep } from 'node:path';
+import type { Input } from '../archive/input.ts';
 import { assess, find, type Result } from '../checks/assess.ts';
 import { CATALOGUE, FIGURES } from '../figures/list.ts';
 import type { LimitLayer } from '../limits/limits.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
-import { readTrial } from '../trial/read.ts';
+import { readLimitSet, readTrial } from '../trial/read.ts';
+import type { Source } from '../trial/source.ts';
 import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
-import { type LimitsFiles, openSource } from './limits-files.ts';
+import { type LimitsFiles, open, type Used } from './limits-files.ts';
+import type { TrialFile } from './trial-files.ts';
+
+/** A judged trial with the files its verdict rests on. */
+export interface Judgement {
+  readonly result: Result;
+  /** The trial first, then the limits it names, then those laid over it. */
+  readonly used: readonly Used[];
+  /** It is a set of limits, as it stands in a folder beside the trials that name it. */
+  readonly isLimits: boolean;
+}
+
+/** Limits laid over a trial's own, with the files they come from. */
+export interface Over {
+  readonly layers: readonly LimitLayer[];
+  readonly used: readonly Used[];
+}
+
+/** A trial file read once, derived and judged, with everything its verdict rests on. */
+export function judgeWithInputs(file: string, over: Over, limitsFiles: LimitsFiles, io: Io): Judgement {
+  const { source, bytes } = open(io, file);
+  const { trial, problems } = readTrial(source, CATALOGUE);
+  const read = problems.map((problem) => find(problem, source));
+  const unopened = problems.find(({ code }) => code === 'file-unreadable');
+  const why = unopened?.code === 'file-unreadable' ? unopened.why : null;
+  const own: Used = { kind: 'trial', file, bytes, why };
+  if (trial === null) {
+    const result = { file, verdict: 'invalid', findings: read } as const;
+    return { result, used: [own], isLimits: bytes !== null && holdsLimits(source) };
+  }
+  const { layers, findings, used } = limitsFiles.ofTrial(trial, source);
+  const result = assess(trial, source, [...layers, ...over.layers], FIGURES, [...read, ...findings]);
+  return { result, used: [own, ...used, ...over.used.map((one) => seenFrom(file, one))], isLimits: false };
+}
+
+/** A file of the command line as a trial would name it: from the trial's folder. */
+function seenFrom(trial: string, used: Used): Used {
+  if (used.kind !== 'limits' || isAbsolute(used.file)) return used;
+  const folder = trial === '-' ? '.' : dirname(trial);
+  return { ...used, file: relative(folder, used.file).replaceAll(sep, '/') };
+}
+
+/** What was found, judged; null where it is a set of limits that stands in a folder beside its trials. */
+export function judgeFound(
+  { file, met, trouble }: TrialFile,
+  over: Over,
+  limitsFiles: LimitsFiles,
+  io: Io,
+): Judgement | null {
+  if (trouble !== null) {
+    const findings = [{ problem: { ...trouble, path: [] }, file, place: null }];
+    return { result: { file, verdict: 'invalid', findings }, used: [], isLimits: false };
+  }
+  const judged = judgeWithInputs(file, over, limitsFiles, io);
+  return met && judged.isLimits ? null : judged;
+}
+
+function holdsLimits(source: Source): boolean {
+  const { data } = source;
+  if (data === null || typeof data !== 'object' || 'trial' in data || 'meter' in data) return false;
+  return readLimitSet(source, CATALOGUE).limits !== null;
+}
 
 /** A trial file read, derived and judged; `over` are limits laid over its own. */
-export function judgeFile(
+export const judgeFile = (
   file: string,
   over: readonly LimitLayer[],
   limitsFiles: LimitsFiles,
   io: Io,
-): Result {
-  const source = openSource(io, file);
-  const { trial, problems } = readTrial(source, CATALOGUE);
-  const read = problems.map((problem) => find(problem, source));
-  if (trial === null) return { file, verdict: 'invalid', findings: read };
-  const { layers, findings } = limitsFiles.ofTrial(trial, source);
-  return assess(trial, source, [...layers, ...over], FIGURES, [...read, ...findings]);
+): Result => judgeWithInputs(file, { layers: over, used: [] }, limitsFiles, io).result;
+
+/** The digests of the files a verdict rests on, each once; what could not be opened is left out. */
+export function inputsOf(used: readonly Used[], io: Io): Input[] {
+  const inputs = new Map<string, Input>();
+  for (const { kind, file, bytes } of used) {
+    if (bytes === null) continue;
+    const key = JSON.stringify([kind, file]);
+    if (!inputs.has(key)) inputs.set(key, { kind, file, sha256: io.digest(bytes) });
+  }
+  return [...inputs.values()];
 }
 
-/** The layers that `--limits` names, or the exit code when one of them cannot be used; that has been said. */
-export function layersOver(
-  names: readonly string[],
-  limitsFiles: LimitsFiles,
-  io: Io,
-): LimitLayer[] | number {
+/** The limits that `--limits` names, or the exit code when one of them cannot be used; that has been said. */
+export function limitsOver(names: readonly string[], limitsFiles: LimitsFiles, io: Io): Over | number {
   const layers: LimitLayer[] = [];
   for (const name of names) {
     const named = limitsFiles.named(name, '.');
@@ -45,5 +109,15 @@ export function layersOver(
     }
     layers.push(named.layer);
   }
-  return layers;
+  return { layers, used: names.map((name) => limitsFiles.used(name, '.')) };
+}
+
+/** The layers that `--limits` names, or the exit code when one of them cannot be used. */
+export function layersOver(
+  names: readonly string[],
+  limitsFiles: LimitsFiles,
+  io: Io,
+): readonly LimitLayer[] | number {
+  const over = limitsOver(names, limitsFiles, io);
+  return typeof over === 'number' ? over : over.layers;
 }

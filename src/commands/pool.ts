@@ -14,10 +14,11 @@ import type { Kind } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
-import { judgeFile, layersOver } from './judge-file.ts';
+import { judgeFound, limitsOver } from './judge-file.ts';
 import { LimitsFiles } from './limits-files.ts';
 import { quantityOption, Refused, refusable } from './options.ts';
 import { paintFor } from './terminal.ts';
+import { trialFiles } from './trial-files.ts';
 
 export const POOL_FORMATS = ['text', 'json', 'csv'] as const;
 export const TAILS = ['one-sided', 'two-sided'] as const;
@@ -52,7 +53,7 @@ export function pool(files: readonly string[], options: PoolOptions, io: Io): nu
 
 function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): number {
   const limitsFiles = new LimitsFiles(io);
-  const over = layersOver(options.limits ?? [], limitsFiles, io);
+  const over = limitsOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;
   const number = (option: string, text: string, kind: Kind): Decimal =>
     quantityOption(option, text, kind, io).value;
@@ -80,10 +81,13 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
       coverages: new Map(),
       unreadable: false,
     };
-    const all = paths.flatMap((path) => io.trials(path));
-    for (const [index, file] of all.entries()) {
+    const all = [...trialFiles({ paths }, io)];
+    for (const [index, given] of all.entries()) {
       io.progress(index + 1, all.length);
-      const result = judgeFile(file, over, limitsFiles, io);
+      const { file } = given;
+      const judged = judgeFound(given, over, limitsFiles, io);
+      if (judged === null) continue;
+      const { result } = judged;
       if (result.verdict === 'invalid') {
         io.err(
           result.findings

@@ -1,55 +1,191 @@
-import { Option } from 'commander';
-import { type Define, collect } from './define.ts';
+import { InvalidArgumentError, Option } from 'commander';
+import { collect, type Define } from './define.ts';
 import { EXIT_CODES } from './exit-codes.ts';
-import type { Result } from '../checks/assess.ts';
-import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
-import { json, jsonLine } from '../output/json.ts';
-import { text } from '../output/text.ts';
+import { JSON_ARRAY } from '../output/json-array.ts';
+import { type Counts, JUNIT_TAIL, junitHead } from '../output/junit.ts';
+import { CASE_OF } from '../output/junit-verdict.ts';
+import { Summary } from '../output/summary.ts';
+import { type Column, COLUMN_NAMES, columnOf, csvHeads, DEFAULT_COLUMNS } from '../output/verdict-csv.ts';
+import { nearest } from '../trial/nearest.ts';
 import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
-import { judgeFile, layersOver } from './judge-file.ts';
-import { LimitsFiles } from './limits-files.ts';
 import { paintFor } from './terminal.ts';
-import { toolName } from './tool.ts';
+import { type Given, givenWell, mayBeSeveral, trialFiles } from './trial-files.ts';
+import { type Shown, type VerdictRecord, verdictStep } from './verdict-step.ts';
 
-export const FORMATS = ['text', 'json', 'jsonl'] as const;
+export const FORMATS = ['text', 'json', 'jsonl', 'csv', 'junit'] as const;
+export const VERDICTS = ['pass', 'fail', 'inconclusive', 'invalid'] as const;
 
 export interface VerdictOptions {
   readonly limits?: readonly string[];
   readonly format: (typeof FORMATS)[number];
   readonly quiet?: boolean;
+  readonly summary?: boolean;
+  readonly filesFrom?: string;
+  readonly only?: readonly (typeof VERDICTS)[number][];
+  readonly failFast?: boolean;
+  readonly columns?: readonly string[];
 }
 
-/** `verdict FILE…`: each file read, derived, judged and shown, whatever the others do. */
-export function verdict(files: readonly string[], options: VerdictOptions, io: Io): number {
-  const limitsFiles = new LimitsFiles(io);
-  const over = layersOver(options.limits ?? [], limitsFiles, io);
-  if (typeof over === 'number') return over;
+/** `verdict PATH…`: each trial read, derived, judged and shown, whatever becomes of the others. */
+export function verdict(paths: readonly string[], options: VerdictOptions, io: Io): number {
+  const given: Given = { paths, filesFrom: options.filesFrom };
+  if (!givenWell(given, 'verdict', io)) return EXIT.usage;
+  const columns = columnsOf(options, io);
+  if (columns === null) return EXIT.usage;
 
-  const results: Result[] = [];
-  const several = files.length > 1;
-  for (const [index, file] of files.entries()) {
-    const result = judgeFile(file, over, limitsFiles, io);
-    results.push(result);
-    if (options.quiet) {
-      if (result.verdict === 'invalid')
-        io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
-      io.out(`${result.verdict}\t${harmless(file)}\n`);
-    } else if (options.format === 'text') {
-      io.out(`${index > 0 ? '\n' : ''}${text(result, paintFor(io))}`);
-    } else if (options.format === 'jsonl') io.out(jsonLine(result, toolName()));
+  const shown: Shown = options.quiet ? 'quiet' : options.summary ? 'summary' : options.format;
+  const names = columns.map(({ head }) => head);
+  const step = verdictStep({ limits: options.limits ?? [], shown, columns: names }, io);
+  if (typeof step === 'number') return step;
+  const output = outputOf(shown, columns, mayBeSeveral(given, io), options.only !== undefined, io);
+  const seen = new Set<VerdictRecord['verdict']>();
+  for (const found of trialFiles(given, io)) {
+    const record = step(found);
+    if (record === null) continue;
+    seen.add(record.verdict);
+    io.err(record.err);
+    output.add(record, options.only?.includes(record.verdict) ?? true);
+    if (options.failFast && (record.verdict === 'fail' || record.verdict === 'invalid')) {
+      io.err(
+        `tallytare: stopped at ${harmless(record.file)} (--fail-fast); what comes after it was not judged\n`,
+      );
+      break;
+    }
   }
-  if (options.format === 'json' && !options.quiet) io.out(json(results, several, toolName()));
-  return exitCode(results);
+  output.end();
+  if (seen.size === 0) {
+    io.err('tallytare: nothing was judged: there are only sets of limits\n');
+    return EXIT.unreadable;
+  }
+  return exitCode(seen);
+}
+
+/** Puts out records one after the other, and what belongs before, between and after them. */
+interface Output {
+  add(record: VerdictRecord, wanted: boolean): void;
+  end(): void;
+}
+
+function outputOf(
+  shown: Shown,
+  columns: readonly Column[],
+  several: boolean,
+  chosen: boolean,
+  io: Io,
+): Output {
+  switch (shown) {
+    case 'json':
+      return several ? arrayOutput(io) : plainOutput(io, ({ out }) => `${out}\n`);
+    case 'junit':
+      return junitOutput(io);
+    case 'csv':
+      io.out(csvHeads(columns));
+      return plainOutput(io, ({ out }) => out);
+    case 'summary':
+      return summaryOutput(chosen, io);
+    case 'text':
+      return plainOutput(io, ({ out }, index) => (index > 0 ? `\n${out}` : out));
+    default:
+      return plainOutput(io, ({ out }) => out);
+  }
+}
+
+function plainOutput(io: Io, print: (record: VerdictRecord, index: number) => string): Output {
+  let index = 0;
+  return {
+    add: (record, wanted) => {
+      if (wanted) io.out(print(record, index++));
+    },
+    end: () => undefined,
+  };
+}
+
+function arrayOutput(io: Io): Output {
+  let entries = 0;
+  return {
+    add: ({ out }, wanted) => {
+      if (wanted) io.out(JSON_ARRAY.before(entries++) + JSON_ARRAY.entry(out));
+    },
+    end: () => io.out(JSON_ARRAY.after(entries)),
+  };
+}
+
+/** The cases are counted in front of the first, so they are kept until the last. */
+function junitOutput(io: Io): Output {
+  const counts = { passed: 0, failed: 0, error: 0, skipped: 0 } satisfies Counts;
+  const cases: string[] = [];
+  return {
+    add: ({ verdict, out }, wanted) => {
+      if (!wanted) return;
+      counts[CASE_OF[verdict]] += 1;
+      cases.push(out);
+    },
+    end: () => {
+      io.out(junitHead('tallytare verdict', counts));
+      for (const one of cases) io.out(one);
+      io.out(JUNIT_TAIL);
+    },
+  };
+}
+
+/** One table over all; where some were chosen, a line for each of them before it. */
+function summaryOutput(chosen: boolean, io: Io): Output {
+  const summary = new Summary();
+  let lines = 0;
+  return {
+    add: ({ file, verdict, limits, out }, wanted) => {
+      summary.add(file, verdict, limits);
+      if (!chosen || !wanted) return;
+      lines += 1;
+      io.out(out);
+    },
+    end: () => io.out(`${lines > 0 ? '\n' : ''}${summary.text(paintFor(io))}`),
+  };
+}
+
+/** The columns of a table; null where one of them is none, or no table was asked for. That is said. */
+function columnsOf({ columns, format }: VerdictOptions, io: Io): readonly Column[] | null {
+  if (columns !== undefined && format !== 'csv') {
+    io.err('tallytare: --columns chooses the columns of --format csv\n');
+    return null;
+  }
+  const names = columns?.flatMap((list) => list.split(',')).filter((name) => name !== '') ?? DEFAULT_COLUMNS;
+  const found: Column[] = [];
+  for (const name of names) {
+    const column = columnOf(name);
+    if (column === null) {
+      const near = nearest(name.replace(/[:.].*$/, ''), COLUMN_NAMES);
+      const hint = near === null ? `there are ${COLUMN_NAMES.join(', ')}` : `did you mean "${near}"?`;
+      io.err(`tallytare: there is no column "${harmless(name)}"; ${hint}\n`);
+      return null;
+    }
+    found.push(column);
+  }
+  return found;
 }
 
 /** Over many files the worst that happened: unreadable, failed, inconclusive, passed. */
-function exitCode(results: readonly Result[]): number {
-  const verdicts = new Set(results.map(({ verdict }) => verdict));
-  if (verdicts.has('invalid')) return EXIT.unreadable;
-  if (verdicts.has('fail')) return EXIT.fail;
-  return verdicts.has('inconclusive') ? EXIT.inconclusive : EXIT.pass;
+function exitCode(seen: ReadonlySet<VerdictRecord['verdict']>): number {
+  if (seen.has('invalid')) return EXIT.unreadable;
+  if (seen.has('fail')) return EXIT.fail;
+  return seen.has('inconclusive') ? EXIT.inconclusive : EXIT.pass;
+}
+
+const MANY_FILES = `
+Of a folder every .yaml and .yml below it is taken, in the order of their paths;
+hidden ones, node_modules, links to folders and sets of limits are passed over.`;
+
+const COLUMNS = `
+Columns: file, trial, lot, machine, verdict, ground, missed, open, errors,
+warnings, and figures: FIGURE, FIGURE:PART or FIGURE:STAT, each with .u, .unit,
+.bound, .outcome, .room, .min or .max behind it where that is wanted.`;
+
+/** A verdict that may be given again. */
+function verdictsOf(value: string, before: readonly string[] | undefined): readonly string[] {
+  if ((VERDICTS as readonly string[]).includes(value)) return collect(value, before);
+  throw new InvalidArgumentError(`Allowed choices are ${VERDICTS.join(', ')}.`);
 }
 
 /** The command `verdict` on the command line. */
@@ -57,13 +193,27 @@ export const verdictCommand: Define = (program, io, done) => {
   program
     .command('verdict')
     .description('judge trials against their limits')
-    .argument('<file...>', 'trial files; - reads standard input')
+    .argument('[path...]', 'trial files, folders of them, patterns; - reads standard input')
+    .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
     .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect)
+    .addOption(
+      new Option('--only <verdict>', 'print these alone; may be given again; the exit code is of all')
+        .choices(VERDICTS)
+        .argParser(verdictsOf),
+    )
+    .option('--fail-fast', 'stop at the first that fails or cannot be read')
     .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default('text'))
+    .option('--columns <names>', 'columns of csv, with commas between; may be given again', collect)
     .addOption(new Option('-q, --quiet', 'one line a file: the verdict, a tab, the file').conflicts('format'))
+    .addOption(
+      new Option('--summary', 'one table over all of them in place of their verdicts').conflicts([
+        'format',
+        'quiet',
+      ]),
+    )
     .addHelpText(
       'after',
-      `${EXIT_CODES}\n\nExample:\n  tallytare verdict examples/harbour-street.yaml --limits office`,
+      `${MANY_FILES}${COLUMNS}${EXIT_CODES}\n\nExamples:\n  tallytare verdict examples/harbour-street.yaml --limits office\n  tallytare verdict trials --summary --only fail\n  tallytare verdict trials --format csv --columns file,verdict,waste_mass,waste_mass.u`,
     )
     .action((files: string[], options: VerdictOptions) => done(verdict(files, options, io)));
 };

@@ -17,6 +17,9 @@ function cell(value: Cell): string {
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
+/** One line of a table, ending in CR LF. */
+export const csvLine = (row: readonly Cell[]): string => `${row.map(cell).join(',')}\r\n`;
+
 /** A table as CSV, lines ending in CR LF. */
 export const csv = (heads: readonly string[], rows: readonly (readonly Cell[])[]): string =>
-  [heads, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
+  [heads, ...rows].map(csvLine).join('');

@@ -77,11 +77,8 @@ export function resultData(result: Result, tool: string) {
   };
 }
 
-/** Results as one JSON text: an object, or an array in the order given. */
-export function json(results: readonly Result[], asArray: boolean, tool: string): string {
-  const data = results.map((result) => resultData(result, tool));
-  return `${harmlessJson(asArray ? data : data[0], 2)}\n`;
-}
+/** One result as a JSON object on several lines, without a line break behind it. */
+export const jsonObject = (result: Result, tool: string): string => harmlessJson(resultData(result, tool), 2);
 
 /** One result in one line. */
 export const jsonLine = (result: Result, tool: string): string =>

@@ -23,7 +23,8 @@ export function agreedHow({ agreed }: Assessed): string {
   return names.length === 0 ? '' : harmless(` of ${names.join(', ')}; ${how}`);
 }
 
-function limitText({ limit, derived }: Judged): string {
+/** A limit as people say it: at most 25 g. */
+export function limitText({ limit, derived }: Judged): string {
   const severity = severityWord(limit.max ?? limit.min ?? ZERO, derived.unit);
   const unit = severity === null ? (limit.currency ?? derived.unit) : SEVERITY;
   const number = (edge: Decimal | null): string | null =>
@@ -31,7 +32,8 @@ function limitText({ limit, derived }: Judged): string {
   return limitWords(number(limit.min), number(limit.max), unit);
 }
 
-function roomText({ room, derived }: Judged): string {
+/** The room to a limit as people say it; empty where the figure has no value. */
+export function roomText({ room, derived }: Judged): string {
   if (room === null || !isDerived(derived.result)) return '';
   const unit = derived.unit === SEVERITY ? (room.abs().eq(1) ? 'step' : 'steps') : unitOf(derived.unit);
   return `${shownBeside(room, derived.result.u.times(2))} ${unit}`.trimEnd();

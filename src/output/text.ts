@@ -81,8 +81,8 @@ const PROGRESS: ReadonlySet<Code> = new Set(['run-under-way', 'run-expected-end'
 
 const progressLine = ({ problem }: Finding): string[] => wrap(harmless(messageOf(problem)), '  ');
 
-/** Why the verdict is what it is, and what it speaks of, in sentences. */
-function grounds({ ground, judged }: Assessed): string[] {
+/** Why the verdict is what it is, in a sentence. */
+export function groundWords({ ground, judged }: Assessed): string {
   const named = (outcome: Judged['outcome'], weights: readonly string[]): string => {
     const names = paired(judged)
       .filter((one) => one.outcome === outcome && weights.includes(one.weight))
@@ -90,15 +90,20 @@ function grounds({ ground, judged }: Assessed): string[] {
     const shownNames = names.slice(0, 4).join('; ');
     return names.length > 4 ? `${shownNames}; and ${names.length - 4} more` : shownNames;
   };
-  const why = {
+  return {
     'condition-missed': `A condition was not kept, which voids the trial: ${named('missed', ['condition'])}.`,
     'reject-missed': `Missed: ${named('missed', ['reject'])}.`,
     open: `Cannot be decided from these readings: ${named('open', ['reject', 'condition'])}.`,
     'no-reject-limit': 'No limit was agreed that could condemn the lot, so nothing was decided.',
     'all-met': `Kept: ${count(judged.filter(({ outcome }) => outcome === 'met').length, 'limit')} of ${judged.length}.`,
   }[ground];
-  return [...wrap(why), 'This speaks of the sample tried, in this machine and this room.'];
 }
+
+/** Why the verdict is what it is, and what it speaks of. */
+const grounds = (result: Assessed): string[] => [
+  ...wrap(groundWords(result)),
+  'This speaks of the sample tried, in this machine and this room.',
+];
 
 function verdictLine({ verdict }: Assessed, paint: Paint): string {
   const tone = { pass: paint.good, fail: paint.bad, inconclusive: paint.unsure }[verdict];

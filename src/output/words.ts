@@ -44,6 +44,22 @@ const WORDS: Words = {
     say: `This file cannot be read: ${why}.`,
     mend: 'Check its name and folder.',
   }),
+  'folder-unreadable': ({ why }) => ({
+    say: `This folder cannot be read: ${why}.`,
+    mend: 'What is in it was not looked at.',
+  }),
+  'no-trials-here': () => ({
+    say: 'This folder holds no trial file.',
+    mend: 'Trial files end in .yaml or .yml; hidden ones are passed over.',
+  }),
+  'no-file-fits': () => ({
+    say: 'No trial file fits this pattern.',
+    mend: 'Check it, and the folder it starts from; trial files end in .yaml or .yml.',
+  }),
+  'empty-list': () => ({
+    say: 'This list names no file, so nothing was looked at.',
+    mend: 'Check what made the list; one name stands on a line, or ends with NUL.',
+  }),
   'file-too-large': ({ bytes }) => ({
     say: `This file has ${bytes} bytes; a trial has at most 4 MiB.`,
     mend: 'Check that it is the right file.',

@@ -6,6 +6,10 @@ export type Severity = 'error' | 'warning' | 'note';
 /** Every code there is, its severity and what it means: the table in the README is made from this one. */
 export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning: string]>> = {
   'file-unreadable': ['error', 'the file cannot be opened'],
+  'folder-unreadable': ['error', 'a folder cannot be opened'],
+  'no-trials-here': ['error', 'a folder without a trial file'],
+  'no-file-fits': ['error', 'a pattern that no trial file fits'],
+  'empty-list': ['error', 'a list that names no file'],
   'file-too-large': ['error', 'the file is larger than 4 MiB'],
   'not-utf8': ['error', 'the file is not UTF-8 text'],
   'empty-file': ['error', 'nothing stands in the file'],

@@ -7,6 +7,10 @@ import type { Path } from '../uncertainty/path.ts';
 export type Fault =
   // The file as a whole
   | { readonly code: 'file-unreadable'; readonly why: string }
+  | { readonly code: 'folder-unreadable'; readonly why: string }
+  | { readonly code: 'no-trials-here' }
+  | { readonly code: 'no-file-fits' }
+  | { readonly code: 'empty-list' }
   | { readonly code: 'file-too-large'; readonly bytes: number }
   | { readonly code: 'not-utf8'; readonly byte: number }
   | { readonly code: 'empty-file' }

@@ -1,0 +1,204 @@
+import { sep } from 'node:path';
+import picomatch from 'picomatch/posix';
+import { harmless } from '../output/harmless.ts';
+import type { Fault } from '../trial/problem.ts';
+import { type Io, systemWords } from './io.ts';
+import { isSealName, trialNameOf } from './seal-name.ts';
+
+/** A file to be judged or re-checked, in the order given. */
+export interface TrialFile {
+  readonly file: string;
+  /** It was met in a folder, not named: there are other things in folders than trials. */
+  readonly met: boolean;
+  /** Why there is nothing to read: a folder, or a pattern, that gave no file. */
+  readonly trouble: Fault | null;
+}
+
+/** What names trial files on a command line. */
+export interface Given {
+  /** Files, `-`, folders, and patterns that the shell left as they are. */
+  readonly paths: readonly string[];
+  /** A file, or `-`, that lists further files and folders: a line each, or each ended by NUL. */
+  readonly filesFrom?: string | undefined;
+  /** Whether a seal without its trial counts as a trial that is gone. */
+  readonly sealed?: boolean;
+}
+
+/** Whether something is given, and standard input for one thing only; what is amiss is said. */
+export function givenWell({ paths, filesFrom }: Given, command: string, io: Io): boolean {
+  if (paths.length === 0 && filesFrom === undefined) {
+    io.err(`tallytare: ${command} needs trial files, or --files-from with a list of them\n`);
+    return false;
+  }
+  if (filesFrom === '-' && paths.includes('-')) {
+    io.err('tallytare: standard input cannot be a trial and the list of them\n');
+    return false;
+  }
+  return true;
+}
+
+/** Whether what is given can come to more than one trial, however many there are. */
+export const mayBeSeveral = ({ paths, filesFrom }: Given, io: Io): boolean =>
+  filesFrom !== undefined ||
+  paths.length > 1 ||
+  paths.some((path) => path !== '-' && (io.kind(path) === 'folder' || isPattern(path, io)));
+
+/** The trial files that are given, found as they are asked for: nothing is kept of those before. */
+export function* trialFiles(given: Given, io: Io): Generator<TrialFile> {
+  for (const path of given.paths) {
+    if (path !== '-' && isPattern(path, io)) yield* fitting(path, given, io);
+    else yield* named(path, given, io);
+  }
+  if (given.filesFrom === undefined) return;
+  let any = false;
+  try {
+    for (const path of listed(io.pieces(given.filesFrom))) {
+      any = true;
+      yield* named(path === '-' ? './-' : path, given, io);
+    }
+  } catch (error) {
+    yield nothing(given.filesFrom, { code: 'file-unreadable', why: systemWords(error) });
+    return;
+  }
+  if (!any) yield nothing(given.filesFrom, { code: 'empty-list' });
+}
+
+const found = (file: string, met: boolean): TrialFile => ({ file, met, trouble: null });
+const nothing = (file: string, trouble: Fault): TrialFile => ({ file, met: false, trouble });
+
+function* named(path: string, given: Given, io: Io): Generator<TrialFile> {
+  if (path === '-' || io.kind(path) !== 'folder') {
+    yield found(path, false);
+    return;
+  }
+  let any = false;
+  for (const one of below(path, given, io)) {
+    any = true;
+    yield one;
+  }
+  if (!any) yield nothing(path, { code: 'no-trials-here' });
+}
+
+/** Trial files end so. Hidden files are none; neither are seals, nor what a seal is written into first. */
+const isTrialName = (name: string): boolean => /\.ya?ml$/i.test(name) && !isHidden(name);
+
+/** Hidden, or full of other people's files. */
+const isPassedOver = (folder: string): boolean => isHidden(folder) || folder === 'node_modules';
+const isHidden = (name: string): boolean => name.startsWith('.');
+
+const within = (folder: string, name: string): string =>
+  folder === '' || folder.endsWith('/') || folder.endsWith(sep)
+    ? `${folder}${name}`
+    : `${folder}${sep}${name}`;
+
+/** The trials of a folder and of those in it, in the order of their paths. */
+function* below(folder: string, given: Given, io: Io): Generator<TrialFile> {
+  for (const { name, kind, path } of inOrder(folder, given.sealed ?? false, io)) {
+    if (kind === 'unreadable') yield nothing(folder, { code: 'folder-unreadable', why: name });
+    else if (kind === 'file') {
+      if (isTrialName(name)) yield found(path, true);
+    } else if (!isPassedOver(name) && followed(path, kind, io)) yield* below(path, given, io);
+  }
+}
+
+interface Met {
+  readonly name: string;
+  readonly kind: 'file' | 'folder' | 'linked-folder' | 'unreadable';
+  readonly path: string;
+}
+
+/**
+ * What stands in a folder in the order of the paths below it, where a folder sorts as its name with the
+ * separator behind it.
+ */
+function inOrder(folder: string, sealed: boolean, io: Io): Met[] {
+  try {
+    const entries = io.entries(folder === '' ? '.' : folder);
+    const names = new Set(sealed ? entries.map(({ name }) => name) : []);
+    const gone = [...names].filter(isSealName).map(trialNameOf);
+    return [
+      ...entries,
+      ...gone.filter((name) => !names.has(name)).map((name) => ({ name, kind: 'file' as const })),
+    ]
+      .map((entry) => ({ ...entry, path: within(folder, entry.name) }))
+      .map((entry) => ({ entry, key: entry.kind === 'file' ? entry.name : `${entry.name}/` }))
+      .toSorted((a, b) => (a.key < b.key ? -1 : 1))
+      .map(({ entry }) => entry);
+  } catch (error) {
+    return [{ name: systemWords(error), kind: 'unreadable', path: folder }];
+  }
+}
+
+/** Links to folders are not followed: they lead in circles, or to the same trials a second time. */
+function followed(path: string, kind: Met['kind'], io: Io): boolean {
+  if (kind === 'folder') return true;
+  io.err(`tallytare: ${harmless(path)} is a link to a folder and was not followed\n`);
+  return false;
+}
+
+/** A name with a wildcard in it that nothing goes by. */
+const isPattern = (path: string, io: Io): boolean => /[*?[{]/.test(path) && io.kind(path) === 'nothing';
+
+const PATTERN: picomatch.PicomatchOptions = { nonegate: true };
+
+/** The trials that fit a pattern, and those of the folders that fit it. */
+function* fitting(pattern: string, given: Given, io: Io): Generator<TrialFile> {
+  const { base, glob } = picomatch.scan(sep === '/' ? pattern : pattern.replaceAll(sep, '/'), PATTERN);
+  const fits = picomatch(glob, PATTERN);
+  const deepest = glob.includes('**') ? Infinity : glob.split('/').length;
+  let any = false;
+  function* into(folder: string, above: string, depth: number): Generator<TrialFile> {
+    for (const { name, kind, path } of inOrder(folder, false, io)) {
+      const inside = `${above}${name}`;
+      if (kind === 'unreadable') {
+        if (depth > 1) yield nothing(folder, { code: 'folder-unreadable', why: name });
+      } else if (kind === 'file') {
+        if (isTrialName(name) && fits(inside)) yield found(path, false);
+      } else if (isPassedOver(name)) continue;
+      else if (fits(inside)) yield* below(path, given, io);
+      else if (depth < deepest && followed(path, kind, io)) yield* into(path, `${inside}/`, depth + 1);
+    }
+  }
+  for (const one of into(base, '', 1)) {
+    any = true;
+    yield one;
+  }
+  if (!any) yield nothing(pattern, { code: 'no-file-fits' });
+}
+
+/** How far a list is read before it is known whether its names end with a line or with NUL. */
+const TELLING = 65536;
+const NUL = 0;
+const LINE_FEED = 10;
+const NOT_KNOWN = -1;
+
+/** The names in a list. A name with a line break in it needs a list whose names end with NUL. */
+function* listed(pieces: Iterable<Uint8Array>): Generator<string> {
+  const decoder = new TextDecoder();
+  let rest: Uint8Array = new Uint8Array();
+  let end = NOT_KNOWN;
+  const text = (bytes: Uint8Array): string => {
+    const name = decoder.decode(bytes);
+    return end === NUL ? name : name.replace(/\r$/, '');
+  };
+  function* names(): Generator<string> {
+    if (end === NOT_KNOWN) end = rest.includes(NUL) ? NUL : LINE_FEED;
+    let from = 0;
+    for (let at = rest.indexOf(end); at !== -1; at = rest.indexOf(end, from)) {
+      const name = text(rest.subarray(from, at));
+      from = at + 1;
+      if (name !== '') yield name;
+    }
+    rest = rest.slice(from);
+  }
+  for (const piece of pieces) {
+    const joined = new Uint8Array(rest.length + piece.length);
+    joined.set(rest);
+    joined.set(piece, rest.length);
+    rest = joined;
+    if (end !== NOT_KNOWN || rest.length >= TELLING) yield* names();
+  }
+  yield* names();
+  const last = text(rest);
+  if (last !== '') yield last;
+}

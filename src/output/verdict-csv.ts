@@ -1,0 +1,135 @@
+import type { Assessed, Result } from '../checks/assess.ts';
+import { type Derived, isDerived } from '../figures/figure.ts';
+import { FIGURES } from '../figures/list.ts';
+import type { Judged } from '../limits/judge.ts';
+import { STATS } from '../trial/catalogue.ts';
+import { severityOf } from '../trial/codes.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+import { type Cell, csvLine } from './csv.ts';
+import { fullDigits, severityWord } from './numbers.ts';
+
+/** Verdicts as a table: a row for each trial, its columns as chosen. */
+
+/** A column: its head, and what stands in it for a trial. */
+export interface Column {
+  readonly head: string;
+  readonly cell: (result: Result) => Cell;
+}
+
+const assessed =
+  (of: (result: Assessed) => Cell) =>
+  (result: Result): Cell =>
+    result.verdict === 'invalid' ? null : of(result);
+
+/** The limits of one outcome that count for the verdict, by the names of columns. */
+const named = (outcome: Judged['outcome']) =>
+  assessed(({ judged }) =>
+    judged
+      .filter((one) => one.outcome === outcome && one.weight !== 'warn')
+      .map(({ derived: { figure, of, stat } }) => [figure.name, of ?? stat].filter(Boolean).join(':'))
+      .join(' '),
+  );
+
+const counted =
+  (severity: ReturnType<typeof severityOf>) =>
+  ({ findings }: Result): Cell =>
+    findings.filter(({ problem }) => severityOf(problem.code) === severity).length;
+
+/** Columns that are no figures. */
+const PLAIN_COLUMNS: Readonly<Record<string, Column['cell']>> = {
+  file: ({ file }) => file,
+  trial: assessed(({ trial }) => trial.title),
+  lot: assessed(({ trial }) => trial.data.lot?.id ?? null),
+  machine: assessed(({ trial }) => trial.data.machine?.label ?? null),
+  verdict: ({ verdict }) => verdict,
+  ground: assessed(({ ground }) => ground),
+  missed: named('missed'),
+  open: named('open'),
+  errors: counted('error'),
+  warnings: counted('warning'),
+};
+
+/** What there is to say of a figure. */
+const FIELDS = ['value', 'u', 'unit', 'bound', 'outcome', 'room', 'min', 'max'] as const;
+type Field = (typeof FIELDS)[number];
+
+const isField = (text: string): text is Field => (FIELDS as readonly string[]).includes(text);
+
+/** The columns of a table nobody chose columns for. */
+export const DEFAULT_COLUMNS: readonly string[] = [
+  ...['file', 'trial', 'verdict', 'missed', 'open', 'warnings', 'pages', 'waste_per_thousand'],
+  ...['yield_at_reference:least', 'yield_at_reference:least.bound'],
+];
+
+/** Every name a column can begin with. */
+export const COLUMN_NAMES: readonly string[] = [
+  ...Object.keys(PLAIN_COLUMNS),
+  ...FIGURES.map(({ name }) => name),
+];
+
+/** The column of a name: a plain one, or FIGURE[:PART or STAT][.FIELD]; null where there is none. */
+export function columnOf(name: string): Column | null {
+  const plain = Object.hasOwn(PLAIN_COLUMNS, name) ? PLAIN_COLUMNS[name] : undefined;
+  if (plain !== undefined) return { head: name, cell: plain };
+  const dot = name.lastIndexOf('.');
+  const ending = name.slice(dot + 1);
+  const [path, field]: [string, Field] =
+    dot !== -1 && isField(ending) ? [name.slice(0, dot), ending] : [name, 'value'];
+  const colon = path.indexOf(':');
+  const figure = colon === -1 ? path : path.slice(0, colon);
+  const part = colon === -1 ? null : path.slice(colon + 1);
+  if (!FIGURES.some((one) => one.name === figure)) return null;
+  return { head: name, cell: assessed((result) => fieldOf(result, chosen(result, figure, part), field)) };
+}
+
+/** Of several figures of one name the one that is meant; undefined where that cannot be told. */
+function chosen({ derived }: Assessed, name: string, part: string | null): Derived | undefined {
+  const all = derived.filter(({ figure }) => figure.name === name);
+  const find = (of: string | null, stat: string | null): Derived | undefined =>
+    all.find((one) => one.of === of && one.stat === stat);
+  if (part === null) {
+    const parts = all.filter(({ of }) => of !== null);
+    return find(null, null) ?? (parts.length === 1 ? parts[0] : find(null, 'mean'));
+  }
+  if (part === 'total') return find(null, null);
+  return find(part, null) ?? ((STATS as readonly string[]).includes(part) ? find(null, part) : undefined);
+}
+
+const WORST = ['missed', 'open', 'met'] as const;
+
+function fieldOf({ judged }: Assessed, one: Derived | undefined, field: Field): Cell {
+  if (one === undefined) return null;
+  const number = (value: Decimal | null | undefined): Cell =>
+    value == null ? null : (severityWord(value, one.unit) ?? fullDigits(value));
+  const limit = judged
+    .filter(({ derived }) => derived === one)
+    .toSorted((a, b) => WORST.indexOf(a.outcome) - WORST.indexOf(b.outcome))
+    .at(0);
+  const { result } = one;
+  const measured = isDerived(result) ? result : null;
+  switch (field) {
+    case 'value':
+      return number(measured?.value);
+    case 'u':
+      return measured?.uKnown ? fullDigits(measured.u) : null;
+    case 'unit':
+      return one.unit;
+    case 'bound':
+      return measured?.bound ?? null;
+    case 'outcome':
+      return limit?.outcome ?? null;
+    case 'room':
+      return limit?.room ? fullDigits(limit.room) : null;
+    case 'min':
+      return number(limit?.limit.min);
+    case 'max':
+      return number(limit?.limit.max);
+  }
+}
+
+/** The line of heads. */
+export const csvHeads = (columns: readonly Column[]): string => csvLine(columns.map(({ head }) => head));
+
+/** The row of a trial. */
+export const csvRow = (columns: readonly Column[], result: Result): string =>
+  csvLine(columns.map(({ cell }) => cell(result)));
