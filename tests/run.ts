@@ -72,6 +72,7 @@ export function run(argv: readonly string[], files: Files = {}, input = ''): Ran
     },
     digest: (bytes) => createHash('sha256').update(bytes).digest('hex'),
     progress: () => undefined,
+    cores: () => 1,
   };
   const code = main(argv, io);
   return { code, out, err, written };

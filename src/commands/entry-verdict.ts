@@ -2,8 +2,13 @@ import { type Io, processIo } from './io.ts';
 import { startWith } from './process.ts';
 import { runProgram } from './program.ts';
 import { verdictCommand } from './verdict.ts';
+import { type VerdictPlan, verdictStep } from './verdict-step.ts';
+import { work as workAt } from './hands.ts';
 
 /** The program with its most used command alone: less to load. The executable takes it where that command is asked for. */
 export const main = (argv: readonly string[], io: Io): number => runProgram([verdictCommand], argv, io);
 export { processIo };
 export const start = (): void => startWith(main);
+
+/** What a further thread of it does. */
+export const work = (): void => workAt((plan, io) => verdictStep(plan as VerdictPlan, io));

@@ -47,6 +47,8 @@ export interface Io {
   digest(bytes: Uint8Array): string;
   /** Says on a terminal how far a long work has come; null clears it. */
   progress(done: number | null, of: number): void;
+  /** Cores of the machine that this process may use. */
+  cores(): number;
   /** The folder that holds `shared/`. */
   readonly root: string;
   /** Whether standard output takes colour. */
@@ -151,6 +153,7 @@ export function processIo(root: string): Io {
       }
     },
     write: writeWhole,
+    cores: () => process.getBuiltinModule('node:os').availableParallelism(),
     // Loaded only where it is used: the module takes a tenth of the start.
     digest: (bytes) =>
       process.getBuiltinModule('node:crypto').createHash('sha256').update(bytes).digest('hex'),

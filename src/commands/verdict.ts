@@ -9,10 +9,12 @@ import { Summary } from '../output/summary.ts';
 import { type Column, COLUMN_NAMES, columnOf, csvHeads, DEFAULT_COLUMNS } from '../output/verdict-csv.ts';
 import { nearest } from '../trial/nearest.ts';
 import { EXIT } from './exit.ts';
+import { callHands } from './hands.ts';
+import { type Hands, inOrder } from './in-order.ts';
 import type { Io } from './io.ts';
 import { paintFor } from './terminal.ts';
 import { type Given, givenWell, mayBeSeveral, trialFiles } from './trial-files.ts';
-import { type Shown, type VerdictRecord, verdictStep } from './verdict-step.ts';
+import { type Shown, type VerdictPlan, type VerdictRecord, verdictStep } from './verdict-step.ts';
 
 export const FORMATS = ['text', 'json', 'jsonl', 'csv', 'junit'] as const;
 export const VERDICTS = ['pass', 'fail', 'inconclusive', 'invalid'] as const;
@@ -37,13 +39,13 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
 
   const shown: Shown = options.quiet ? 'quiet' : options.summary ? 'summary' : options.format;
   const names = columns.map(({ head }) => head);
-  const step = verdictStep({ limits: options.limits ?? [], shown, columns: names }, io);
+  const plan: VerdictPlan = { limits: options.limits ?? [], shown, columns: names };
+  const step = verdictStep(plan, io);
   if (typeof step === 'number') return step;
   const output = outputOf(shown, columns, mayBeSeveral(given, io), options.only !== undefined, io);
   const seen = new Set<VerdictRecord['verdict']>();
-  for (const found of trialFiles(given, io)) {
-    const record = step(found);
-    if (record === null) continue;
+  const hands = (): Hands<VerdictRecord> => callHands('verdict', plan, io);
+  for (const record of inOrder(trialFiles(given, io), step, hands)) {
     seen.add(record.verdict);
     io.err(record.err);
     output.add(record, options.only?.includes(record.verdict) ?? true);

@@ -1,0 +1,98 @@
+import type { MessagePort, Worker } from 'node:worker_threads';
+import { type Hand, type Hands, MANY, type Step } from './in-order.ts';
+import { expectFiles } from '../trial/read.ts';
+import { type Io, processIo } from './io.ts';
+import type { TrialFile } from './trial-files.ts';
+
+/** Other threads of this process that take steps: worker threads, spoken to without an event loop. */
+
+/** What a thread is to do, as plain data. */
+interface Orders {
+  readonly root: string;
+  readonly bundle: string;
+  readonly plan: unknown;
+  readonly colour: boolean;
+  /** Counts what was posted, so that it can be waited for. */
+  readonly bell: Int32Array;
+  readonly port: MessagePort;
+}
+
+/** What a thread posts: what it made of a portion, or that it cannot go on; then the main thread does, and meets the same. */
+type Posted<Made> = { readonly made: readonly (Made | null)[] } | { readonly error: true };
+
+/** As many further threads as there are further cores; `bundle` is the one that holds the step. */
+export function callHands<Made>(bundle: string, plan: unknown, io: Io): Hands<Made> {
+  // Loaded only here: one file is no reason to get threads ready.
+  const threads = process.getBuiltinModule('node:worker_threads');
+  const bell = new Int32Array(new SharedArrayBuffer(4));
+  const all = Array.from({ length: io.cores() - 1 }, (): Hand<Made> => {
+    const { port1: here, port2: port } = new threads.MessageChannel();
+    const orders: Orders = { root: io.root, bundle, plan, colour: io.colour, bell, port };
+    const worker = new threads.Worker(PROGRAM, { eval: true, workerData: orders, transferList: [port] });
+    // The program ends when the main thread is done.
+    worker.unref();
+    here.unref();
+    return handOver(worker, here, threads.receiveMessageOnPort);
+  });
+  let heard = 0;
+  return {
+    all,
+    wait: () => {
+      Atomics.wait(bell, 0, heard, LONGEST_WAIT);
+      heard = Atomics.load(bell, 0);
+    },
+  };
+}
+
+/** The program of a thread: the bundle's own work. */
+const PROGRAM = `const { workerData } = require('node:worker_threads');
+require(require('node:path').join(workerData.root, 'bin', 'tallytare.js')).load(workerData.bundle).program.work();`;
+
+/** ms after which a thread is looked at again, whatever it says. */
+const LONGEST_WAIT = 200;
+
+/** ms of silence after which a thread is taken to be lost: far more than any portion takes. */
+const SILENCE = 60_000;
+
+function handOver<Made>(
+  worker: Worker,
+  here: MessagePort,
+  receive: (port: MessagePort) => { message: unknown } | undefined,
+): Hand<Made> {
+  let lost = false;
+  let heard = performance.now();
+  return {
+    give: (files) => {
+      if (!lost) here.postMessage(files);
+    },
+    take: (files, step) => {
+      const message = lost ? undefined : (receive(here)?.message as Posted<Made> | undefined);
+      if (message !== undefined) heard = performance.now();
+      lost ||= (message !== undefined && 'error' in message) || performance.now() - heard > SILENCE;
+      if (lost) return files.map(step);
+      return message !== undefined && 'made' in message ? message.made : null;
+    },
+    dismiss: () => void worker.terminate(),
+  };
+}
+
+/** What a thread does: takes the step for every portion of files it is given. */
+export function work<Made>(stepOf: (plan: unknown, io: Io) => Step<Made> | number): void {
+  const threads = process.getBuiltinModule('node:worker_threads');
+  const { root, plan, colour, bell, port } = threads.workerData as Orders;
+  Error.stackTraceLimit = 0;
+  const post = (posted: Posted<Made>): void => {
+    port.postMessage(posted);
+    Atomics.add(bell, 0, 1);
+    Atomics.notify(bell, 0);
+  };
+  expectFiles(MANY);
+  const step = stepOf(plan, { ...processIo(root), colour });
+  port.on('message', (files: readonly TrialFile[]) => {
+    try {
+      post(typeof step === 'number' ? { error: true } : { made: files.map(step) });
+    } catch {
+      post({ error: true });
+    }
+  });
+}
