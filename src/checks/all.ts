@@ -1,6 +1,7 @@
 import type { Problem } from '../trial/problem.ts';
 import { projectionsAgree, residualKnown, wasteWithinToner } from './balance.ts';
 import { stopsSpread, wasteSpread } from './batches.ts';
+import { cartridgesListed, containersListed, slotsFilled } from './changes.ts';
 import type { Check, Facts } from './check.ts';
 import { referenceLongEnough, sameCoverage } from './comparison.ts';
 import { instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
@@ -20,6 +21,9 @@ const CHECKS: readonly Check[] = [
   usageKnown,
   sameCoverage,
   referenceLongEnough,
+  containersListed,
+  cartridgesListed,
+  slotsFilled,
   stopsSpread,
   wasteSpread,
   partsOutlastRun,

@@ -58,6 +58,8 @@ const MORE_WASTE = new Decimal('1.25');
 
 /** Batches whose waste rate is higher than that of the others by more than the scale can explain. */
 export const wasteSpread: Check = ({ trial: { run } }) => {
+  // What another container holds is in none of these weighings.
+  if (run.events?.some(({ kind }) => kind === 'container_change')) return [];
   const weighed = stretchesOf(run).filter(({ waste, from, to }) => waste !== null && to.value.gt(from.value));
   return weighed.flatMap(({ batch, nth, from, to, waste }): Problem[] => {
     const others = weighed.filter(({ nth: other }) => other !== nth);

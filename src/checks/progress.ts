@@ -60,7 +60,7 @@ export const wasteSoFar: Check = ({ trial }) => {
       waste: withU(wasteMassOf(now.run)),
       pages: brief(now.pages.value),
       rate: withU(rate),
-      expected: target && withU(rate.times(target.div(1000))),
+      expected: target?.gt(now.pages.value) ? withU(rate.times(target.div(1000))) : null,
       path,
     },
     ...containerFills(trial, now.pages.value, rate.value, target),

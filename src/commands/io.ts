@@ -74,6 +74,18 @@ function readAtMost(descriptor: number, most: number): Uint8Array {
   return chunks.length === 1 && chunks[0] ? chunks[0] : Buffer.concat(chunks);
 }
 
+/** A file of known size, mostly in one go; that it has grown meanwhile is seen by whoever asks its size again. */
+function readSized(descriptor: number, size: number): Uint8Array {
+  const bytes = Buffer.allocUnsafe(Math.min(size, LARGEST_FILE + 1));
+  let done = 0;
+  while (done < bytes.length) {
+    const got = readOnce(descriptor, done === 0 ? bytes : bytes.subarray(done));
+    if (got === 0) break;
+    done += got;
+  }
+  return bytes.subarray(0, done);
+}
+
 const readOnce = (descriptor: number, chunk: Buffer): number => {
   try {
     return patiently(() => readSync(descriptor, chunk));
@@ -176,7 +188,7 @@ function readFile(file: string): Uint8Array {
     const before = fstatSync(descriptor);
     const piped = before.isFIFO() && OWN_STREAM.test(file);
     if (!before.isFile() && !before.isDirectory() && !piped) throw systemError('NOT_A_FILE');
-    const bytes = readAtMost(descriptor, LARGEST_FILE);
+    const bytes = before.isFile() ? readSized(descriptor, before.size) : readAtMost(descriptor, LARGEST_FILE);
     if (before.isFile() && changed(before, fstatSync(descriptor))) throw systemError('CHANGED');
     return bytes;
   } finally {

@@ -56,14 +56,16 @@ function begun(file: string | undefined, options: StartOptions, io: Io): number 
     return EXIT.usage;
   }
   const target = file ?? options.output ?? NEW_FILE;
-  const slots = options.slots?.split(',').map((slot) => slot.trim()) ?? [];
+  const earlier = options.from === undefined ? null : earlierTrial(options.from, target, io);
+  const slots = options.slots?.split(',').map((slot) => slot.trim()) ?? earlier?.slots ?? [];
   const text = newTrial({
     ...options,
     schema: schemaFrom(target, io),
     title: options.title ?? titleOf(options),
     slots,
     limits: options.limits ?? [],
-    carried: options.from === undefined ? new Map() : carriedFrom(options.from, target, io),
+    carried: without(earlier?.carried ?? new Map(), options),
+    capacity: earlier?.capacity,
     from: options.from ?? null,
   });
   refuseFaulty(text, target, io);
@@ -95,11 +97,31 @@ function schemaFrom(target: string, io: Io): string {
   return path.split(sep).join('/');
 }
 
+/** What a new trial takes over from an earlier one. */
+interface Earlier {
+  readonly carried: ReadonlyMap<Carried, readonly string[]>;
+  readonly slots: readonly string[];
+  readonly capacity: string | undefined;
+}
+
+/** An option says it anew. */
+function without(
+  carried: ReadonlyMap<Carried, readonly string[]>,
+  { coverage, duplexShare, slots }: StartOptions,
+): ReadonlyMap<Carried, readonly string[]> {
+  const anew: readonly (readonly [Carried, unknown])[] = [
+    ['coverage', coverage ?? slots],
+    ['non_image_usage', slots],
+    ['duplex_share', duplexShare],
+  ];
+  return new Map([...carried].filter(([name]) => !anew.some(([one, said]) => one === name && said)));
+}
+
 /**
  * The sections of an earlier trial: without what was read in it, and with its limits files named as the
  * new trial finds them. @throws Refused
  */
-function carriedFrom(file: string, target: string, io: Io): ReadonlyMap<Carried, readonly string[]> {
+function earlierTrial(file: string, target: string, io: Io): Earlier {
   const source = openSource(io, file);
   const { trial, problems } = readTrial(source, CATALOGUE);
   if (trial === null) {
@@ -133,7 +155,12 @@ function carriedFrom(file: string, target: string, io: Io): ReadonlyMap<Carried,
       lines.filter((line) => !OWN_COMMENT.test(line)),
     );
   }
-  return carried;
+  const { waste_container: waste } = trial.data;
+  return {
+    carried,
+    slots: [...new Set(trial.run.cartridges.flatMap(({ slot }) => slot ?? []))],
+    capacity: (Array.isArray(waste) ? waste[0] : waste)?.capacity?.text,
+  };
 }
 
 /** The limits files a trial names, as they are found from another folder. */

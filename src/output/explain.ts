@@ -73,6 +73,9 @@ const work = (derived: Derived, { derived: all, reference, trial, agreed }: Asse
     workedFormula(derived, all, reference, trial.run, { referenceCoverage: agreed.referenceCoverage }),
   );
 
+/** Shares of the variance this close to the largest are as good as it. */
+const ALIKE = 0.99;
+
 /** The uncertainty budget, and what a better reading would pay. */
 function budget({ result, unit }: Derived, paint: Paint): string[] {
   if (!isDerived(result)) return [];
@@ -91,7 +94,13 @@ function budget({ result, unit }: Derived, paint: Paint): string[] {
     ],
   }));
   const better = two(asDecimal(improvedBy(result, first) * 2));
-  const pays = `Most would pay: ${dotted(first.input.path)}. Known ${BETTER} times better, it would bring U from ${two(result.u.times(2))} to ${better}${unitOf(unit) === '' ? '' : ` ${unitOf(unit)}`}.`;
+  const alike = shares.filter(({ share }) => share > first.share * ALIKE);
+  const names = alike.map(({ input }) => dotted(input.path)).join(', ');
+  const which =
+    alike.length > 1
+      ? `Each of these would pay alike: ${names}. One of them known`
+      : `Most would pay: ${names}. Known`;
+  const pays = `${which} ${BETTER} times better, it would bring U from ${two(result.u.times(2))} to ${better}${unitOf(unit) === '' ? '' : ` ${unitOf(unit)}`}.`;
   return ['', ...table(['value', 'u', '|c| u', 'of u²'], rows, paint), ...wrap(harmless(pays), '    ')];
 }
 

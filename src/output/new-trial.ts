@@ -23,6 +23,8 @@ export interface NewTrial {
   readonly grammage?: string | undefined;
   readonly slots: readonly string[];
   readonly ratedYield?: string | undefined;
+  /** Of the waste container. */
+  readonly capacity?: string | undefined;
   readonly limits: readonly string[];
   /** Sections of an earlier trial, as they stand there. */
   readonly carried: ReadonlyMap<Carried, readonly string[]>;
@@ -31,7 +33,19 @@ export interface NewTrial {
 }
 
 /** What a new trial may take over from an earlier one. */
-export const CARRIED = ['machine', 'instruments', 'paper', 'limits'] as const;
+export const CARRIED = [
+  'machine',
+  'instruments',
+  'paper',
+  'limits',
+  'printing',
+  'coverage',
+  'coverage_basis',
+  'printable_border',
+  'non_image_usage',
+  'duplex_share',
+  'duplex_basis',
+] as const;
 export type Carried = (typeof CARRIED)[number];
 
 /** Comments that a new trial is given, and that are not taken over from one that was begun so. */
@@ -43,13 +57,14 @@ export function newTrial(trial: NewTrial): string {
   const section = (name: Carried, lines: readonly string[], hint?: string): string[] => {
     const earlier = carried.get(name);
     if (earlier === undefined) return [...lines];
-    return [`# From ${scalar(from ?? '')}${hint === undefined ? '' : `: ${hint}`}.`, ...earlier];
+    return hint === undefined ? [...earlier] : [`# From the earlier trial: ${hint}.`, ...earlier];
   };
   const lines = [
     `# yaml-language-server: $schema=${trial.schema}`,
     '# Fill this in as the work goes on. An empty value is a reading still to be taken; a line behind # is',
     '# something more that may be said. "tallytare plan" makes the work sheet, "tallytare verdict" says at any',
     '# time how it stands and what is still to be read.',
+    ...(from === null ? [] : [`# Taken over from ${scalar(from)}: ${[...carried.keys()].join(', ')}.`]),
     '',
     '# --- What is tried ---',
     'trial:',
@@ -91,10 +106,17 @@ export function newTrial(trial: NewTrial): string {
     ),
     '',
     '# --- How it is printed ---',
-    '# printing: {document: control-suite-5.pdf, mode: semi_continuous, pages_per_job: 5}',
-    ...coverage(trial),
-    `duplex_share: ${scalar(trial.duplexShare ?? '0 %')}`,
+    ...section('coverage', coverage(trial)),
+    ...section('coverage_basis', []),
+    ...section('printable_border', []),
+    ...section('non_image_usage', []),
+    ...section('duplex_share', [`duplex_share: ${scalar(trial.duplexShare ?? '0 %')}`]),
+    ...section('duplex_basis', []),
     ...section('paper', [paper(trial)]),
+    '',
+    ...section('printing', [
+      '# printing: {document: control-suite-5.pdf, mode: semi_continuous, pages_per_job: 5}',
+    ]),
     '',
     '# --- Before the run: look, weigh, fit, read the meter. Unplug and let it cool before reaching inside. ---',
     'inspection:',
@@ -105,7 +127,7 @@ export function newTrial(trial: NewTrial): string {
     'waste_container:',
     '  tare:',
     '  final:',
-    '  # capacity: 600 g',
+    entry('  capacity', trial.capacity, '  # capacity: 600 g'),
     'meter:',
     '  start:',
     '  end:',

@@ -5,6 +5,7 @@ import { CAUTIONS } from './cautions.ts';
 import { AFTER, BEFORE, type Task } from './checklist.ts';
 import { cut, padEnd, padStart, width, WIDTH, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
+import { betweenLines } from './plan-between.ts';
 import { tidy } from './numbers.ts';
 
 /**
@@ -14,6 +15,7 @@ import { tidy } from './numbers.ts';
 export function planRecord(plan: Plan): string {
   const { trial } = plan;
   const { machine, lot } = trial.data;
+  const between = betweenLines(plan);
   const lines = [
     ...wrap(harmless(trial.title)),
     ...wrap(
@@ -27,9 +29,10 @@ export function planRecord(plan: Plan): string {
     ...blanks(['operator', 'date']),
     ...head('BEFORE THE RUN'),
     ...ticks(BEFORE),
+    ...(between.length === 0 ? [] : [...head('WHAT COMES IN BETWEEN'), ...between]),
     ...head('READINGS AT THE START'),
-    ...cartridges(trial, 'start_mass'),
-    ...containers(trial, 'tare'),
+    ...cartridges(plan, 'start_mass'),
+    ...containers(plan, 'tare'),
     ...blanks(['meter.start', 'at (time)']),
     ...blanks(['temperature', 'humidity']),
     ...prints(trial, 'first'),
@@ -40,8 +43,8 @@ export function planRecord(plan: Plan): string {
     ...head('READINGS AT THE END'),
     ...blanks(['meter.end', 'at (time)']),
     ...blanks(['temperature', 'humidity']),
-    ...containers(trial, 'final'),
-    ...cartridges(trial, 'end_mass'),
+    ...containers(plan, 'final'),
+    ...cartridges(plan, 'end_mass'),
     ...blanks(['sheets_used', 'pages not of the trial']),
     ...prints(trial, 'last'),
     ...blanks(['background', 'registration']),
@@ -79,23 +82,40 @@ const ticks = (tasks: readonly Task[]): string[] =>
     return [`${first}${rule}`, ...more];
   });
 
-function cartridges({ run, data }: Trial, reading: 'start_mass' | 'end_mass'): string[] {
-  return run.cartridges.flatMap(({ slot, name, path }) => {
-    const of = name ?? slot ?? 'cartridge';
-    const serial = data.cartridges?.[path.at(-1) as number]?.serial;
-    return blanks(
-      reading === 'start_mass'
-        ? [`${of} ${reading}`, serial ? `serial ${serial}, fitted at` : 'serial']
-        : [`${of} ${reading}`, `${of} exhausted_at`],
-    );
+/** A line for every cartridge that may be fitted: those listed, and those the plan expects beside them. */
+function cartridges({ trial, slots }: Plan, reading: 'start_mass' | 'end_mass'): string[] {
+  const { run, data } = trial;
+  const listed = run.cartridges.map(({ name, slot, path }) => ({
+    of: name ?? 'cartridge',
+    slot,
+    serial: data.cartridges?.[path.at(-1) as number]?.serial ?? null,
+  }));
+  const further = slots.flatMap(({ slot, cartridges: needed }) => {
+    const there = listed.filter((one) => one.slot === slot).length;
+    const more = Math.min(MOST_FURTHER, Math.max(0, (valueOf(needed) ?? 0) - there));
+    return Array.from({ length: more }, (_, index) => ({
+      of: `${slot ?? 'cartridge'}#${there + index + 1}`,
+      slot,
+      serial: null,
+    }));
   });
+  return [...listed, ...further].flatMap(({ of, serial }) =>
+    blanks(
+      reading === 'start_mass'
+        ? [`${of} ${reading}`, serial === null ? 'serial' : `serial ${serial}`, 'installed_at']
+        : [`${of} ${reading}`, 'exhausted_at', 'removed_at'],
+    ),
+  );
 }
 
-function containers({ run }: Trial, reading: 'tare' | 'final'): string[] {
-  const several = run.containers.length > 1;
-  const names =
-    run.containers.length === 0 ? [''] : run.containers.map((_, index) => (several ? ` ${index + 1}` : ''));
-  return names.flatMap((name) => blanks([`waste container${name} ${reading}`, 'scale']));
+/** Beyond these a sheet of paper has no room. */
+const MOST_FURTHER = 8;
+
+function containers({ trial, containers: planned }: Plan, reading: 'tare' | 'final'): string[] {
+  const count = Math.max(1, trial.run.containers.length, Math.min(MOST_FURTHER, valueOf(planned) ?? 1));
+  return Array.from({ length: count }, (_, index) => (count > 1 ? ` ${index + 1}` : '')).flatMap((name) =>
+    blanks([`waste container${name} ${reading}`, reading === 'tare' ? 'scale' : 'at meter']),
+  );
 }
 
 const prints = ({ run }: Trial, print: 'first' | 'last'): string[] =>
@@ -106,10 +126,10 @@ function batches(plan: Plan): string[] {
   const checkpoints = valueOf(plan.checkpoints) ?? [];
   const stops = checkpoints.map(({ end, pages }) => (end === null ? `+${tidy(pages)}` : end.toFixed()));
   const [batch, stop] = [Math.max(5, `${checkpoints.length}`.length), Math.max(7, ...stops.map(width))];
-  const columns = ['meter', 'time', 'container', '°C', '%', 'note'];
-  const widths = [9, 9, 10, 6, 6];
+  const columns = ['started', 'finished', 'meter', 'container', '°C', '%'];
+  const widths = [11, 11, 9, 9, 5];
   const used = 2 + batch + 2 + stop + widths.reduce((sum, one) => sum + one + 2, 0) + 2;
-  const all = [...widths, Math.max(4, WIDTH - used)];
+  const all = [...widths, Math.min(8, Math.max(4, WIDTH - used))];
   const row = (first: string, second: string, cells: readonly string[]): string =>
     `  ${padStart(first, batch)}  ${padStart(second, stop)}  ${cells.map((cell, index) => padEnd(cell, all[index] ?? 0)).join('  ')}`.trimEnd();
   const rules = all.map((columnsWide) => '_'.repeat(columnsWide));

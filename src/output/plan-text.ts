@@ -4,7 +4,6 @@ import { severityOf } from '../trial/codes.ts';
 import type { Code } from '../trial/problem.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Planned } from '../plan/planned.ts';
-import { meterAfter } from '../plan/checkpoints.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { CAUTIONS } from './cautions.ts';
 import { AFTER, BEFORE, type Task } from './checklist.ts';
@@ -13,6 +12,7 @@ import { foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
 import { exactly, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
+import { betweenLines } from './plan-between.ts';
 import { checkpointHead, checkpointLines } from './plan-checkpoints.ts';
 import { howManyLines } from './plan-how-many.ts';
 import { limitWords, reasonWords } from './words.ts';
@@ -32,9 +32,10 @@ export function planText(
   const lines = [
     ...wrap(harmless(plan.trial.title)).map((line) => paint.strong(line)),
     ...wrap(harmless(file)).map((line) => paint.faint(line)),
+    ...machineLine(plan),
     ...section('WHAT IT TAKES', takes(plan)),
     ...section('HOW MANY CARTRIDGES', howManyLines(plan)),
-    ...section('WHAT COMES IN BETWEEN', between(plan)),
+    ...section('WHAT COMES IN BETWEEN', betweenLines(plan)),
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', foundLines(warnings, paint)),
     ...section('BEFORE THE RUN', tasks(BEFORE)),
     ...section(checkpointHead(plan), checkpointLines(plan)),
@@ -50,6 +51,12 @@ export function planText(
 
 /** Warnings of a verdict that the plan has in its own words. */
 const IN_BETWEEN: ReadonlySet<Code> = new Set(['part-reaches-life', 'calibration-ended', 'container-fills']);
+
+function machineLine({ trial: { data } }: Plan): string[] {
+  const { label, serial } = data.machine ?? {};
+  const said = [label && `machine ${label}`, serial && `serial ${serial}`].filter(Boolean).join(', ');
+  return said === '' ? [] : wrap(harmless(said));
+}
 
 const NAME = 15;
 
@@ -113,37 +120,6 @@ function takes(plan: Plan): string[] {
       [`${containers}`, capacity && `of ${capacity.toFixed()} g`].filter(Boolean).join(' '),
     ),
   ];
-}
-
-/** What has to be changed or renewed before the run is over. */
-function between({ trial, changes, worn, lapsed, slots, pages }: Plan): string[] {
-  const at = (done: Decimal): string => {
-    const meter = meterAfter(trial, done);
-    return meter === null ? `after ${tidy(done)} pages` : `at about meter ${meter.toFixed()}`;
-  };
-  const all = 'value' in pages ? pages.value : null;
-  const ends = slots.flatMap(({ slot, pagesEach }) =>
-    'value' in pagesEach && all?.gt(pagesEach.value)
-      ? [
-          `The cartridge${slot === null ? '' : ` of ${slot}`} is expected to be exhausted ${at(pagesEach.value.round())}.`,
-        ]
-      : [],
-  );
-  return [
-    ...ends,
-    ...changes.map(
-      (done) => `The waste container is full ${at(done)}: weigh it, then fit an empty one that was weighed.`,
-    ),
-    ...worn.map(({ part, life, at: meter, before }) =>
-      before
-        ? `The ${part} is past its rated life of ${life.toFixed()} pages: replace it before the run.`
-        : `The ${part} reaches its rated life of ${life.toFixed()} pages${meter === null ? '' : ` at meter ${meter.toFixed()}`}: replace it before the run.`,
-    ),
-    ...lapsed.map(
-      ({ instrument, until, day }) =>
-        `The calibration of the ${instrument} ends on ${until}, the run on ${day}: have it calibrated before.`,
-    ),
-  ].flatMap((one) => wrap(harmless(one), '  ', '    '));
 }
 
 /** Tasks to tick off, by where they belong. */

@@ -153,7 +153,7 @@ function remarks({ furthest, lowerBound, clusteredLowerBound, mean }: Group): st
   return said.flatMap((one) => ['', ...wrap(harmless(one), '  ')]);
 }
 
-function claimLines({ claim, mean }: Group, paint: Paint): string[] {
+function claimLines({ claim, mean, atLeast }: Group, paint: Paint): string[] {
   if (claim === null) return [];
   const claimed = `${claim.pages.toFixed()} pages`;
   if (claim.supported === true) return ['', paint.good(`  CLAIM of ${claimed}: supported`)];
@@ -161,7 +161,9 @@ function claimLines({ claim, mean }: Group, paint: Paint): string[] {
   const more =
     claim.more === null
       ? mean?.lte(claim.pages)
-        ? 'The mean does not reach it: more cartridges like these would not support it.'
+        ? atLeast > 0
+          ? 'The mean does not reach it, but cartridges that were not exhausted count in it at the pages they printed: run them until exhausted, or leave out those fitted only to end a run.'
+          : 'The mean does not reach it: more cartridges like these would not support it.'
         : 'More exhausted cartridges are needed.'
       : claim.more > 0
         ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it.`

@@ -365,8 +365,8 @@ const WORDS: Words = {
     say: `The report states ${figureWords(figure, of, stat)} as ${stated}, but the readings give it only as a bound.`,
     mend:
       bound === 'at_least'
-        ? 'A cartridge that was not exhausted printed so many pages; it does not yield so many. Write "at least".'
-        : 'The cartridge was not exhausted, so this is the most it can be. Write "at most".',
+        ? 'A cartridge that was not exhausted printed so many pages; it does not yield so many. Let the report say "at least".'
+        : 'The cartridge was not exhausted, so this is the most it can be. Let the report say "at most".',
   }),
   'stated-unknown-part': ({ figure, of }) => ({
     say: `The report states ${figure}${of === '' ? '' : ` of ${of}`}, which this trial does not have.`,
@@ -423,6 +423,18 @@ const WORDS: Words = {
   'sheets-differ': ({ counted, derived }) => ({
     say: `${counted} sheets were counted; pages and duplex share ask for ${derived}.`,
     mend: 'Check the duplex share and its basis, the count, and the meter.',
+  }),
+  'container-change-unlisted': ({ changes, listed }) => ({
+    say: `The waste container was changed ${changes === 1 ? 'once' : `${changes} times`}, but ${listed === 1 ? 'only one is' : `only ${listed} are`} listed: the waste in the others is missing.`,
+    mend: 'List every container under "waste_container", in the order they were fitted, each with its own tare and final.',
+  }),
+  'cartridge-change-unlisted': ({ slot, changes, listed }) => ({
+    say: `The cartridge${slot === '' ? '' : ` of ${slot}`} was changed ${changes === 1 ? 'once' : `${changes} times`}, but ${listed === 1 ? 'only one is' : `only ${listed} are`} listed.`,
+    mend: 'List every cartridge that was fitted, in that order.',
+  }),
+  'slot-empty': ({ slot, from, to }) => ({
+    say: `${slot === '' ? 'The slot' : `Slot ${slot}`} has no cartridge from meter ${from} to ${to}.`,
+    mend: 'Check where the one was exhausted or taken out, and where the next was fitted.',
   }),
   'over-capacity': ({ waste, capacity }) => ({
     say: `The container holds ${waste} g of waste, more than its capacity of ${capacity} g.`,
@@ -482,7 +494,7 @@ const WORDS: Words = {
   }),
   'container-fills': ({ at, capacity }) => ({
     say: `At this rate the waste container, which takes ${capacity} g, is full at about meter ${at}, before the run ends.`,
-    mend: 'Have another one ready; weigh both, and list both under "waste_container".',
+    mend: 'Have another one ready: weigh the full one, and list the new one under "waste_container" once it is fitted.',
   }),
   'no-reject-limit': () => ({
     say: 'No limit was agreed that could condemn the lot, so nothing was decided.',
@@ -578,7 +590,7 @@ export function reasonWords(reason: OpenReason): string {
     case 'claim-above-expected':
       return `${dotted(reason.path)} is not below the yield expected: no number of cartridges supports it`;
     case 'error-above-room':
-      return `${dotted(reason.path)} alone takes more of the room than that`;
+      return `${dotted(reason.path)} alone takes more than a tenth of the room to the limit`;
     case 'no-room':
       return `by ${dotted(reason.path)} the limit is passed already`;
     case 'only-at-least':

@@ -146,7 +146,9 @@ function tolerance(values: readonly Decimal[], { level }: Confidence): Decimal |
   if (values.length < 2) return null;
   const { mean, sd } = meanAndDeviation(values);
   if (sd === null) return null;
-  return mean.minus(sd.times(asDecimal(toleranceFactor(values.length, TOLERANCE_SHARE, level))));
+  const bound = mean.minus(sd.times(asDecimal(toleranceFactor(values.length, TOLERANCE_SHARE, level))));
+  // No cartridge prints fewer than no pages.
+  return Decimal.max(bound, 0);
 }
 
 /**

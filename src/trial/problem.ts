@@ -211,6 +211,14 @@ export type Fault =
     }
   | { readonly code: 'fraction-for-percent'; readonly written: string; readonly percent: string }
   | { readonly code: 'sheets-differ'; readonly counted: string; readonly derived: string }
+  | { readonly code: 'container-change-unlisted'; readonly changes: number; readonly listed: number }
+  | {
+      readonly code: 'cartridge-change-unlisted';
+      readonly slot: string;
+      readonly changes: number;
+      readonly listed: number;
+    }
+  | { readonly code: 'slot-empty'; readonly slot: string; readonly from: string; readonly to: string }
   | { readonly code: 'over-capacity'; readonly waste: string; readonly capacity: string }
   | { readonly code: 'usage-implausible'; readonly slot: string; readonly usage: string }
   | {

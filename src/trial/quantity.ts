@@ -1,7 +1,7 @@
 import type { Decimal } from '../uncertainty/decimal.ts';
 import currencies from '../../shared/currencies.json' with { type: 'json' };
 import { readNumber } from './number.ts';
-import type { Read } from './problem.ts';
+import type { Fault, Read } from './problem.ts';
 
 /** A quantity from a file, in its key's own unit. */
 export interface Quantity {
@@ -64,6 +64,16 @@ export function acceptedUnits(own: string): string[] {
   return own === '1' ? [] : [own, ...others];
 }
 
+/** A count whose thousands look set apart by points: 9.000 is nine, and seldom meant so. */
+const THOUSANDS_POINTED = /^[+-]?[1-9]\d{0,2}(?:\.\d{3})+(?![\d.eE])/;
+
+/** Of the ways a number may have been meant, those that a count can be. */
+function countMeant(fault: Fault): Fault {
+  if (fault.code !== 'comma' && fault.code !== 'grouped-digits') return fault;
+  const whole = fault.write.filter((one) => !one.includes('.'));
+  return whole.length === 0 ? fault : { ...fault, write: whole };
+}
+
 /**
  * Reads a quantity in the key's own unit: a number with its unit, or a bare number.
  *
@@ -71,8 +81,13 @@ export function acceptedUnits(own: string): string[] {
  */
 export function readQuantity(text: string, kind: Kind): Read<Quantity> {
   const number = readNumber(text.trim());
-  if ('fault' in number) return number;
+  if ('fault' in number) return { fault: kind.whole ? countMeant(number.fault) : number.fault };
   const { value, resolution, rest } = number.value;
+  const pointed = kind.whole ? THOUSANDS_POINTED.exec(text.trim()) : null;
+  if (pointed) {
+    const write = [text.trim().replaceAll('.', '')];
+    return { fault: { code: 'grouped-digits', written: text, write } };
+  }
   const into = unitNamed(kind.unit);
   const from = rest === '' || rest === kind.unit ? into : unitNamed(rest);
   if (rest !== '' && from.dimension !== into.dimension) {

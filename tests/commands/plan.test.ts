@@ -142,7 +142,9 @@ describe('the scale', () => {
 
   it('says when its error alone is too much', () => {
     const trial = FULL.replace('resolution: 1 g', 'resolution: 1 g, max_error: 9 g');
-    expect(text(trial)).toContain('instruments.scale.max_error alone takes more of the room');
+    expect(text(trial).replace(/\s+/g, ' ')).toContain(
+      'instruments.scale.max_error alone takes more than a tenth of the room',
+    );
   });
 
   it('says when nothing is left of the room', () => {
@@ -225,6 +227,20 @@ describe('the sheet to fill in', () => {
     ].map((reading) => sheet.indexOf(reading));
     expect(places).not.toContain(-1);
     expect(places).toEqual(places.toSorted((a, b) => a - b));
+  });
+
+  it('has a line for every container and cartridge that the plan expects', () => {
+    const record = run(['plan', 't.yaml', '--record'], { 't.yaml': FULL }).out;
+    for (const reading of [
+      'waste container 2 tare',
+      'waste container 2 final',
+      'black#3 end_mass',
+      'cyan#2 start_mass',
+    ]) {
+      expect(record).toContain(`${reading} ___`);
+    }
+    expect(record).not.toContain('black#4');
+    expect(record).toContain('WHAT COMES IN BETWEEN');
   });
 
   it('is no format beside another', () => {

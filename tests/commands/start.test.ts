@@ -103,6 +103,20 @@ describe('from an earlier trial', () => {
     expect(file).not.toContain('$schema=x');
   });
 
+  it('takes over how it was printed, and the slots, unless they are said anew', () => {
+    const old = `${OLD.replace('# something about nothing\n', '')}coverage: 7 %\nduplex_share: 40 %\ncartridges: [{slot: black}, {slot: black}, {slot: cyan}]\nwaste_container: {tare: 600 g, capacity: 300 g}\n`;
+    const again = (...options: string[]): string =>
+      run(['start', '-', '--from', 'old.yaml', ...options], { 'old.yaml': old }).out;
+    const file = again();
+    expect(file).toContain('coverage: 7 %\nduplex_share: 40 %\n');
+    expect(file.match(/- slot: /g)).toHaveLength(2);
+    expect(file).toContain('  capacity: 300 g\n');
+    expect(file).not.toContain('600 g');
+    const anew = again('--slots', 'yellow', '--duplex-share', '10 %');
+    expect(anew).toContain('coverage: 5 %\nduplex_share: 10 %\n');
+    expect(anew).toContain('- slot: yellow');
+  });
+
   it('names limits files as the new file finds them', () => {
     const files = { 'a/old.yaml': OLD, 'a/house.yaml': 'waste_per_thousand: {max: 25 g}\n' };
     const { written } = run(['start', 'b/c/new.yaml', '--from', 'a/old.yaml'], files);

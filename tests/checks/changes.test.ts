@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { judge } from '../run.ts';
+
+const codes = (trial: string): string[] =>
+  judge(trial)
+    .notes.filter(({ kind }) => kind !== 'note')
+    .map(({ code }) => code);
+
+const run = (rest: string): string =>
+  `trial: t\nmeter: {start: 1000, end: 9000}\nlimits: {pages: {min: 1}}\n${rest}`;
+
+describe('what was changed is listed', () => {
+  const once = 'events: [{at: 4000, kind: container_change}]\n';
+
+  it('a container that was changed has a second one beside it', () => {
+    const [first, second] = ['{tare: 640 g, final: 740 g}', '{tare: 641 g, final: 760 g}'];
+    expect(codes(run(`waste_container: ${first}\n${once}`))).toContain('container-change-unlisted');
+    expect(codes(run(`waste_container: [${first}]\n${once}`))).toContain('container-change-unlisted');
+    expect(codes(run(`waste_container: [${first}, ${second}]\n${once}`))).toEqual([]);
+    expect(codes(run(`waste_container: ${first}\nevents: []\n`))).toEqual([]);
+  });
+
+  it('and so has a cartridge, by its slot', () => {
+    const changed = 'events: [{at: 4000, kind: cartridge_change, slot: black}]\n';
+    const [black, cyan] = ['{slot: black, exhausted_at: 4000}', '{slot: cyan}'];
+    const list = (cartridges: string): string => run(`cartridges: [${cartridges}]\n${changed}`);
+    expect(codes(list(`${black}, ${cyan}`))).toContain('cartridge-change-unlisted');
+    expect(codes(list(`${black}, {slot: black}, ${cyan}`))).not.toContain('cartridge-change-unlisted');
+    expect(codes(list(`${black}, ${cyan}`).replace(', slot: black}]', ', slot: cyan}]'))).toContain(
+      'cartridge-change-unlisted',
+    );
+    // Which of several slots an event without one speaks of is not known.
+    expect(codes(list(`${black}, ${cyan}`).replace(', slot: black}]', '}]'))).toEqual([]);
+  });
+
+  it('no pages are printed with an empty slot', () => {
+    const list = (installed: string): string =>
+      run(`cartridges: [{slot: black, exhausted_at: 4000}, {slot: black, installed_at: ${installed}}]\n`);
+    expect(codes(list('4100'))).toContain('slot-empty');
+    expect(codes(list('4000'))).not.toContain('slot-empty');
+  });
+});
+
+describe('the containers of a run and what they weighed on the way', () => {
+  const containers = (first: string): string =>
+    `waste_container: [{tare: 640 g, final: ${first}}, {tare: 641 g, final: 760 g}]\n`;
+  const events = 'events: [{at: 4000, kind: container_change}]\n';
+  const batches = (masses: readonly (readonly [end: number, mass: number])[]): string =>
+    `batches: [${masses.map(([end, mass]) => `{end: ${end}, container_mass: ${mass} g}`).join(', ')}]\n`;
+
+  it('a final weight below one on the way is questioned, container by container', () => {
+    const readings = batches([
+      [2000, 700],
+      [3000, 745],
+      [6000, 700],
+    ]);
+    expect(codes(run(containers('676 g') + events + readings))).toEqual([
+      'interim-above-final',
+      'interim-above-final',
+    ]);
+    expect(codes(run(containers('766 g') + events + readings))).toEqual([]);
+  });
+
+  it('at the change it may be either that was weighed', () => {
+    const readings = batches([
+      [3000, 700],
+      [4000, 642],
+    ]);
+    expect(codes(run(containers('766 g') + events + readings))).toEqual([]);
+  });
+
+  it('nothing is said where the changes were not noted', () => {
+    const readings = batches([
+      [3000, 745],
+      [6000, 660],
+    ]);
+    expect(codes(run(containers('700 g') + readings))).toEqual([]);
+  });
+});
+
+it('a count with a point before its thousands is asked about', () => {
+  const [note] = judge('trial: t\nmeter: {start: 9.000}\n').notes;
+  expect(note?.code).toBe('grouped-digits');
+  expect(note?.message).toContain('Write them together: 9000.');
+  const [comma] = judge('trial: t\nmeter: {start: "9,000"}\n').notes;
+  expect(comma?.message).toContain('without a mark: 9000.');
+});
