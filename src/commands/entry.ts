@@ -1,6 +1,11 @@
+import { work as workAt } from './hands.ts';
 import { processIo } from './io.ts';
 import { main } from './main.ts';
 import { startWith } from './process.ts';
+import { recheckStep, type RecheckShown } from './recheck-step.ts';
 
 export const start = (): void => startWith(main);
 export { main, processIo };
+
+/** What a further thread of it does: it re-checks; judging alone has a bundle of its own. */
+export const work = (): void => workAt((plan, io) => recheckStep(plan as RecheckShown, io));

@@ -5,7 +5,9 @@ import { marksCommand } from './marks.ts';
 import { planCommand } from './plan.ts';
 import { poolCommand } from './pool.ts';
 import { runProgram } from './program.ts';
+import { recheckCommand } from './recheck.ts';
 import { schemaCommand } from './schema.ts';
+import { sealCommand } from './seal.ts';
 import { startCommand } from './start.ts';
 import { verdictCommand } from './verdict.ts';
 
@@ -15,6 +17,8 @@ const COMMANDS: readonly Define[] = [
   planCommand,
   verdictCommand,
   poolCommand,
+  sealCommand,
+  recheckCommand,
   explainCommand,
   marksCommand,
   schemaCommand,

@@ -1,6 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import type { Define } from './define.ts';
-import { EXIT_CODES } from './exit-codes.ts';
+import { EXIT_CODES } from './help.ts';
 import { EXIT } from './exit.ts';
 import { type Io, OutputLost, systemWords } from './io.ts';
 import { version } from './tool.ts';

@@ -72,7 +72,7 @@ function* named(path: string, given: Given, io: Io): Generator<TrialFile> {
     return;
   }
   let any = false;
-  for (const one of below(path, given, io)) {
+  for (const one of below(path === '.' ? '' : path, given, io)) {
     any = true;
     yield one;
   }

@@ -1,6 +1,6 @@
 import { InvalidArgumentError, Option } from 'commander';
 import { collect, type Define } from './define.ts';
-import { EXIT_CODES } from './exit-codes.ts';
+import { EXIT_CODES, MANY_FILES } from './help.ts';
 import { harmless } from '../output/harmless.ts';
 import { JSON_ARRAY } from '../output/json-array.ts';
 import { type Counts, JUNIT_TAIL, junitHead } from '../output/junit.ts';
@@ -174,10 +174,6 @@ function exitCode(seen: ReadonlySet<VerdictRecord['verdict']>): number {
   if (seen.has('fail')) return EXIT.fail;
   return seen.has('inconclusive') ? EXIT.inconclusive : EXIT.pass;
 }
-
-const MANY_FILES = `
-Of a folder every .yaml and .yml below it is taken, in the order of their paths;
-hidden ones, node_modules, links to folders and sets of limits are passed over.`;
 
 const COLUMNS = `
 Columns: file, trial, lot, machine, verdict, ground, missed, open, errors,

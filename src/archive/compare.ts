@@ -1,0 +1,135 @@
+import type { Problem } from '../trial/problem.ts';
+import type { Outcome } from '../limits/decide.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
+import type { Input } from './input.ts';
+import type { SealFault } from './read-seal.ts';
+import type { Of, Seal, SealedFigure, SealedOutcome } from './seal.ts';
+
+/** What became of a sealed result, the first that holds; `unreadable` where it could not be looked at. */
+export const STATES = [
+  'same',
+  'result changed',
+  'limits changed',
+  'trial changed',
+  'seal damaged',
+  'seal missing',
+  'unreadable',
+] as const;
+export type State = (typeof STATES)[number];
+
+/** Something to say of a re-checked trial: data only, worded in `output/words.ts`. */
+export type Remark =
+  | SealFault
+  | { readonly code: 'seal-missing' }
+  /** A later tool wrote it. */
+  | { readonly code: 'seal-newer'; readonly format: number }
+  | { readonly code: 'seal-unreadable'; readonly why: string }
+  | { readonly code: 'trial-gone' }
+  /** What is wrong with the trial, or with the limits it names. */
+  | { readonly code: 'problem'; readonly problem: Problem }
+  | { readonly code: 'input-changed'; readonly input: Input; readonly now: string | null }
+  | { readonly code: 'verdict-moved'; readonly sealed: string; readonly now: string }
+  | {
+      readonly code: 'figure-moved';
+      readonly sealed: SealedFigure;
+      /** Null where it is no longer derived. */
+      readonly now: SealedFigure | null;
+      /** Now less sealed; null where the two cannot be subtracted. */
+      readonly difference: string | null;
+      /** Whether people see it: the figure as printed differs too. */
+      readonly printed: boolean;
+    }
+  | {
+      readonly code: 'outcome-moved';
+      readonly limit: Of;
+      readonly sealed: Outcome | null;
+      readonly now: Outcome | null;
+    }
+  | { readonly code: 'agreed-moved'; readonly what: AgreedPart }
+  // Of what is the same all the same
+  | { readonly code: 'other-tool'; readonly tool: string }
+  | { readonly code: 'other-name'; readonly file: string }
+  | { readonly code: 'figures-new'; readonly figures: readonly Of[] };
+
+/** A part of what was agreed. */
+export type AgreedPart = 'decision' | 'reference_coverage' | 'limits';
+
+/** Remarks that change nothing. */
+const NOTES: ReadonlySet<Remark['code']> = new Set(['other-tool', 'other-name', 'figures-new']);
+export const isNote = ({ code }: Remark): boolean => NOTES.has(code);
+
+/** One re-checked trial. */
+export interface Rechecked {
+  readonly file: string;
+  readonly state: State;
+  /** The tool that sealed it, and the verdict; null where there is no seal to rely on. */
+  readonly sealed: { readonly tool: string; readonly verdict: string } | null;
+  /** The verdict as it comes out now; null where it was not asked for. */
+  readonly verdict: string | null;
+  readonly remarks: readonly Remark[];
+}
+
+/** A figure as people see it: what is printed of it. */
+export type Printed = (figure: SealedFigure) => string;
+
+/**
+ * What moved between a seal and the same inputs judged now, and what is worth a note. A figure that the
+ * tool did not derive when it sealed moves nothing.
+ */
+export function compareSeals(sealed: Seal, now: Seal, printed: Printed): Remark[] {
+  const remarks: Remark[] = [];
+  if (sealed.verdict !== now.verdict) {
+    remarks.push({ code: 'verdict-moved', sealed: sealed.verdict, now: now.verdict });
+  }
+  for (const what of ['decision', 'reference_coverage', 'limits'] as const) {
+    if (JSON.stringify(sealed[what]) !== JSON.stringify(now[what]))
+      remarks.push({ code: 'agreed-moved', what });
+  }
+  remarks.push(...movedOutcomes(sealed.outcomes, now.outcomes));
+
+  const current = new Map(now.figures.map((figure) => [keyOf(figure), figure]));
+  for (const before of sealed.figures) {
+    const after = current.get(keyOf(before)) ?? null;
+    current.delete(keyOf(before));
+    if (after !== null && after.value === before.value && sameBeside(before, after)) continue;
+    remarks.push({
+      code: 'figure-moved',
+      sealed: before,
+      now: after,
+      difference: after && difference(before, after),
+      printed: after === null || printed(before) !== printed(after),
+    });
+  }
+  if (current.size > 0) remarks.push({ code: 'figures-new', figures: [...current.values()] });
+  if (sealed.tool !== now.tool) remarks.push({ code: 'other-tool', tool: sealed.tool });
+  if (sealed.file !== now.file) remarks.push({ code: 'other-name', file: sealed.file });
+  return remarks;
+}
+
+const keyOf = ({ figure, of, stat }: Of): string => JSON.stringify([figure, of, stat]);
+
+const sameBeside = (a: SealedFigure, b: SealedFigure): boolean =>
+  a.unit === b.unit && a.u === b.u && a.bound === b.bound;
+
+function difference(before: SealedFigure, after: SealedFigure): string | null {
+  const isNumber = /^-?\d/;
+  if (before.unit !== after.unit || !isNumber.test(before.value) || !isNumber.test(after.value)) return null;
+  return new Decimal(after.value).minus(before.value).toFixed();
+}
+
+function movedOutcomes(sealed: readonly SealedOutcome[], now: readonly SealedOutcome[]): Remark[] {
+  const keyed = (outcomes: readonly SealedOutcome[]): Map<string, SealedOutcome> =>
+    new Map(
+      outcomes.map((one) => {
+        const { figure, of, stat, min, max, unit, weight } = one;
+        return [JSON.stringify([figure, of, stat, min, max, unit, weight]), one];
+      }),
+    );
+  const [before, after] = [keyed(sealed), keyed(now)];
+  return [...new Set([...before.keys(), ...after.keys()])].flatMap((key): Remark[] => {
+    const [was, is] = [before.get(key), after.get(key)];
+    const limit = was ?? is;
+    if (limit === undefined || was?.outcome === is?.outcome) return [];
+    return [{ code: 'outcome-moved', limit, sealed: was?.outcome ?? null, now: is?.outcome ?? null }];
+  });
+}

@@ -1,0 +1,96 @@
+import * as z from 'zod/mini';
+import { STATS, WEIGHTS } from '../trial/catalogue.ts';
+import { SEVERITIES } from '../trial/schema/run.ts';
+import { SEAL_FORMAT, type Seal } from './seal.ts';
+import { bytesOf, contentText, type Digest } from './seal-text.ts';
+
+/** Why a seal cannot be relied on. */
+export type SealFault =
+  /** Its text is not as it was sealed: the digest does not fit, or has gone. */
+  | { readonly code: 'seal-altered' }
+  /** The digest fits, but the content is no seal of this format. */
+  | { readonly code: 'seal-malformed' }
+  | { readonly code: 'seal-too-large' };
+
+/** A seal as read: relied on, not to be relied on, or of a later format. */
+export type ReadSeal = { readonly seal: Seal } | { readonly fault: SealFault } | { readonly newer: number };
+
+/** How every seal of any format begins. */
+const HEAD = /^\{\n {2}"digest": "([0-9a-f]{64})",\n {2}"format": ([1-9]\d{0,5}),?\n/;
+
+/**
+ * A seal from its text, which is not trusted: the digest is checked before anything of the content is
+ * looked at, the content is held against the format, and written again it must give the same text. A
+ * file whose line ends were turned into CR LF on the way is read as it was.
+ */
+export function readSeal(text: string, digest: Digest): ReadSeal {
+  const plain = text.replaceAll('\r\n', '\n');
+  const head = HEAD.exec(plain);
+  if (head === null) return { fault: { code: 'seal-altered' } };
+  const [, sealed, format] = head;
+  if (Number(format) > SEAL_FORMAT) return { newer: Number(format) };
+  const content = plain.replace(/\n.*\n/, '\n');
+  if (digest(bytesOf(content)) !== sealed) return { fault: { code: 'seal-altered' } };
+  const read = seal().safeParse(parsed(content));
+  if (!read.success || contentText(read.data) !== content) return { fault: { code: 'seal-malformed' } };
+  return { seal: read.data };
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+/** Longer than any number of 34 digits that a figure can have. */
+const MOST_DIGITS = 400;
+
+/** The schema of a seal; made when the first one is read. */
+function seal(): z.ZodMiniType<Seal> {
+  return (schema ??= sealSchema());
+}
+
+let schema: z.ZodMiniType<Seal> | undefined;
+
+function sealSchema(): z.ZodMiniType<Seal> {
+  const decimal = z.string().check(z.maxLength(MOST_DIGITS), z.regex(/^-?\d+(\.\d+)?$/));
+  const value = z.union([decimal, z.enum(SEVERITIES)]);
+  const of = { figure: z.string(), of: z.nullable(z.string()), stat: z.nullable(z.enum(STATS)) };
+  const edges = {
+    min: z.nullable(value),
+    max: z.nullable(value),
+    unit: z.string(),
+    weight: z.enum(WEIGHTS),
+  };
+  return z.strictObject({
+    format: z.literal(SEAL_FORMAT),
+    tool: z.string(),
+    file: z.string(),
+    trial: z.string(),
+    verdict: z.enum(['pass', 'fail', 'inconclusive']),
+    inputs: z.array(
+      z.strictObject({
+        kind: z.enum(['trial', 'limits', 'preset']),
+        file: z.string(),
+        sha256: z.string().check(z.regex(/^[0-9a-f]{64}$/)),
+      }),
+    ),
+    // A name here is opened as a file of limits, or looked up as a preset, and as nothing else.
+    over: z.array(z.string().check(z.regex(/^[a-z0-9-]+$|\.ya?ml$/i))),
+    decision: z.strictObject({ rule: z.enum(['simple', 'guarded']), factor: decimal }),
+    reference_coverage: decimal,
+    limits: z.array(z.strictObject({ ...of, ...edges, from: z.string() })),
+    outcomes: z.array(z.strictObject({ ...of, ...edges, outcome: z.enum(['met', 'missed', 'open']) })),
+    figures: z.array(
+      z.strictObject({
+        ...of,
+        value,
+        unit: z.string(),
+        u: z.nullable(decimal),
+        bound: z.enum(['exact', 'at_least', 'at_most']),
+      }),
+    ),
+  });
+}

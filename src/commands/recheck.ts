@@ -1,0 +1,112 @@
+import { Option } from 'commander';
+import type { Define } from './define.ts';
+import { MANY_FILES } from './help.ts';
+import { type State, STATES } from '../archive/compare.ts';
+import { JSON_ARRAY } from '../output/json-array.ts';
+import { JUNIT_TAIL, junitHead } from '../output/junit.ts';
+import { recheckSummary } from '../output/words.ts';
+import { EXIT } from './exit.ts';
+import { callHands } from './hands.ts';
+import { type Hands, inOrder } from './in-order.ts';
+import type { Io } from './io.ts';
+import { type RecheckRecord, recheckStep } from './recheck-step.ts';
+import { isSealName, trialNameOf } from './seal-name.ts';
+import { type Given, givenWell, mayBeSeveral, trialFiles } from './trial-files.ts';
+
+export const RECHECK_FORMATS = ['text', 'json', 'jsonl', 'junit'] as const;
+
+export interface RecheckOptions {
+  readonly filesFrom?: string;
+  readonly format: (typeof RECHECK_FORMATS)[number];
+  readonly quiet?: boolean;
+}
+
+/** `recheck PATH…`: each sealed trial judged anew and held against its seal, whatever becomes of the others. */
+export function recheck(paths: readonly string[], options: RecheckOptions, io: Io): number {
+  const given: Given = { paths: trialsOf(paths), filesFrom: options.filesFrom, sealed: true };
+  if (!givenWell(given, 'recheck', io)) return EXIT.usage;
+  if (paths.includes('-')) {
+    io.err('tallytare: a seal stands beside its trial; standard input has none\n');
+    return EXIT.usage;
+  }
+  const shown = options.quiet ? 'quiet' : options.format;
+  const step = recheckStep(shown, io);
+  const several = mayBeSeveral(given, io);
+  const counts = Object.fromEntries(STATES.map((state) => [state, 0])) as Record<State, number>;
+  const cases = { passed: 0, failed: 0, error: 0, skipped: 0 };
+  // The cases of a JUnit report are counted in front of the first, so they are kept until the last.
+  const kept: string[] = [];
+  let index = 0;
+  const put = ({ out, case: kind }: RecheckRecord): void => {
+    if (shown === 'junit') {
+      cases[kind] += 1;
+      kept.push(out);
+    } else if (shown !== 'json') io.out(out);
+    else io.out(several ? JSON_ARRAY.before(index) + JSON_ARRAY.entry(out) : `${out}\n`);
+    index += 1;
+  };
+  const hands = (): Hands<RecheckRecord> => callHands('tallytare', shown, io);
+  for (const record of inOrder(trialFiles(given, io), step, hands)) {
+    counts[record.state] += 1;
+    put(record);
+  }
+  if (shown === 'json' && several) io.out(JSON_ARRAY.after(index));
+  if (shown === 'junit') {
+    io.out(junitHead('tallytare recheck', cases));
+    for (const one of kept) io.out(one);
+    io.out(JUNIT_TAIL);
+  }
+  if (index === 0) {
+    io.err('tallytare: nothing was re-checked: there are only sets of limits\n');
+    return EXIT.unreadable;
+  }
+  if (shown === 'text') io.out(`${recheckSummary(counts)}\n`);
+  return exitCode(counts);
+}
+
+/** Seals that were named stand for their trials; a trial named beside its seal is meant once. */
+function trialsOf(paths: readonly string[]): string[] {
+  const named = new Set(paths);
+  return paths.flatMap((path) => {
+    if (!isSealName(path)) return path;
+    return named.has(trialNameOf(path)) ? [] : trialNameOf(path);
+  });
+}
+
+/** The worst that happened: something unreadable, changed or damaged, never sealed, all the same. */
+function exitCode(counts: Readonly<Record<State, number>>): number {
+  const quiet: readonly State[] = ['same', 'seal missing', 'unreadable'];
+  if (counts.unreadable > 0) return EXIT.unreadable;
+  if (STATES.some((state) => !quiet.includes(state) && counts[state] > 0)) return EXIT.fail;
+  return counts['seal missing'] > 0 ? EXIT.inconclusive : EXIT.pass;
+}
+
+/** The command `recheck` on the command line. */
+export const recheckCommand: Define = (program, io, done) => {
+  program
+    .command('recheck')
+    .description('judge sealed trials anew and say what changed since')
+    .argument('[path...]', 'trial files, folders of them, patterns; a seal stands for its trial')
+    .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
+    .addOption(new Option('--format <format>', 'how to print').choices(RECHECK_FORMATS).default('text'))
+    .addOption(
+      new Option('-q, --quiet', 'one line a file: what became of it, a tab, the file').conflicts('format'),
+    )
+    .addHelpText(
+      'after',
+      `${MANY_FILES}
+
+What can become of a trial, the first that holds: seal missing, seal damaged,
+trial changed, limits changed, result changed (the same files, but another
+result: the tool itself), same. It is unreadable where the trial, its limits or
+its seal cannot be read, or the seal is of a later format.
+
+Exit codes: 0 all are the same, 1 anything changed or is damaged, 2 only seals
+are missing, 3 something is unreadable, 4 wrong usage, 5 anything else.
+
+Examples:
+  tallytare recheck archive
+  tallytare recheck archive --format junit > recheck.xml`,
+    )
+    .action((paths: string[], options: RecheckOptions) => done(recheck(paths, options, io)));
+};

@@ -1,0 +1,136 @@
+import { collect, type Define } from './define.ts';
+import { MANY_FILES } from './help.ts';
+import { basename, dirname, isAbsolute, relative, sep } from 'node:path';
+import { type Seal, sealOf } from '../archive/seal.ts';
+import { bytesOf, sealText } from '../archive/seal-text.ts';
+import type { Assessed } from '../checks/assess.ts';
+import { findingLine } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { decode, LARGEST_FILE } from '../trial/source.ts';
+import { EXIT } from './exit.ts';
+import { type Io, OutputLost, systemWords } from './io.ts';
+import { inputsOf, type Judgement, judgeFound, limitsOver, type Over } from './judge-file.ts';
+import { LimitsFiles } from './limits-files.ts';
+import { sealNameOf } from './seal-name.ts';
+import { toolName } from './tool.ts';
+import { givenWell, trialFiles } from './trial-files.ts';
+
+export interface SealOptions {
+  readonly limits?: readonly string[];
+  readonly filesFrom?: string;
+  readonly force?: boolean;
+}
+
+/** `seal FILE…`: a sealed result beside each trial, whatever becomes of the others. */
+export function seal(paths: readonly string[], options: SealOptions, io: Io): number {
+  const given = { paths, filesFrom: options.filesFrom };
+  if (!givenWell(given, 'seal', io)) return EXIT.usage;
+  if (paths.includes('-')) {
+    io.err('tallytare: a seal stands beside its trial; standard input has no place for one\n');
+    return EXIT.usage;
+  }
+  const limitsFiles = new LimitsFiles(io);
+  const over = limitsOver(options.limits ?? [], limitsFiles, io);
+  if (typeof over === 'number') return over;
+
+  const codes = new Set<number>();
+  let silent = false;
+  for (const found of trialFiles(given, io)) {
+    const judged = judgeFound(found, over, limitsFiles, io);
+    if (judged === null) continue;
+    const { code, said } = sealOne(judged, over, options.force ?? false, io);
+    codes.add(code);
+    try {
+      if (!silent) io.out(said);
+    } catch (error) {
+      // The seals are the work, not the lines about them: with nobody to read these, the work goes on.
+      if (!(error instanceof OutputLost)) throw error;
+      silent = true;
+      codes.add(EXIT.other);
+    }
+  }
+  if (codes.size === 0) {
+    io.err('tallytare: nothing was sealed: there are only sets of limits\n');
+    return EXIT.unreadable;
+  }
+  if (codes.has(EXIT.unreadable)) return EXIT.unreadable;
+  return codes.has(EXIT.other) ? EXIT.other : EXIT.pass;
+}
+
+/** A seal written, or why not; what stands in its place is told from what it would be. */
+function sealOne(judged: Judgement, over: Over, force: boolean, io: Io): { code: number; said: string } {
+  const { result } = judged;
+  if (result.verdict === 'invalid') {
+    io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
+    return { code: EXIT.unreadable, said: '' };
+  }
+  const name = sealNameOf(result.file);
+  const text = sealText(sealFor(result, judged, over.used.length, io), (content) => io.digest(content));
+  const refuse = (why: string): { code: number; said: string } => {
+    io.err(`tallytare: ${harmless(name)}: ${why}\n`);
+    return { code: EXIT.other, said: '' };
+  };
+  if (bytesOf(text).length > LARGEST_FILE) return refuse('this seal would be too large to be read again');
+  try {
+    const before = standing(name, io);
+    if (before === text) return { code: EXIT.pass, said: `sealed already  ${harmless(name)}\n` };
+    if (before !== null && !force) {
+      return refuse('another seal of this trial is there already; --force replaces it');
+    }
+    io.write(name, text, force);
+    return { code: EXIT.pass, said: `sealed          ${harmless(name)}\n` };
+  } catch (error) {
+    return refuse(systemWords(error, 'write'));
+  }
+}
+
+/** What stands in the place of a seal; null where nothing does. */
+function standing(name: string, io: Io): string | null {
+  if (io.kind(name) === 'nothing') return null;
+  const decoded = decode(io.read(name));
+  return 'text' in decoded ? decoded.text : '';
+}
+
+/** The seal of a judged trial; the last `overs` of what it used were laid over its own limits. */
+export function sealFor(result: Assessed, { used }: Judgement, overs: number, io: Io): Seal {
+  const folder = dirname(result.file);
+  return sealOf(result, {
+    tool: toolName(),
+    file: basename(result.file),
+    inputs: inputsOf(used, io).map((input) =>
+      input.kind === 'trial' ? { ...input, file: basename(input.file) } : input,
+    ),
+    over: used.slice(used.length - overs).map(({ file }) => file),
+    nameOf: ({ kind, name }) => {
+      if (kind === 'preset' || isAbsolute(name)) return name;
+      return relative(folder, name).replaceAll(sep, '/');
+    },
+  });
+}
+
+/** The command `seal` on the command line. */
+export const sealCommand: Define = (program, io, done) => {
+  program
+    .command('seal')
+    .description('write beside each trial its sealed result: inputs by SHA-256, figures, verdict')
+    .argument('[path...]', 'trial files, folders of them, patterns')
+    .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
+    .option('--limits <file|preset>', 'limits laid over the file’s own; recheck uses them too', collect)
+    .option('--force', 'replace a seal that says something else')
+    .addHelpText(
+      'after',
+      `${MANY_FILES}
+
+The seal of TRIAL is TRIAL.seal.json. Whatever the verdict, a trial that can be
+read is sealed; sealed again unchanged it stays as it is.
+
+Exit codes: 0 all are sealed, 3 a trial or limits file could not be read,
+4 wrong usage, 5 anything else: a seal that says something else is there, or
+cannot be written. Each file is sealed whatever the others do.
+
+Examples:
+  tallytare seal trials/*.yaml --limits office
+  tallytare seal trials --force`,
+    )
+    .action((paths: string[], options: SealOptions) => done(seal(paths, options, io)));
+};
