@@ -94,7 +94,8 @@ const within = (folder: string, name: string): string =>
 /** The trials of a folder and of those in it, in the order of their paths. */
 function* below(folder: string, given: Given, io: Io): Generator<TrialFile> {
   for (const { name, kind, path } of inOrder(folder, given.sealed ?? false, io)) {
-    if (kind === 'unreadable') yield nothing(folder, { code: 'folder-unreadable', why: name });
+    if (kind === 'unreadable')
+      yield nothing(folder === '' ? '.' : folder, { code: 'folder-unreadable', why: name });
     else if (kind === 'file') {
       if (isTrialName(name)) yield found(path, true);
     } else if (!isPassedOver(name) && followed(path, kind, io)) yield* below(path, given, io);
