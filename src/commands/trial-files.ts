@@ -3,6 +3,7 @@ import picomatch from 'picomatch/posix';
 import { harmless } from '../output/harmless.ts';
 import type { Fault } from '../trial/problem.ts';
 import { type Io, systemWords } from './io.ts';
+import { namesIn } from './names-in.ts';
 import { isSealName, trialNameOf } from './seal-name.ts';
 
 /** A file to be judged or re-checked, in the order given. */
@@ -52,7 +53,7 @@ export function* trialFiles(given: Given, io: Io): Generator<TrialFile> {
   if (given.filesFrom === undefined) return;
   let any = false;
   try {
-    for (const path of listed(io.pieces(given.filesFrom))) {
+    for (const path of namesIn(io.pieces(given.filesFrom))) {
       any = true;
       yield* named(path === '-' ? './-' : path, given, io);
     }
@@ -165,41 +166,4 @@ function* fitting(pattern: string, given: Given, io: Io): Generator<TrialFile> {
     yield one;
   }
   if (!any) yield nothing(pattern, { code: 'no-file-fits' });
-}
-
-/** How far a list is read before it is known whether its names end with a line or with NUL. */
-const TELLING = 65536;
-const NUL = 0;
-const LINE_FEED = 10;
-const NOT_KNOWN = -1;
-
-/** The names in a list. A name with a line break in it needs a list whose names end with NUL. */
-function* listed(pieces: Iterable<Uint8Array>): Generator<string> {
-  const decoder = new TextDecoder();
-  let rest: Uint8Array = new Uint8Array();
-  let end = NOT_KNOWN;
-  const text = (bytes: Uint8Array): string => {
-    const name = decoder.decode(bytes);
-    return end === NUL ? name : name.replace(/\r$/, '');
-  };
-  function* names(): Generator<string> {
-    if (end === NOT_KNOWN) end = rest.includes(NUL) ? NUL : LINE_FEED;
-    let from = 0;
-    for (let at = rest.indexOf(end); at !== -1; at = rest.indexOf(end, from)) {
-      const name = text(rest.subarray(from, at));
-      from = at + 1;
-      if (name !== '') yield name;
-    }
-    rest = rest.slice(from);
-  }
-  for (const piece of pieces) {
-    const joined = new Uint8Array(rest.length + piece.length);
-    joined.set(rest);
-    joined.set(piece, rest.length);
-    rest = joined;
-    if (end !== NOT_KNOWN || rest.length >= TELLING) yield* names();
-  }
-  yield* names();
-  const last = text(rest);
-  if (last !== '') yield last;
 }
