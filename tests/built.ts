@@ -1,5 +1,5 @@
 import { spawn, spawnSync, type SpawnSyncReturns } from 'node:child_process';
-import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { ROOT } from './run.ts';
@@ -17,13 +17,14 @@ export const spawned = (
 ): SpawnSyncReturns<string> =>
   spawnSync(process.execPath, [TOOL, ...argv], { encoding: 'utf8', timeout: PATIENCE, ...options });
 
-/** A line of bash, with `tallytare` as a command in it. */
-export const shell = (line: string, cwd: string): SpawnSyncReturns<string> =>
-  spawnSync('bash', ['-c', `tallytare() { ${quoted(process.execPath)} ${quoted(TOOL)} "$@"; }\n${line}`], {
-    encoding: 'utf8',
-    timeout: PATIENCE,
-    cwd,
-  });
+/** A script of bash, with `tallytare` as a command in it. */
+export function shell(script: string, cwd: string): SpawnSyncReturns<string> {
+  const bin = mkdtempSync(join(tmpdir(), 'tallytare-bin-'));
+  writeFileSync(join(bin, 'tallytare'), `#!/bin/sh\nexec ${quoted(process.execPath)} ${quoted(TOOL)} "$@"\n`);
+  chmodSync(join(bin, 'tallytare'), 0o755);
+  const env = { ...process.env, PATH: `${bin}:${process.env['PATH'] ?? ''}` };
+  return spawnSync('bash', ['-c', script], { encoding: 'utf8', timeout: PATIENCE, cwd, env });
+}
 
 const quoted = (path: string): string => `'${path.replaceAll("'", "'\\''")}'`;
 

@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { codeTable, figureTable, filled } from './readme.ts';
-import { ROOT, run } from './run.ts';
+import { type Files, ROOT, run } from './run.ts';
 
 const file = join(ROOT, 'README.md');
 const example = (name: string): string => readFileSync(join(ROOT, 'examples', `${name}.yaml`), 'utf8');
@@ -18,6 +18,26 @@ waste_container: {tare: 640,5 g, final: 948 g}
 /** What a verdict says of a run that goes on. */
 const howFar = (out: string): string => /^HOW FAR IT IS\n(?: .*\n)+/m.exec(out)?.[0] ?? '';
 
+/** An archive in which something happened to three of five trials since they were sealed. */
+function archive(): Files {
+  const trial = (title: string): string => example('harbour-street').replace('lot 7', title);
+  const before = {
+    'archive/2024/lot-4.yaml': trial('lot 4'),
+    'archive/2024/lot-5.yaml': trial('lot 5'),
+    'archive/2025/lot-6.yaml': trial('lot 6').replace(/limits:[^]*/, 'limits: house.yaml\n'),
+    'archive/2025/lot-7.yaml': trial('lot 7'),
+    'archive/2025/house.yaml': 'waste_per_thousand: {max: 25 g}\n',
+  };
+  const { written } = run(['seal', 'archive', '--limits', 'office'], before);
+  return {
+    ...before,
+    ...written,
+    'archive/2024/lot-5.yaml': before['archive/2024/lot-5.yaml'].replace('948 g', '984 g'),
+    'archive/2025/house.yaml': 'waste_per_thousand: {max: 20 g}\n',
+    'archive/2025/lot-8.yaml': trial('lot 8'),
+  };
+}
+
 const parts = {
   plan: fenced(
     'text',
@@ -31,6 +51,11 @@ const parts = {
     'text',
     `$ tallytare pool examples/pool --claim 10500\n${run(['pool', 'examples/pool', '--claim', '10500']).out}`,
   ),
+  summary: fenced(
+    'text',
+    `$ tallytare verdict examples/pool examples/w*.yaml --summary --only fail\n${run(['verdict', 'examples/pool', 'examples/w*.yaml', '--summary', '--only', 'fail']).out}`,
+  ),
+  recheck: fenced('text', `$ tallytare recheck archive\n${run(['recheck', 'archive'], archive()).out}`),
   explain: fenced(
     'text',
     `$ tallytare explain waste_per_thousand examples/harbour-street.yaml\n${run(['explain', 'waste_per_thousand', 'examples/harbour-street.yaml']).out}`,

@@ -60,30 +60,21 @@ export class OutputLost extends Error {}
 
 const [STANDARD_INPUT, STANDARD_OUTPUT, STANDARD_ERROR] = [0, 1, 2];
 
-function readAtMost(descriptor: number, most: number): Uint8Array {
+const CHUNK = 65536;
+
+/** Reads to the end, or to a byte beyond `most`. Where a size is expected no more room is taken than it needs. */
+function readAtMost(descriptor: number, most: number, expected = 0): Uint8Array {
   const chunks: Buffer[] = [];
   let total = 0;
   while (total <= most) {
-    const chunk = Buffer.allocUnsafe(Math.min(65536, most + 1 - total));
+    const wanted = total < expected ? expected - total : total === expected && expected > 0 ? 1 : CHUNK;
+    const chunk = Buffer.allocUnsafe(Math.min(wanted, most + 1 - total));
     const got = readOnce(descriptor, chunk);
     if (got === 0) break;
     chunks.push(chunk.subarray(0, got));
     total += got;
-    if (total > most) break;
   }
   return chunks.length === 1 && chunks[0] ? chunks[0] : Buffer.concat(chunks);
-}
-
-/** A file of known size, mostly in one go; that it has grown meanwhile is seen by whoever asks its size again. */
-function readSized(descriptor: number, size: number): Uint8Array {
-  const bytes = Buffer.allocUnsafe(Math.min(size, LARGEST_FILE + 1));
-  let done = 0;
-  while (done < bytes.length) {
-    const got = readOnce(descriptor, done === 0 ? bytes : bytes.subarray(done));
-    if (got === 0) break;
-    done += got;
-  }
-  return bytes.subarray(0, done);
 }
 
 const readOnce = (descriptor: number, chunk: Buffer): number => {
@@ -146,7 +137,7 @@ export function processIo(root: string): Io {
       const descriptor = file === '-' ? STANDARD_INPUT : openSync(file, 'r');
       try {
         for (;;) {
-          const piece = Buffer.allocUnsafe(65536);
+          const piece = Buffer.allocUnsafe(CHUNK);
           const got = readOnce(descriptor, piece);
           if (got === 0) return;
           yield piece.subarray(0, got);
@@ -188,7 +179,7 @@ function readFile(file: string): Uint8Array {
     const before = fstatSync(descriptor);
     const piped = before.isFIFO() && OWN_STREAM.test(file);
     if (!before.isFile() && !before.isDirectory() && !piped) throw systemError('NOT_A_FILE');
-    const bytes = before.isFile() ? readSized(descriptor, before.size) : readAtMost(descriptor, LARGEST_FILE);
+    const bytes = readAtMost(descriptor, LARGEST_FILE, before.isFile() ? before.size : 0);
     if (before.isFile() && changed(before, fstatSync(descriptor))) throw systemError('CHANGED');
     return bytes;
   } finally {

@@ -23,7 +23,7 @@ import { basename, dirname, join } from 'node:path';
 export function writeWhole(file: string, text: string, force: boolean): void {
   if (!force && existsSync(file)) throw taken(file);
   const place = force && existsSync(file) ? realpathSync(file) : file;
-  const temporary = join(dirname(place), `.${basename(place).slice(0, 200)}.${process.pid}.part`);
+  const temporary = join(dirname(place), `.${basename(place).slice(0, 60)}.${process.pid}.part`);
   try {
     writeDown(temporary, Buffer.from(text));
     if (force) replace(temporary, place);

@@ -1,0 +1,97 @@
+import { spawnSync } from 'node:child_process';
+import { appendFileSync, existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test, vi } from 'vitest';
+import { folderWith, PATIENCE, shell } from './built.ts';
+import { ROOT } from './run.ts';
+
+/* The scripts of the README, run as they stand there. */
+
+vi.setConfig({ testTimeout: PATIENCE });
+
+const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
+
+/** The script behind `<!-- run:name -->`. */
+function script(name: string): string {
+  const block = new RegExp(`<!-- run:${name} -->\\n+\`\`\`sh\\n([^]*?)\`\`\``).exec(readme);
+  if (block?.[1] === undefined) throw new Error(`The README has no script ${name}.`);
+  return block[1];
+}
+
+const example = (name: string): string => readFileSync(join(ROOT, 'examples', `${name}.yaml`), 'utf8');
+const house = example('limits/house');
+
+const trials = (): string =>
+  folderWith({
+    'trials/a.yaml': example('harbour-street'),
+    'trials/b.yaml': example('waste-fail'),
+    'trials/c.yaml': example('not-exhausted'),
+    'trials/d.yaml': 'trial: no meter\n',
+    'trials/limits/house.yaml': house,
+  });
+
+const archive = (): string =>
+  folderWith({
+    'archive/harbour-street.yaml': example('harbour-street'),
+    'archive/x/waste-fail.yaml': example('waste-fail'),
+    'archive/x/limits/house.yaml': house,
+  });
+
+test('the loop lists trials by verdict, and seals those that pass', () => {
+  const cwd = trials();
+  const { stderr, stdout } = shell(script('loop'), cwd);
+  const list = (name: string): string => readFileSync(join(cwd, name), 'utf8');
+  expect(list('ship')).toBe('trials/a.yaml\n');
+  expect(list('send-back')).toBe('trials/b.yaml\n');
+  expect(list('try-again')).toBe('trials/c.yaml\n');
+  expect(stderr).toContain('trials/d.yaml: mend it first');
+  expect(stdout).toContain('sealed          trials/a.yaml.seal.json\n');
+});
+
+test('many trials at once', () => {
+  const cwd = trials();
+  spawnSync('sh', ['-c', 'git init -q && git add .'], { cwd });
+  const { status, stdout } = shell(script('many'), cwd);
+  expect(status).toBe(3);
+  expect(stdout).toContain('fail\ttrials/b.yaml\n\nVERDICTS\n');
+  expect(stdout).toMatch(/pass\ttrials\/a.yaml\nfail\ttrials\/b.yaml\npass\ttrials\/a.yaml\nfail\t/);
+  expect(readFileSync(join(cwd, 'trials.csv'), 'utf8').split('\r\n')).toHaveLength(6);
+  expect(readFileSync(join(cwd, 'verdict.xml'), 'utf8')).toContain(
+    'tests="4" failures="1" errors="1" skipped="1"',
+  );
+});
+
+describe('the archive', () => {
+  const sealed = (): string => {
+    const cwd = archive();
+    const { status, stdout } = shell(script('seal'), cwd);
+    expect(stdout.trimEnd().split('\n').at(-1)).toBe('2 trials: 2 same');
+    expect(status).toBe(0);
+    return cwd;
+  };
+
+  test('is sealed, and its digests checked by the shell', () => {
+    const { stdout } = shell(script('digest'), sealed());
+    const [computed = '', written = ''] = stdout.split('\n');
+    expect(computed).toMatch(/^[0-9a-f]{64} /);
+    expect(written).toBe(`  "digest": "${computed.slice(0, 64)}",`);
+  });
+
+  test('passes in CI while seals are missing, and not when anything changed', () => {
+    const cwd = sealed();
+    expect(shell(script('ci'), cwd).status).toBe(0);
+    const more = shell(`cp archive/harbour-street.yaml archive/new.yaml\n${script('ci')}`, cwd);
+    expect(more.status).toBe(0);
+    expect(existsSync(join(cwd, 'recheck.xml'))).toBe(true);
+    appendFileSync(join(cwd, 'archive/x/limits/house.yaml'), '# a word\n');
+    expect(shell(script('ci'), cwd).status).toBe(1);
+  });
+
+  test('goes over processors with xargs', () => {
+    const cwd = sealed();
+    appendFileSync(join(cwd, 'archive/harbour-street.yaml'), '# a word\n');
+    const { stdout } = shell(script('xargs'), cwd);
+    expect(stdout).toBe('trial changed\tarchive/harbour-street.yaml\n');
+    expect(readFileSync(join(cwd, 'states'), 'utf8').split('\n')).toHaveLength(3);
+  });
+});
