@@ -33,10 +33,26 @@ const ROOMS: Readonly<Record<string, { readonly from: readonly string[]; readonl
     from: ['plan', 'archive', 'pool', 'statistics', 'checks', 'limits', 'figures', 'trial', 'uncertainty'],
     why: 'a result in, a string out; it decides nothing',
   },
+  report: {
+    from: [
+      'archive',
+      'output',
+      'plan',
+      'pool',
+      'checks',
+      'limits',
+      'figures',
+      'statistics',
+      'trial',
+      'uncertainty',
+    ],
+    why: 'a judged trial in, a page out; above the words of output, and loaded for a report only',
+  },
   commands: {
     from: [
-      'output',
+      'report',
       'archive',
+      'output',
       'plan',
       'pool',
       'checks',
@@ -62,6 +78,7 @@ const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   pool: [],
   archive: ['zod/mini'],
   output: ['fast-string-width'],
+  report: ['@observablehq/plot', 'linkedom'],
 };
 
 /** The clock, chance, the process and the locale, which would make the same input print other bytes. */

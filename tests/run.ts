@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Entry, Io } from '../src/commands/io.ts';
 import { main } from '../src/commands/main.ts';
@@ -46,7 +46,7 @@ function kindOf(path: string, files: readonly string[]): ReturnType<Io['kind']> 
 }
 
 /** Runs the program on a command line, with files of its own and nothing of the world beside the project's. */
-export function run(argv: readonly string[], files: Files = {}, input = ''): Ran {
+export function run(argv: readonly string[], files: Files = {}, input = '', more: Partial<Io> = {}): Ran {
   let out = '';
   let err = '';
   const written: Record<string, string> = {};
@@ -73,6 +73,12 @@ export function run(argv: readonly string[], files: Files = {}, input = ''): Ran
     digest: (bytes) => createHash('sha256').update(bytes).digest('hex'),
     progress: () => undefined,
     cores: () => 1,
+    real: (path) => (path.startsWith(ROOT) ? path : join(ROOT, path)),
+    plainFile: (file) => io.read(Object.hasOwn(files, relative(ROOT, file)) ? relative(ROOT, file) : file),
+    report: () => {
+      throw new Error('only tests of the report load it; see tests/report.ts');
+    },
+    ...more,
   };
   const code = main(argv, io);
   return { code, out, err, written };

@@ -10,11 +10,8 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 /** Every command; and the one asked for most, alone. */
 const BUNDLES = { tallytare: 'src/commands/entry.ts', verdict: 'src/commands/entry-verdict.ts' };
 
-await build({
+const common = {
   absWorkingDir: root,
-  entryPoints: BUNDLES,
-  outdir: 'dist',
-  outExtension: { '.js': '.cjs' },
   bundle: true,
   minify: true,
   platform: 'node',
@@ -22,6 +19,13 @@ await build({
   format: 'cjs',
   charset: 'ascii',
   logLevel: 'warning',
+};
+
+await build({
+  ...common,
+  entryPoints: BUNDLES,
+  outdir: 'dist',
+  outExtension: { '.js': '.cjs' },
   alias: {
     // The command-line library asks for this module at start-up, for subcommands that are programs of their
     // own. There are none here, and loading it costs a tenth of the start.
@@ -32,6 +36,9 @@ await build({
   banner: { js: '(function (require, __dirname) { const module = { exports: {} };' },
   footer: { js: 'return module.exports; })' },
 });
+// The report with its plotting library, which is larger than all else: a bundle of its own, whole in itself,
+// that is opened only for a report.
+await build({ ...common, entryPoints: ['src/commands/report.ts'], outfile: 'dist/report.cjs' });
 
 // A bundle is read byte by byte; what the bundler cannot escape, a sign in a regular expression, would be
 // read as another.

@@ -5,12 +5,14 @@ import {
   openSync,
   readdirSync,
   readSync,
+  realpathSync,
   type Stats,
   statSync,
   writeSync,
 } from 'node:fs';
 import { join } from 'node:path';
 import { LARGEST_FILE } from '../trial/source.ts';
+import type { report } from './report.ts';
 import { writeWhole } from './write-whole.ts';
 
 /** Something that stands in a folder. A link is what it leads to, but a link to a folder is told apart. */
@@ -43,6 +45,12 @@ export interface Io {
    * Writes a file whole or not at all. @throws a system error, EEXIST when it is there and not to be replaced
    */
   write(file: string, text: string, force: boolean): void;
+  /** A path with its links followed, absolute. @throws a system error */
+  real(path: string): string;
+  /** At most one byte more than `most` of a plain file, never of a device or a pipe. @throws a system error */
+  plainFile(file: string, most: number): Uint8Array;
+  /** The report command, loaded only here: what it draws with is larger than all else together. */
+  report(): typeof report;
   /** SHA-256 of bytes, in hexadecimal. */
   digest(bytes: Uint8Array): string;
   /** Says on a terminal how far a long work has come; null clears it. */
@@ -155,6 +163,13 @@ export function processIo(root: string): Io {
         return (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'nothing' : 'other';
       }
     },
+    real: (path) => realpathSync(path),
+    plainFile: readPlainFile,
+    report: () => {
+      const bundle = join(root, 'dist', 'report.cjs');
+      const load = process.getBuiltinModule('node:module').createRequire(bundle);
+      return (load(bundle) as { report: typeof report }).report;
+    },
     write: writeWhole,
     cores: () => process.getBuiltinModule('node:os').availableParallelism(),
     // Loaded only where it is used: the module takes a tenth of the start.
@@ -182,6 +197,18 @@ function readFile(file: string): Uint8Array {
     const bytes = readAtMost(descriptor, LARGEST_FILE, before.isFile() ? before.size : 0);
     if (before.isFile() && changed(before, fstatSync(descriptor))) throw systemError('CHANGED');
     return bytes;
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
+/** A plain file, at most one byte more than `most`. @throws a system error; also where it is none */
+function readPlainFile(file: string, most: number): Uint8Array {
+  const descriptor = openSync(file, constants.O_RDONLY | constants.O_NONBLOCK);
+  try {
+    const found = fstatSync(descriptor);
+    if (!found.isFile()) throw systemError('NOT_A_FILE');
+    return readAtMost(descriptor, most, Math.min(found.size, most));
   } finally {
     closeSync(descriptor);
   }

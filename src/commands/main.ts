@@ -5,6 +5,7 @@ import { marksCommand } from './marks.ts';
 import { planCommand } from './plan.ts';
 import { poolCommand } from './pool.ts';
 import { runProgram } from './program.ts';
+import { reportCommand } from './report-command.ts';
 import { recheckCommand } from './recheck.ts';
 import { schemaCommand } from './schema.ts';
 import { sealCommand } from './seal.ts';
@@ -17,6 +18,7 @@ const COMMANDS: readonly Define[] = [
   planCommand,
   verdictCommand,
   poolCommand,
+  reportCommand,
   sealCommand,
   recheckCommand,
   explainCommand,

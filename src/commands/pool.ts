@@ -37,7 +37,7 @@ export interface PoolOptions {
 }
 
 /** What was gathered from files. */
-interface Gathered {
+export interface Gathered {
   readonly cartridges: PooledCartridge[];
   readonly leftOut: LeftOut[];
   readonly points: TrendPoint[];
@@ -134,7 +134,7 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
 }
 
 /** Takes from a judged trial what pooling needs, so that the trial itself can be let go. */
-function take(result: Assessed, found: Gathered, figure: string | undefined, of: string | null): void {
+export function take(result: Assessed, found: Gathered, figure: string | undefined, of: string | null): void {
   const { pooled, leftOut } = cartridgesOf(result);
   found.cartridges.push(...pooled);
   found.leftOut.push(...leftOut);
@@ -147,11 +147,11 @@ function take(result: Assessed, found: Gathered, figure: string | undefined, of:
 }
 
 /** The claims the trials plan for, each once. */
-const differentClaims = (claims: readonly Decimal[]): Decimal[] =>
+export const differentClaims = (claims: readonly Decimal[]): Decimal[] =>
   claims.filter((claim, index) => claims.findIndex((other) => other.eq(claim)) === index);
 
 /** One file twice would count its cartridges twice. */
-function refuseTwins(file: string, digests: Map<string, string>, io: Io): void {
+export function refuseTwins(file: string, digests: Map<string, string>, io: Io): void {
   const digest = io.digest(io.read(file));
   const first = digests.get(digest);
   digests.set(digest, file);
@@ -161,7 +161,7 @@ function refuseTwins(file: string, digests: Map<string, string>, io: Io): void {
 }
 
 /** Yields at different reference coverages, and one cartridge twice, do not pool. */
-function refuseMixture(own: Gathered, other: Gathered | null, io: Io): void {
+export function refuseMixture(own: Gathered, other: Gathered | null, io: Io): void {
   const coverages = [...own.coverages, ...(other?.coverages ?? [])];
   const [first] = coverages;
   const second = coverages.find(([coverage]) => coverage !== first?.[0]);

@@ -3,7 +3,7 @@ import { severityOf } from '../trial/codes.ts';
 import { findingLine } from './findings.ts';
 import type { Case, CaseKind } from './junit.ts';
 import { PLAIN } from './paint.ts';
-import { groundWords } from './text.ts';
+import { whyVerdict } from './why.ts';
 import { limitLines } from './text-limits.ts';
 import { messageOf } from './words.ts';
 
@@ -24,7 +24,7 @@ export function verdictCase(result: Result): Case {
     type: result.verdict,
   };
   if (result.verdict !== 'invalid') {
-    return { ...base, message: groundWords(result), lines: limitLines(result, PLAIN) };
+    return { ...base, message: whyVerdict(result), lines: limitLines(result, PLAIN) };
   }
   const errors = result.findings.filter(({ problem }) => severityOf(problem.code) === 'error');
   const [first] = errors;

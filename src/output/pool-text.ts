@@ -220,7 +220,8 @@ function againstLines(
   ];
 }
 
-const SIGNALS: Readonly<Record<Signal, string>> = {
+/** What a control chart says of a point. */
+export const SIGNALS: Readonly<Record<Signal, string>> = {
   'above-upper': 'above the upper limit',
   'below-lower': 'below the lower limit',
   'range-above-upper': 'moved too far',

@@ -6,7 +6,7 @@ import { cellOf, unitOf, withValue } from './text-figures.ts';
 import { table } from './text-table.ts';
 
 /** Figures shown for both runs, and the figure that is their ratio. */
-const PAIRS: readonly (readonly [figure: string, ratio: string | null])[] = [
+export const COMPARED_FIGURES: readonly (readonly [figure: string, ratio: string | null])[] = [
   ['pages', null],
   ['waste_per_thousand', 'waste_ratio'],
   ['toner_per_page', 'usage_ratio'],
@@ -21,7 +21,7 @@ export function comparisonLines({ derived, reference }: Assessed, paint: Paint):
     const found = all.find((one) => one.figure.name === name && one.of === of && one.stat === null);
     return found === undefined ? '' : (withValue(found).map(cellOf)[0] ?? '');
   };
-  const lines = PAIRS.flatMap(([name, ratio]) => {
+  const lines = COMPARED_FIGURES.flatMap(([name, ratio]) => {
     const own = derived.filter((one) => one.figure.name === name && one.stat === null);
     return own.flatMap(({ figure, of, unit }) => {
       const theirs = find(reference, name, of);

@@ -17,11 +17,15 @@ export function eventLines({ derived, trial }: Assessed): string[] {
   const { events } = trial.run;
   if (events === null) return [];
   if (events.length === 0) return ['  none recorded'];
-  return [...wrap(counts(events), '  ', '    '), ...derived.flatMap(rateLine), ...spacing(trial.run, events)];
+  return [
+    ...wrap(eventSummary(events), '  ', '    '),
+    ...derived.flatMap(rateLine),
+    ...spacing(trial.run, events),
+  ];
 }
 
 /** Events by kind, and by slot where they name one. */
-function counts(events: readonly RunEvent[]): string {
+export function eventSummary(events: readonly RunEvent[]): string {
   return EVENT_KINDS.flatMap((kind) => {
     const own = events.filter((event) => event.kind === kind);
     if (own.length === 0) return [];
@@ -34,15 +38,17 @@ function counts(events: readonly RunEvent[]): string {
 
 const two = (value: Decimal): string => tidy(value.toSignificantDigits(2));
 
-function rateLine({ figure, result, bounds }: Derived): string[] {
+/** A rate of events with its exact interval, in words; nothing of any other figure. */
+export function eventRates({ figure, result, bounds }: Derived): string[] {
   if (!bounds || !isDerived(result)) return [];
   const { lower, upper } = bounds(ONE_SIDE);
-  return wrap(
+  return [
     `${figure.title}: ${two(result.value)}, between ${two(lower)} and ${two(upper)} (exact Poisson interval, 95 %)`,
-    '  ',
-    '    ',
-  );
+  ];
 }
+
+const rateLine = (derived: Derived): string[] =>
+  eventRates(derived).flatMap((said) => wrap(said, '  ', '    '));
 
 /** Pages from one stop to the next, where there are several. */
 function spacing({ meter }: Run, events: readonly RunEvent[]): string[] {

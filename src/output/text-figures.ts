@@ -117,34 +117,36 @@ const several = (derived: readonly Derived[]): boolean =>
   new Set(derived.flatMap(({ figure, of }) => (figure.per === 'cartridge' ? (of ?? []) : []))).size > 1;
 
 /** Figures of the run; of its only cartridge too, where there is but one. */
-export function runLines(derived: readonly Derived[]): string[] {
+export function runFigures(derived: readonly Derived[]): Derived[] {
   const alone = !several(derived);
-  return rows(
-    derived.filter(({ figure, of, stat }) => {
-      if (COMPARED.has(figure.name) || RATES.has(figure.name)) return false;
-      if (figure.per === 'trial') return true;
-      return (
-        figure.per === 'cartridge' &&
-        (alone ? stat === null && (of !== null || !repeated(derived, figure)) : of === null)
-      );
-    }),
-  );
+  return derived.filter(({ figure, of, stat }) => {
+    if (COMPARED.has(figure.name) || RATES.has(figure.name)) return false;
+    if (figure.per === 'trial') return true;
+    return (
+      figure.per === 'cartridge' &&
+      (alone ? stat === null && (of !== null || !repeated(derived, figure)) : of === null)
+    );
+  });
 }
+
+/** The same in lines. */
+export const runLines = (derived: readonly Derived[]): string[] => rows(runFigures(derived));
 
 /** With one named cartridge the figure in all says nothing new. */
 const repeated = (derived: readonly Derived[], figure: Figure): boolean =>
   derived.some((one) => one.figure === figure && one.of !== null);
 
 /** Figures of the cartridges, where there are several. */
-export const cartridgeLines = (derived: readonly Derived[], paint: Paint): string[] =>
+export const cartridgeFigures = (derived: readonly Derived[]): Derived[] =>
   several(derived)
-    ? parts(
-        derived.filter(
-          ({ figure, of }) => figure.per === 'cartridge' && of !== null && !COMPARED.has(figure.name),
-        ),
-        paint,
+    ? derived.filter(
+        ({ figure, of }) => figure.per === 'cartridge' && of !== null && !COMPARED.has(figure.name),
       )
     : [];
+
+/** The same as a table. */
+export const cartridgeLines = (derived: readonly Derived[], paint: Paint): string[] =>
+  parts(cartridgeFigures(derived), paint);
 
 /** Figures of the control patches. */
 export const patchLines = (derived: readonly Derived[], paint: Paint): string[] =>

@@ -1,5 +1,4 @@
 import type { Assessed, Finding, Result } from '../checks/assess.ts';
-import type { Judged } from '../limits/judge.ts';
 import { severityOf } from '../trial/codes.ts';
 import type { Code } from '../trial/problem.ts';
 import { padEnd, wrap } from './columns.ts';
@@ -8,10 +7,11 @@ import { harmless } from './harmless.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { comparisonLines } from './text-comparison.ts';
 import { eventLines, inspectionLines } from './text-events.ts';
-import { cartridgeLines, legend, nameOf, patchLines, roomLines, runLines } from './text-figures.ts';
-import { agreedHow, limitLines, paired } from './text-limits.ts';
+import { cartridgeLines, legend, patchLines, roomLines, runLines } from './text-figures.ts';
+import { agreedHow, limitLines } from './text-limits.ts';
 import { tried } from './tried.ts';
 import { messageOf } from './words.ts';
+import { count, SPEAKS_OF, whyVerdict } from './why.ts';
 
 /** The verdict on one trial for people: plain text of at most 80 columns, the verdict on the last line. */
 export function text(result: Result, paint: Paint = PLAIN): string {
@@ -19,8 +19,6 @@ export function text(result: Result, paint: Paint = PLAIN): string {
     result.verdict === 'invalid' ? invalid(result.file, result.findings, paint) : assessed(result, paint);
   return `${lines.join('\n')}\n`;
 }
-
-const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
 function invalid(file: string, findings: readonly Finding[], paint: Paint): string[] {
   const errors = findings.filter(({ problem }) => severityOf(problem.code) === 'error');
@@ -81,29 +79,8 @@ const PROGRESS: ReadonlySet<Code> = new Set(['run-under-way', 'run-expected-end'
 
 const progressLine = ({ problem }: Finding): string[] => wrap(harmless(messageOf(problem)), '  ');
 
-/** Why the verdict is what it is, in a sentence. */
-export function groundWords({ ground, judged }: Assessed): string {
-  const named = (outcome: Judged['outcome'], weights: readonly string[]): string => {
-    const names = paired(judged)
-      .filter((one) => one.outcome === outcome && weights.includes(one.weight))
-      .map(({ derived }) => nameOf(derived));
-    const shownNames = names.slice(0, 4).join('; ');
-    return names.length > 4 ? `${shownNames}; and ${names.length - 4} more` : shownNames;
-  };
-  return {
-    'condition-missed': `A condition was not kept, which voids the trial: ${named('missed', ['condition'])}.`,
-    'reject-missed': `Missed: ${named('missed', ['reject'])}.`,
-    open: `Cannot be decided from these readings: ${named('open', ['reject', 'condition'])}.`,
-    'no-reject-limit': 'No limit was agreed that could condemn the lot, so nothing was decided.',
-    'all-met': `Kept: ${count(judged.filter(({ outcome }) => outcome === 'met').length, 'limit')} of ${judged.length}.`,
-  }[ground];
-}
-
-/** Why the verdict is what it is, and what it speaks of. */
-const grounds = (result: Assessed): string[] => [
-  ...wrap(groundWords(result)),
-  'This speaks of the sample tried, in this machine and this room.',
-];
+/** Why the verdict is what it is, and what it speaks of, in sentences. */
+const grounds = (result: Assessed): string[] => [...wrap(whyVerdict(result)), SPEAKS_OF];
 
 function verdictLine({ verdict }: Assessed, paint: Paint): string {
   const tone = { pass: paint.good, fail: paint.bad, inconclusive: paint.unsure }[verdict];

@@ -5,7 +5,7 @@ import type { OpenReason } from '../limits/judge.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import type { Code, Fault, Problem, Shape, Slip } from '../trial/problem.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
-import { dotted, lastKey } from '../uncertainty/path.ts';
+import { dotted, lastKey, type Path } from '../uncertainty/path.ts';
 import { shown } from './numbers.ts';
 
 /** Every sentence that is said about a trial file, a limits file or a figure, in one place. */
@@ -470,6 +470,26 @@ const WORDS: Words = {
     say: `${figureWords(figure, of, stat)} is ${shortest(room)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
     mend: 'A finer instrument or a longer run would tell; the guarded rule would leave this open.',
   }),
+  'photo-unreadable': ({ photo, why }) => ({
+    say: `The photo "${photo}" cannot be read: ${why}.`,
+    mend: 'Check its name, which counts from the folder of the trial file.',
+  }),
+  'photo-outside': ({ photo }) => ({
+    say: `The photo "${photo}" is not in the trial file’s folder or below.`,
+    mend: 'Put it beside the trial file and name it from there.',
+  }),
+  'photo-no-image': ({ photo }) => ({
+    say: `"${photo}" is no JPEG, PNG or WebP image, whatever its name says.`,
+    mend: 'Save the photo as one of these.',
+  }),
+  'photo-too-large': ({ photo, mebibytes }) => ({
+    say: `The photo "${photo}" has more than ${mebibytes} MiB.`,
+    mend: 'Save a smaller copy of it.',
+  }),
+  'photos-too-large': ({ mebibytes }) => ({
+    say: `With this photo all photos together have more than ${mebibytes} MiB.`,
+    mend: 'Save smaller copies of them, or leave some out.',
+  }),
   'to-be-read': ({ reading }) => ({ say: `${reading} is still to be read.`, mend: '' }),
   'run-under-way': ({ pages, target, percent, next, batch }) => ({
     say: `${pages} pages are printed${target === null ? '' : ` of ${target} (${percent ?? ''} %)`}.`,
@@ -693,4 +713,42 @@ export function recheckSummary(counts: Readonly<Record<State, number>>): string 
   const all = STATES.reduce((sum, state) => sum + counts[state], 0);
   const each = STATES.filter((state) => counts[state] > 0).map((state) => `${counts[state]} ${state}`);
   return `${all} ${all === 1 ? 'trial' : 'trials'}: ${each.join(', ')}`;
+}
+/**
+ * Which reading would decide an open limit, in a sentence; `largest` is the input that most of the figure's
+ * uncertainty comes from.
+ */
+export function wouldDecide(reason: OpenReason, largest: Path | null): string {
+  switch (reason.code) {
+    case 'reading-missing':
+    case 'no-readings':
+      return `Read ${dotted(reason.path)}.`;
+    case 'only-at-least':
+    case 'only-at-most':
+      return 'Run the cartridge until exhausted, and note the meter (exhausted_at).';
+    case 'within-guard-band':
+      return largest === null
+        ? 'A longer run.'
+        : `Read ${dotted(largest)} with a finer instrument, or run longer.`;
+    case 'cartridge-changed':
+      return 'List the cartridges with the meter readings at which they were fitted and taken out.';
+    case 'no-such-part':
+      return `A trial that has ${reason.part}.`;
+    case 'divisor-zero':
+      return `A run in which ${reason.divisor} is not zero.`;
+    case 'capacities-differ':
+      return 'Containers of one capacity.';
+    case 'bounds-conflict':
+      return 'Run the cartridges until exhausted, in the trial and in the reference run.';
+    case 'logarithm-of-zero':
+    case 'outside-formula':
+    case 'coverage-zero':
+    case 'usage-below-non-image':
+    case 'not-given':
+    case 'too-many-batches':
+    case 'claim-above-expected':
+    case 'error-above-room':
+    case 'no-room':
+      return `Check ${dotted(reason.path)}, and read it again.`;
+  }
 }

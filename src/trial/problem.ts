@@ -239,6 +239,12 @@ export type Fault =
       readonly unit: string;
       readonly probability: string;
     }
+  // Photos of a report
+  | { readonly code: 'photo-unreadable'; readonly photo: string; readonly why: string }
+  | { readonly code: 'photo-outside'; readonly photo: string }
+  | { readonly code: 'photo-no-image'; readonly photo: string }
+  | { readonly code: 'photo-too-large'; readonly photo: string; readonly mebibytes: number }
+  | { readonly code: 'photos-too-large'; readonly mebibytes: number }
   | { readonly code: 'to-be-read'; readonly reading: string }
   // While the run goes on
   | {

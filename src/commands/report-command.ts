@@ -1,0 +1,31 @@
+import { Option } from 'commander';
+import { collect, type Define } from './define.ts';
+import { TAILS } from './pool.ts';
+import type { ReportOptions } from './report.ts';
+
+/** The command `report` on the command line; what it does is in a bundle of its own. */
+export const reportCommand: Define = (program, io, done) => {
+  program
+    .command('report')
+    .description('write the page that goes to the customer')
+    .argument('<file...>', 'trial files, or folders of them; - reads standard input')
+    .option('--output <file>', 'where to write; - is standard output; beside the trial unless given')
+    .option('--force', 'replace a file that is there')
+    .addOption(new Option('--format <format>', 'what to write').choices(['html', 'md']).default('html'))
+    .option('--limits <file|preset>', 'limits laid over the files’ own; may be given again', collect)
+    .option('--by-lot', 'of several trials: keep lots apart')
+    .option('--confidence <percent>', 'of several trials: confidence of the bounds; 90 unless given')
+    .addOption(
+      new Option('--tail <tail>', 'of several trials: which side the bounds are on')
+        .choices(TAILS)
+        .default('one-sided'),
+    )
+    .option('--claim <pages>', 'of several trials: the yield to be claimed')
+    .option('--trend <figure>', 'of several trials: follow a figure in order of their days')
+    .option('--of <part>', 'slot, patch, stage or part the trend is of')
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 written, whatever the verdict; 3 a file or photo could not be used;\n4 wrong usage; 5 it could not be written. Nothing is written but whole.\n\nExample:\n  tallytare report examples/four-colour-pass.yaml',
+    )
+    .action((files: string[], options: ReportOptions) => done(io.report()(files, options, io)));
+};

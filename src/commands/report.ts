@@ -1,0 +1,225 @@
+import { join } from 'node:path';
+import type { Input } from '../archive/input.ts';
+import { type Assessed, find, type Invalid, type Result } from '../checks/assess.ts';
+import { FIGURES } from '../figures/list.ts';
+import { findingLines } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { PLAIN } from '../output/paint.ts';
+import { text } from '../output/text.ts';
+import { type Confidence, groupsOf, poolGroup } from '../pool/group.ts';
+import type { Pooled } from '../pool/pooled.ts';
+import { trendOf } from '../pool/trend.ts';
+import type { Report } from '../report/content.ts';
+import { html } from '../report/html.ts';
+import { markdown } from '../report/markdown.ts';
+import { type InShort, inShort, pooledReport } from '../report/pooled-report.ts';
+import { trialReport } from '../report/trial-report.ts';
+import { nearest } from '../trial/nearest.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+import { EXIT } from './exit.ts';
+import { type Io, systemWords } from './io.ts';
+import { inputsOf, type Judgement, judgeFound, limitsOver } from './judge-file.ts';
+import { LimitsFiles, openSource } from './limits-files.ts';
+import { readPhotos } from './photos.ts';
+import { quantityOption, Refused, refusable } from './options.ts';
+import { differentClaims, type Gathered, refuseMixture, refuseTwins, take } from './pool.ts';
+import { toolName } from './tool.ts';
+import { type TrialFile, trialFiles } from './trial-files.ts';
+
+export interface ReportOptions {
+  readonly format: 'html' | 'md';
+  readonly output?: string;
+  readonly force?: boolean;
+  readonly limits?: readonly string[];
+  readonly byLot?: boolean;
+  readonly confidence?: string;
+  readonly tail: Confidence['tail'];
+  readonly claim?: string;
+  readonly trend?: string;
+  readonly of?: string;
+}
+
+/**
+ * `report FILE…`: the page that goes to the customer, of one trial whole, of several each in short with
+ * their yields pooled. Written whole, or not at all where anything is wrong.
+ */
+export const report = (paths: readonly string[], options: ReportOptions, io: Io): number =>
+  refusable(() => reported(paths, options, io));
+
+function reported(paths: readonly string[], options: ReportOptions, io: Io): number {
+  const limitsFiles = new LimitsFiles(io);
+  const over = limitsOver(options.limits ?? [], limitsFiles, io);
+  if (typeof over === 'number') return over;
+  const judged = (found: TrialFile): Judgement | null => judgeFound(found, over, limitsFiles, io);
+  const all = [...trialFiles({ paths }, io)].filter(({ trouble }) => trouble?.code !== 'no-trials-here');
+  const wrong = wrongUsage(all.length, options);
+  if (wrong !== null) {
+    io.err(`tallytare: ${harmless(wrong)}\n`);
+    return EXIT.usage;
+  }
+  const [only] = all;
+  const page = all.length === 1 && only ? onOne(only, judged, io) : onSeveral(all, judged, options, io);
+  return put(
+    page,
+    all.map(({ file }) => file),
+    paths,
+    options,
+    io,
+  );
+}
+
+function wrongUsage(files: number, { trend, of }: ReportOptions): string | null {
+  if (files === 0) return 'there is no trial in that folder';
+  if (of !== undefined && trend === undefined) return '--of says of which part --trend is; give --trend too';
+  if (trend === undefined) return null;
+  const names = FIGURES.map(({ name }) => name);
+  if (!names.includes(trend)) {
+    const near = nearest(trend, names);
+    return `there is no figure "${trend}" to follow${near === null ? '' : `; did you mean "${near}"?`}`;
+  }
+  return files === 1 ? '--trend follows a figure over several trials; give them all' : null;
+}
+
+/** Says what is wrong with files that are no trials, as `verdict` does. @throws Refused where there is one */
+function refuseInvalid(results: readonly Result[], io: Io): asserts results is readonly Assessed[] {
+  const invalid = results.filter((result): result is Invalid => result.verdict === 'invalid');
+  io.err(invalid.map((result) => text(result)).join('\n'));
+  if (invalid.length > 0) throw new Refused(EXIT.unreadable);
+}
+
+type Judge = (found: TrialFile) => Judgement | null;
+
+function onOne(found: TrialFile, judge: Judge, io: Io): Report {
+  const { file } = found;
+  const judged = judge(found);
+  if (judged === null) {
+    io.err(`tallytare: ${harmless(file)} holds limits, and is no trial\n`);
+    throw new Refused(EXIT.unreadable);
+  }
+  const { result, used } = judged;
+  refuseInvalid([result], io);
+  const assessed = result as Assessed;
+  const { photos, problems } = readPhotos(assessed.trial, file, io);
+  if (problems.length > 0) {
+    const source = openSource(io, file);
+    const lines = problems.flatMap((problem, index) => [
+      ...(index > 0 ? [''] : []),
+      ...findingLines(find(problem, source), PLAIN),
+    ]);
+    io.err(`${['NO REPORT: its photos cannot be used', '', ...lines].join('\n')}\n`);
+    throw new Refused(EXIT.unreadable);
+  }
+  return trialReport(assessed, inputsOf(used, io), photos, toolName());
+}
+
+function onSeveral(files: readonly TrialFile[], judge: Judge, options: ReportOptions, io: Io): Report {
+  const option = (name: string, given: string, unit: string, least: number, greatest?: number): Decimal =>
+    quantityOption(name, given, { unit, least, ...(greatest === undefined ? {} : { greatest }) }, io).value;
+  const confidence: Confidence = {
+    level: option('--confidence', options.confidence ?? '90', '%', 50, 99.99)
+      .div(100)
+      .toNumber(),
+    tail: options.tail,
+  };
+  const claimed = options.claim === undefined ? null : option('--claim', options.claim, 'page', 1);
+  const found: Gathered = {
+    cartridges: [],
+    leftOut: [],
+    points: [],
+    claims: [],
+    coverages: new Map(),
+    unreadable: false,
+  };
+  const trials: InShort[] = [];
+  const inputs: Input[] = [];
+  const invalid: Result[] = [];
+  const digests = new Map<string, string>();
+  for (const [index, given] of files.entries()) {
+    io.progress(index + 1, files.length);
+    const judged = judge(given);
+    if (judged === null) continue;
+    const { result, used } = judged;
+    if (result.verdict === 'invalid') {
+      invalid.push(result);
+      continue;
+    }
+    refuseTwins(result.file, digests, io);
+    take(result, found, options.trend, options.of ?? null);
+    trials.push(inShort(result));
+    inputs.push(...inputsOf(used, io));
+  }
+  io.progress(null, files.length);
+  refuseInvalid(invalid, io);
+  refuseMixture(found, null, io);
+  const planned = claimed === null ? differentClaims(found.claims) : [];
+  const claim = claimed ?? (planned.length === 1 ? (planned[0] ?? null) : null);
+  const groups = groupsOf(found.cartridges, options.byLot ?? false).map(
+    ({ slot, lot, cartridges }) => [poolGroup(cartridges, slot, lot, confidence, claim), cartridges] as const,
+  );
+  const [coverage] = found.coverages.keys();
+  const pooled: Pooled = {
+    referenceCoverage: quantityOption('', coverage ?? '5', { unit: '%' }, io).value,
+    groups: groups.map(([group]) => group),
+    leftOut: found.leftOut,
+    against: [],
+    trend: options.trend === undefined ? null : trendOf(options.trend, options.of ?? null, found.points),
+    claims: planned.length > 1 ? planned : [],
+  };
+  return pooledReport(trials, pooled, groups, onceEach(inputs), toolName());
+}
+
+const ENDING = { html: 'html', md: 'md' } as const;
+
+/** Where a report goes that was not told where: beside its trial; of several here; of standard input there. */
+function placeOf(
+  files: readonly string[],
+  paths: readonly string[],
+  format: ReportOptions['format'],
+): string {
+  const [file = '-'] = files;
+  if (paths.includes('-')) return '-';
+  if (files.length > 1) return `report.${ENDING[format]}`;
+  return `${file.replace(/\.ya?ml$/i, '')}.${ENDING[format]}`;
+}
+
+function put(
+  page: Report,
+  files: readonly string[],
+  paths: readonly string[],
+  options: ReportOptions,
+  io: Io,
+): number {
+  const written = options.format === 'md' ? markdown(page) : html(page, (one) => io.digest(Buffer.from(one)));
+  const place = options.output ?? placeOf(files, paths, options.format);
+  if (place === '-') {
+    io.out(written);
+    return EXIT.pass;
+  }
+  if (files.some((file) => file !== '-' && sameFile(file, place, io))) {
+    io.err(`tallytare: ${harmless(place)} is one of the trials; give the report a name of its own\n`);
+    return EXIT.usage;
+  }
+  try {
+    io.write(place, written, options.force ?? false);
+  } catch (error) {
+    io.err(`tallytare: ${harmless(place)} cannot be written: ${systemWords(error, 'write')}\n`);
+    return EXIT.other;
+  }
+  io.out(`${harmless(place)}\n`);
+  return EXIT.pass;
+}
+
+function sameFile(a: string, b: string, io: Io): boolean {
+  if (join(a) === join(b)) return true;
+  try {
+    return io.real(a) === io.real(b);
+  } catch {
+    // A report that is not there yet is no trial.
+    return false;
+  }
+}
+
+/** Inputs without those that were there before. */
+const onceEach = (inputs: readonly Input[]): Input[] => [
+  ...new Map(inputs.map((input) => [JSON.stringify(input), input])).values(),
+];

@@ -1,0 +1,27 @@
+import type { Assessed } from '../checks/assess.ts';
+import type { Judged } from '../limits/judge.ts';
+import { nameOf } from './text-figures.ts';
+import { paired } from './text-limits.ts';
+
+export const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+/** What a verdict speaks of. */
+export const SPEAKS_OF = 'This speaks of the sample tried, in this machine and this room.';
+
+/** Why the verdict is what it is, in a sentence. */
+export function whyVerdict({ ground, judged }: Assessed): string {
+  const named = (outcome: Judged['outcome'], weights: readonly string[]): string => {
+    const names = paired(judged)
+      .filter((one) => one.outcome === outcome && weights.includes(one.weight))
+      .map(({ derived }) => nameOf(derived));
+    const shownNames = names.slice(0, 4).join('; ');
+    return names.length > 4 ? `${shownNames}; and ${names.length - 4} more` : shownNames;
+  };
+  return {
+    'condition-missed': `A condition was not kept, which voids the trial: ${named('missed', ['condition'])}.`,
+    'reject-missed': `Missed: ${named('missed', ['reject'])}.`,
+    open: `Cannot be decided from these readings: ${named('open', ['reject', 'condition'])}.`,
+    'no-reject-limit': 'No limit was agreed that could condemn the lot, so nothing was decided.',
+    'all-met': `Kept: ${count(judged.filter(({ outcome }) => outcome === 'met').length, 'limit')} of ${judged.length}.`,
+  }[ground];
+}

@@ -1,0 +1,129 @@
+import type { Outcome } from '../limits/decide.ts';
+
+/**
+ * What a report says, before it is HTML or Markdown: plain texts in plain blocks. Every text may come from
+ * a trial file; making it harmless is the business of whoever writes it out, and of no one before.
+ */
+export interface Report {
+  readonly title: string;
+  /** What is said at the top, beside the title. */
+  readonly headline: Headline;
+  readonly sections: readonly Section[];
+  /** The tool that made it. */
+  readonly tool: string;
+}
+
+export interface Headline {
+  /** The verdict in a word; null where there are several trials. */
+  readonly verdict: string | null;
+  readonly sentences: readonly string[];
+}
+
+/** A part of the report with a heading of its own. */
+export interface Section {
+  readonly title: string;
+  readonly blocks: readonly Block[];
+}
+
+export type Block = Paragraph | Heading | List | Facts | Table | Formulas | Picture | Photo | Signatures;
+
+export interface Paragraph {
+  readonly kind: 'paragraph';
+  readonly text: string;
+}
+
+/** A heading inside a section. */
+export interface Heading {
+  readonly kind: 'heading';
+  readonly text: string;
+}
+
+export interface List {
+  readonly kind: 'list';
+  readonly items: readonly string[];
+}
+
+/** Words and what there is to say to each. */
+export interface Facts {
+  readonly kind: 'facts';
+  readonly pairs: readonly (readonly [word: string, said: readonly string[]])[];
+}
+
+export interface Table {
+  readonly kind: 'table';
+  readonly caption: string;
+  readonly heads: readonly Head[];
+  /** The first cell of a row names it. */
+  readonly rows: readonly (readonly Cell[])[];
+}
+
+export interface Head {
+  readonly text: string;
+  /** Aligned to the right. */
+  readonly numeric?: boolean;
+  /** Kept on one line. */
+  readonly whole?: boolean;
+  /** Long digests, shown in letters of one width. */
+  readonly code?: boolean;
+}
+
+export type Cell = string | { readonly outcome: Outcome };
+
+/** Formulas as they were used, with where they come from. */
+export interface Formulas {
+  readonly kind: 'formulas';
+  readonly formulas: readonly {
+    readonly name: string;
+    readonly words: string;
+    readonly symbols: string;
+    /** With the trial's numbers, a line for each part. */
+    readonly worked: readonly string[];
+    readonly source: string;
+  }[];
+}
+
+/** Something drawn, and the same in words for those who cannot see it. */
+export interface Picture {
+  readonly kind: 'picture';
+  readonly title: string;
+  /** What the picture shows, with the numbers that matter. */
+  readonly alternative: string;
+  /** How its signs are to be read. */
+  readonly key: string;
+  /** The picture as SVG; `id` is unique on the page. */
+  readonly svg: (id: string) => string;
+}
+
+export interface Photo {
+  readonly kind: 'photo';
+  readonly caption: string;
+  readonly image: Image;
+}
+
+/** A photo as it was read. */
+export interface Image {
+  /** Its name as the trial gives it. */
+  readonly name: string;
+  readonly type: 'image/jpeg' | 'image/png' | 'image/webp';
+  /** Pixels */
+  readonly width: number;
+  readonly height: number;
+  readonly base64: string;
+  readonly sha256: string;
+}
+
+/** Lines to sign on, one for each who signs. */
+export interface Signatures {
+  readonly kind: 'signatures';
+  readonly roles: readonly string[];
+}
+
+export const paragraph = (text: string): Paragraph => ({ kind: 'paragraph', text });
+export const heading = (text: string): Heading => ({ kind: 'heading', text });
+export const list = (items: readonly string[]): List[] => (items.length > 0 ? [{ kind: 'list', items }] : []);
+/** A table, where it has rows. */
+export const table = (
+  caption: string,
+  heads: readonly Head[],
+  rows: readonly (readonly Cell[])[],
+): Table[] => (rows.length > 0 ? [{ kind: 'table', caption, heads, rows }] : []);

@@ -1,0 +1,189 @@
+import { cut } from '../output/columns.ts';
+import type { Block, Cell, Formulas, Head, Photo, Picture, Report, Section, Table } from './content.ts';
+import { escaped } from './escape.ts';
+import { PAGE_STYLE } from './page-style.ts';
+
+/**
+ * A report as one HTML page that needs nothing beside it: no script, no request, its pictures and photos
+ * inside.
+ *
+ * @param sha256 SHA-256 of a text's UTF-8 bytes, in hexadecimal: the policy lets the page's own style in by it
+ */
+export function html(report: Report, sha256: (text: string) => string): string {
+  const sections = report.sections.filter(({ blocks }) => blocks.length > 0);
+  const policy = `default-src 'none'; img-src data:; style-src 'sha256-${base64OfHex(sha256(PAGE_STYLE))}'; base-uri 'none'; form-action 'none'`;
+  let pictures = 0;
+  const nextId = (): string => `picture-${++pictures}`;
+  return [
+    '<!DOCTYPE html>',
+    '<html lang="en">',
+    '<head>',
+    '<meta charset="utf-8">',
+    `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    '<meta name="referrer" content="no-referrer">',
+    `<title>${escaped(cut(report.title, 70))}</title>`,
+    `<style>${PAGE_STYLE}</style>`,
+    '</head>',
+    '<body>',
+    '<header>',
+    `<p class="kind">${report.headline.verdict === null ? 'Report of several trials' : 'Report of a trial'}</p>`,
+    `<h1>${escaped(report.title)}</h1>`,
+    headline(report),
+    '<nav aria-label="Contents">',
+    '<ul>',
+    ...sections.map(({ title }, index) => `<li><a href="#part-${index + 1}">${escaped(title)}</a></li>`),
+    '</ul>',
+    '</nav>',
+    '</header>',
+    '<main>',
+    ...sections.map((section, index) => sectionHtml(section, index + 1, nextId)),
+    '</main>',
+    `<footer><p>Made by ${escaped(report.tool)} from the files named above. Nothing was taken from elsewhere, and the page asks for nothing.</p></footer>`,
+    '</body>',
+    '</html>',
+    '',
+  ].join('\n');
+}
+
+const base64OfHex = (hex: string): string =>
+  btoa(String.fromCharCode(...(hex.match(/../g) ?? []).map((pair) => Number.parseInt(pair, 16))));
+
+const SIGNS = { met: '●', missed: '✕', open: '◇' } as const;
+const VERDICT_SIGNS: Readonly<Record<string, string>> = { pass: '●', fail: '✕', inconclusive: '◇' };
+
+function headline({ headline: { verdict, sentences } }: Report): string {
+  const said = sentences.map((sentence) => `<p>${escaped(sentence)}</p>`).join('\n');
+  if (verdict === null) return `<div class="headline">\n${said}\n</div>`;
+  const sign = `<span class="sign" aria-hidden="true">${VERDICT_SIGNS[verdict] ?? ''}</span>`;
+  return `<div class="headline ${escaped(verdict)}">\n<p class="verdict">${sign} ${escaped(verdict.toUpperCase())}</p>\n${said}\n</div>`;
+}
+
+function sectionHtml({ title, blocks }: Section, nth: number, nextId: () => string): string {
+  const parts: string[] = [];
+  for (let at = 0; at < blocks.length; at++) {
+    const photos: Photo[] = [];
+    for (let block = blocks[at]; block?.kind === 'photo'; block = blocks[++at]) photos.push(block);
+    if (photos.length > 0) parts.push(`<div class="photos">\n${photos.map(photoHtml).join('\n')}\n</div>`);
+    const block = blocks[at];
+    if (block !== undefined) parts.push(blockHtml(block, nextId));
+  }
+  return `<section>\n<h2 id="part-${nth}">${escaped(title)}</h2>\n${parts.join('\n')}\n</section>`;
+}
+
+function blockHtml(block: Block, nextId: () => string): string {
+  switch (block.kind) {
+    case 'paragraph':
+      return `<p>${escaped(block.text)}</p>`;
+    case 'heading':
+      return `<h3>${escaped(block.text)}</h3>`;
+    case 'list':
+      return `<ul>\n${block.items.map((item) => `<li>${escaped(item)}</li>`).join('\n')}\n</ul>`;
+    case 'facts':
+      return `<dl class="facts">\n${block.pairs.map(factHtml).join('\n')}\n</dl>`;
+    case 'table':
+      return tableHtml(block);
+    case 'formulas':
+      return formulasHtml(block);
+    case 'picture':
+      return pictureHtml(block, nextId());
+    case 'photo':
+      return photoHtml(block);
+    case 'signatures':
+      return `<ul class="signatures">\n${block.roles
+        .map(
+          (role) =>
+            `<li><span class="rule">${escaped(role)} <span class="what">name, date, signature</span></span></li>`,
+        )
+        .join('\n')}\n</ul>`;
+  }
+}
+
+const factHtml = ([word, said]: readonly [string, readonly string[]]): string =>
+  `<div><dt>${escaped(word)}</dt>${said.map((one) => `<dd>${escaped(one)}</dd>`).join('')}</div>`;
+
+/** Tables of more rows may go over the end of a page; their heads are repeated. */
+const LONG = 24;
+/** Of more columns the values may take two lines. */
+const MANY = 6;
+/** Fewer columns fit on a telephone. */
+const FEW = 3;
+
+function sizeOf(columns: number, rows: number): string {
+  const classes = [
+    ...(rows > LONG ? ['long'] : []),
+    ...(columns > MANY ? ['many'] : columns > FEW ? ['some'] : []),
+  ];
+  return classes.length > 0 ? ` class="${classes.join(' ')}"` : '';
+}
+
+function tableHtml({ caption, heads, rows }: Table): string {
+  const name = escaped(caption);
+  const head = heads.map((one) => `<th scope="col"${classOf(one)}>${breakable(one.text)}</th>`).join('');
+  const body = rows
+    .map((row) => `<tr>${row.map((cell, index) => cellHtml(cell, heads[index], index)).join('')}</tr>`)
+    .join('\n');
+  return [
+    `<div class="wide" role="group" aria-label="${name}" tabindex="0">`,
+    `<table${sizeOf(heads.length, rows.length)}>`,
+    `<caption>${name}</caption>`,
+    `<thead><tr>${head}</tr></thead>`,
+    `<tbody>\n${body}\n</tbody>`,
+    '</table>',
+    '</div>',
+  ].join('\n');
+}
+
+/** Longer words would make a table wider than the page; they may be broken. */
+const LONG_WORD = /\S{24}(?=\S)/gu;
+
+const breakable = (text: string): string =>
+  text
+    .replace(LONG_WORD, (piece) => `${piece}\n`)
+    .split('\n')
+    .map(escaped)
+    .join('<wbr>');
+
+const classOf = (head: Head | undefined): string =>
+  head?.numeric ? ' class="number"' : head?.code ? ' class="code"' : head?.whole ? ' class="keep"' : '';
+
+function cellHtml(cell: Cell, head: Head | undefined, index: number): string {
+  if (typeof cell !== 'string') {
+    const { outcome } = cell;
+    return `<td class="outcome"><span class="sign" aria-hidden="true">${SIGNS[outcome]}</span>${outcome}</td>`;
+  }
+  const text = breakable(cell);
+  return index === 0 ? `<th scope="row"${classOf(head)}>${text}</th>` : `<td${classOf(head)}>${text}</td>`;
+}
+
+const formulasHtml = ({ formulas }: Formulas): string =>
+  ['<div class="formulas">', ...formulas.map(formulaHtml), '</div>'].join('\n');
+
+const formulaHtml = ({ name, words, symbols, worked, source }: Formulas['formulas'][number]): string =>
+  [
+    '<dl class="formula">',
+    `<dt>${escaped(name)}</dt>`,
+    `<dd>${escaped(words)}</dd>`,
+    `<dd class="math">${escaped(symbols)}</dd>`,
+    ...worked.map((line) => `<dd class="math">${escaped(line)}</dd>`),
+    `<dd class="source">Source: ${escaped(source)}</dd>`,
+    '</dl>',
+  ].join('\n');
+
+const pictureHtml = ({ title, key, svg }: Picture, id: string): string =>
+  [
+    '<figure class="picture">',
+    `<figcaption><strong>${escaped(title)}</strong>${key === '' ? '' : ` <span class="key">${escaped(key)}</span>`}</figcaption>`,
+    `<div class="wide" role="group" aria-label="${escaped(title)}" tabindex="0">`,
+    svg(id),
+    '</div>',
+    '</figure>',
+  ].join('\n');
+
+const photoHtml = ({ caption, image }: Photo): string =>
+  [
+    '<figure>',
+    `<img src="data:${image.type};base64,${image.base64}" width="${image.width}" height="${image.height}" alt="Photo: ${escaped(caption)}">`,
+    `<figcaption>${escaped(caption)}</figcaption>`,
+    '</figure>',
+  ].join('\n');

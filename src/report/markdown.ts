@@ -1,0 +1,85 @@
+import { harmless } from '../output/harmless.ts';
+import type { Block, Cell, Report, Section, Table } from './content.ts';
+
+/**
+ * A report as Markdown (CommonMark, with the tables of GitHub's dialect). Pictures are told in words and
+ * photos by name; no text of a file becomes mark-up, HTML, a link or an image.
+ */
+export function markdown({ title, headline, sections, tool }: Report): string {
+  const { verdict, sentences } = headline;
+  const lines = [
+    `# ${plain(title)}`,
+    ...(verdict === null ? [] : [`**${plain(verdict.toUpperCase())}**`]),
+    sentences.map(plain).join(' '),
+    ...sections.filter(({ blocks }) => blocks.length > 0).flatMap(sectionLines),
+    `Made by ${plain(tool)}.`,
+  ];
+  return `${lines.join('\n\n')}\n`;
+}
+
+/**
+ * Text as text: whatever could begin mark-up is escaped, and an address loses what makes it a link, for
+ * which there is no escape.
+ */
+export const plain = (text: string): string =>
+  harmless(text)
+    .replace(/\s+/g, ' ')
+    .trim()
+    .replace(/[\\`*_{}[\]<>#|~&$!]/g, '\\$&')
+    .replace(/:(?=\/)|(?<=\b(?:mailto|xmpp)):/gi, '\\:')
+    .replace(/\bwww\./gi, (www) => `${www.slice(0, 3)}\\.`)
+    .replace(/@/g, '@\u2060')
+    .replace(/^(\d+)([.)])(?=\s|$)/, '$1\\$2')
+    .replace(/^[-+=]/, '\\$&');
+
+const sectionLines = ({ title, blocks }: Section): string[] => [
+  `## ${plain(title)}`,
+  ...blocks.flatMap(blockLines),
+];
+
+function blockLines(block: Block): string[] {
+  switch (block.kind) {
+    case 'paragraph':
+      return [plain(block.text)];
+    case 'heading':
+      return [`### ${plain(block.text)}`];
+    case 'list':
+      return [block.items.map((item) => `- ${plain(item)}`).join('\n')];
+    case 'facts':
+      return [block.pairs.flatMap(factLines).join('\n')];
+    case 'table':
+      return [`**${plain(block.caption)}**`, tableLines(block)];
+    case 'formulas':
+      return block.formulas.map(({ name, words, symbols, worked, source }) =>
+        [
+          `- **${plain(name)}** ${plain(words)}`,
+          ...[symbols, ...worked].map((line) => `  - ${plain(line)}`),
+          `  - Source: ${plain(source)}`,
+        ].join('\n'),
+      );
+    case 'picture':
+      return [`**${plain(block.title)}** ${plain(block.alternative)}`];
+    case 'photo':
+      return [`Photo ${plain(block.image.name)}: ${plain(block.caption)}`];
+    case 'signatures':
+      return block.roles.map(
+        (role) => `${plain(role)}: name, date, signature \\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_`,
+      );
+  }
+}
+
+function factLines([word, said]: readonly [string, readonly string[]]): string[] {
+  const [only] = said;
+  if (said.length === 1 && only !== undefined) return [`- **${plain(word)}:** ${plain(only)}`];
+  return [`- **${plain(word)}:**`, ...said.map((one) => `  - ${plain(one)}`)];
+}
+
+function tableLines({ heads, rows }: Table): string {
+  const row = (cells: readonly Cell[]): string =>
+    `| ${cells.map((cell) => (typeof cell === 'string' ? plain(cell) : cell.outcome)).join(' | ')} |`;
+  return [
+    row(heads.map(({ text }) => text)),
+    `| ${heads.map(({ numeric }) => (numeric ? '---:' : '---')).join(' | ')} |`,
+    ...rows.map(row),
+  ].join('\n');
+}

@@ -1,0 +1,116 @@
+/**
+ * The page's one style sheet, the same for every report: its digest stands in the page's security policy.
+ * It is made for paper first; what a colour says, a word or a shape says too.
+ */
+export const PAGE_STYLE = `
+:root {
+  color-scheme: light dark;
+  --paper: #fffefb; --ink: #1d2327; --quiet: #555e64; --line: #c9cdc8; --band: #dfe7e0; --accent: #1b5a6e;
+}
+@media screen and (prefers-color-scheme: dark) {
+  :root { --paper: #15191b; --ink: #e6e8e4; --quiet: #a9b1b4; --line: #3c4447; --band: #2b3a38; --accent: #7cc4d8; }
+}
+* { box-sizing: border-box; }
+html { background: var(--paper); color: var(--ink); font: 1rem/1.5 system-ui, "Segoe UI", "DejaVu Sans", sans-serif; -webkit-text-size-adjust: 100%; }
+body { margin: 0 auto; max-width: 46rem; padding: 2rem 1.25rem 3rem; }
+h1, h2, h3 { line-height: 1.25; text-wrap: balance; overflow-wrap: anywhere; }
+h1 { font-size: 1.7rem; margin: 0 0 1.25rem; font-weight: 650; }
+h2 { font-size: 1.2rem; margin: 2.75rem 0 .75rem; padding-top: .6rem; border-top: 2px solid var(--ink); }
+h3 { font-size: 1rem; margin: 1.75rem 0 .5rem; }
+p, ul, dl, figure { margin: .75rem 0; }
+p, li, dd { overflow-wrap: anywhere; }
+a { color: var(--accent); }
+.kind { margin: 0 0 .35rem; color: var(--quiet); font-size: .9rem; }
+.headline { border: 2px solid var(--ink); padding: .9rem 1.1rem; margin: 1rem 0 1.5rem; }
+.headline p { margin: .25rem 0; }
+.headline .verdict { font-size: 1.5rem; font-weight: 700; letter-spacing: .04em; margin: 0 0 .25rem; }
+.headline.fail { border: 6px double var(--ink); }
+.headline.inconclusive { border: 3px dashed var(--ink); }
+nav ul { columns: 2; padding: 0; margin: 0; list-style: none; font-size: .9rem; }
+nav li { padding: .1rem 0; break-inside: avoid; }
+dl.facts > div { display: grid; grid-template-columns: 9rem 1fr; gap: 0 1rem; padding: .3rem 0; border-bottom: 1px solid var(--line); }
+dl.facts dt { color: var(--quiet); grid-row: 1 / span 40; }
+dl.facts dd { margin: 0; grid-column: 2; }
+.wide { overflow-x: auto; margin: 1rem 0; }
+.wide:focus-visible, a:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
+table { border-collapse: collapse; width: 100%; font-size: .875rem; line-height: 1.35; }
+caption { text-align: left; font-weight: 600; padding: 0 0 .4rem; }
+th, td { text-align: left; vertical-align: top; padding: .32rem .7rem .32rem 0; border-bottom: 1px solid var(--line); }
+th:last-child, td:last-child { padding-right: 0; }
+thead th { border-bottom: 1.5px solid var(--ink); font-weight: 600; vertical-align: bottom; }
+tbody th { font-weight: 400; }
+.number { text-align: right; font-variant-numeric: tabular-nums; }
+td.number { white-space: nowrap; }
+table.many td.number { white-space: normal; }
+.keep { white-space: nowrap; }
+td.code { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .8em; overflow-wrap: anywhere; }
+.outcome { white-space: nowrap; font-weight: 600; }
+.sign { display: inline-block; width: 1.2em; }
+figure { margin: 1.5rem 0; }
+figcaption { font-size: .875rem; line-height: 1.4; }
+figcaption .key { display: block; color: var(--quiet); }
+.picture .wide { margin: .35rem 0 0; }
+.picture strong { font-weight: 600; }
+svg { display: block; width: 100%; min-width: 32rem; height: auto; color: var(--ink); font-family: system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }
+svg text { white-space: pre; }
+.photos { display: grid; grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); gap: 1rem; }
+.photos figure { margin: 0; }
+.photos img { display: block; width: 100%; height: auto; border: 1px solid var(--line); }
+.photos figcaption { padding-top: .35rem; }
+.formula { padding: .5rem 0; border-bottom: 1px solid var(--line); font-size: .875rem; }
+.formula dt { font-weight: 600; }
+.formula dd { margin: 0; }
+.formula dd.math { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .9em; padding-left: 1rem; }
+.formula dd.source { color: var(--quiet); }
+.signatures { display: grid; grid-template-columns: repeat(auto-fit, minmax(15rem, 1fr)); gap: 1rem 2rem; padding: 0; list-style: none; }
+.signatures li { break-inside: avoid; padding-top: 3rem; }
+.signatures .rule { display: block; border-top: 1px solid var(--ink); padding-top: .25rem; font-size: .875rem; }
+.signatures .what { display: block; color: var(--quiet); }
+footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--line); color: var(--quiet); font-size: .85rem; }
+@media screen and (max-width: 46rem) {
+  .wide {
+    background: linear-gradient(to right, var(--paper) 40%, transparent) 0 0 / 2.5rem 100% local, linear-gradient(to left, var(--paper) 40%, transparent) 100% 0 / 2.5rem 100% local,
+      linear-gradient(to right, var(--line), transparent) 0 0 / .9rem 100% scroll, linear-gradient(to left, var(--line), transparent) 100% 0 / .9rem 100% scroll;
+    background-repeat: no-repeat;
+  }
+}
+@media (max-width: 34rem) {
+  body { padding: 1.25rem 1rem 2rem; }
+  h1 { font-size: 1.4rem; }
+  nav ul { columns: 1; }
+  table.some { min-width: 34rem; }
+  table.many { min-width: 44rem; }
+  dl.facts > div { grid-template-columns: 1fr; }
+  dl.facts dt { grid-row: auto; }
+  dl.facts dd { grid-column: 1; }
+}
+@page {
+  margin: 17mm 16mm 19mm;
+  @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8.5pt system-ui, "DejaVu Sans", sans-serif; color: #444; }
+}
+@media print {
+  :root { --paper: #fff; --ink: #000; --quiet: #444; --line: #bbb; --band: #dedede; --accent: #1b4f60; }
+  html { font-size: 9.5pt; }
+  body { max-width: none; padding: 0; }
+  nav { display: none; }
+  h2 { margin-top: 1.9rem; }
+  h2, h3, caption, figcaption { break-after: avoid; }
+  h2 + *, h3 + * { break-before: avoid; }
+  p, li { orphans: 3; widows: 3; }
+  p:has(+ ul) { break-after: avoid; }
+  table, figure, .headline, .signatures, dl.facts > div, .formula, tr { break-inside: avoid; }
+  table.long { break-inside: auto; }
+  thead { display: table-header-group; }
+  .wide { overflow: visible; }
+  svg { min-width: 0; max-width: 158mm; }
+  .formulas { columns: 2; column-gap: 8mm; }
+  .formula { font-size: 8pt; margin: 0; overflow-wrap: anywhere; }
+  .formula dd.math { padding-left: 3mm; }
+  .signatures { grid-template-columns: 1fr 1fr; }
+  .signatures li { padding-top: 2.4rem; }
+  footer { break-before: avoid; margin-top: 1.2rem; }
+  .photos { grid-template-columns: 1fr 1fr; }
+  .photos img { max-height: 75mm; width: auto; max-width: 100%; }
+  a { color: inherit; text-decoration: none; }
+}
+`;

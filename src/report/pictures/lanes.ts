@@ -1,0 +1,99 @@
+import { dot, ruleX, ruleY, text } from '@observablehq/plot';
+import type { Assessed } from '../../checks/assess.ts';
+import { EVENT_KINDS } from '../../trial/schema/run.ts';
+import type { Cartridge } from '../../trial/trial.ts';
+import type { Picture } from '../content.ts';
+import { ACCENT, INK, PAPER, picture, QUIET, rowsOf, tick } from './draw.ts';
+
+interface Bar {
+  readonly row: number;
+  readonly name: string;
+  readonly from: number;
+  readonly to: number;
+  readonly end: 'exhausted' | 'failed' | 'not exhausted';
+}
+
+const SYMBOL = { exhausted: 'square', failed: 'times', 'not exhausted': 'triangle' } as const;
+
+const endOf = ({ exhausted, failed }: Cartridge): Bar['end'] =>
+  failed ? 'failed' : exhausted ? 'exhausted' : 'not exhausted';
+
+/** Cartridges and events over the meter: a lane for each cartridge and each kind of event. */
+export function lanes({ trial: { run } }: Assessed): Picture[] {
+  const start = run.meter.start.measured?.value.toNumber();
+  const end = run.meter.end.measured?.value.toNumber();
+  if (start === undefined || end === undefined || end <= start) return [];
+  const placed = (run.events ?? []).flatMap(({ kind, at }) =>
+    at === null ? [] : [{ kind, at: at.toNumber() }],
+  );
+  const kinds = EVENT_KINDS.filter((kind) => placed.some((event) => event.kind === kind));
+  const listed = run.cartridges.filter(({ listed: own, from, to }) => own && from.measured && to.measured);
+  const bars = listed.map((cartridge, row): Bar => ({
+    row,
+    name: cartridge.name ?? 'cartridge',
+    from: cartridge.from.measured?.value.toNumber() ?? start,
+    to: cartridge.to.measured?.value.toNumber() ?? end,
+    end: endOf(cartridge),
+  }));
+  if (bars.length + kinds.length === 0) return [];
+  const rows = rowsOf([...bars.map(({ name }) => name), ...kinds.map((kind) => kind.replace('_', ' '))]);
+  const events = placed.map(({ kind, at }) => ({ at, row: bars.length + kinds.indexOf(kind) }));
+  const batches = run.batches.flatMap(({ end: at }) => at.measured?.value.toNumber() ?? []);
+  return [
+    picture({
+      title: 'Cartridges and events over the run',
+      alternative: [
+        ...bars.map(({ name, from, to, end: how }) => `${name}: meter ${tick(from)} to ${tick(to)}, ${how}.`),
+        ...kinds.map((kind) => {
+          const own = placed.filter((event) => event.kind === kind);
+          return `${kind.replace('_', ' ')}: ${own.length === 1 ? 'once' : `${own.length} times`}, at meter ${own
+            .slice(0, 20)
+            .map(({ at }) => tick(at))
+            .join(', ')}${own.length > 20 ? ' and on' : ''}.`;
+        }),
+      ].join(' '),
+      key: [
+        ...(bars.some((bar) => bar.end === 'exhausted') ? ['Filled square: exhausted.'] : []),
+        ...(bars.some((bar) => bar.end === 'not exhausted') ? ['Open triangle: not exhausted.'] : []),
+        ...(bars.some((bar) => bar.end === 'failed') ? ['Cross: failed.'] : []),
+        ...(events.length > 0 ? ['Filled circle: an event.'] : []),
+        ...(batches.length > 0 ? ['Dotted uprights: checkpoints.'] : []),
+      ].join(' '),
+      options: {
+        height: 66 + 26 * (bars.length + kinds.length),
+        marginTop: 10,
+        marginBottom: 44,
+        marginLeft: rows.room,
+        marginRight: 110,
+        x: {
+          domain: [start, end],
+          label: run.meter.clicksPerPage.eq(1) ? 'meter reading, pages' : 'meter reading, clicks',
+          labelAnchor: 'center',
+          labelArrow: 'none',
+          ticks: 6,
+          tickFormat: tick,
+        },
+        y: rows.axis,
+      },
+      marks: [
+        ruleX(batches, { stroke: QUIET, strokeDasharray: '1 3' }),
+        ruleY(
+          kinds.map((_, index) => bars.length + index),
+          { stroke: QUIET, strokeOpacity: 0.5 },
+        ),
+        ruleY(bars, { y: 'row', x1: 'from', x2: 'to', stroke: ACCENT, strokeWidth: 5, strokeOpacity: 0.45 }),
+        dot(bars, {
+          y: 'row',
+          x: 'to',
+          r: 5,
+          symbol: (bar: Bar) => SYMBOL[bar.end],
+          fill: (bar: Bar) => (bar.end === 'exhausted' ? ACCENT : PAPER),
+          stroke: INK,
+          strokeWidth: 1.5,
+        }),
+        text(bars, { y: 'row', x: end, dx: 12, textAnchor: 'start', text: 'end' }),
+        dot(events, { y: 'row', x: 'at', r: 4.5, fill: INK }),
+      ],
+    }),
+  ];
+}

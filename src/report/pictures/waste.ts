@@ -1,0 +1,99 @@
+import { dot, lineY, ruleX, ruleY, text } from '@observablehq/plot';
+import type { Assessed } from '../../checks/assess.ts';
+import type { Reading } from '../../trial/trial.ts';
+import type { Measured } from '../../uncertainty/measured.ts';
+import type { Picture } from '../content.ts';
+import { ACCENT, INK, picture, QUIET, tick } from './draw.ts';
+
+interface Weighed {
+  readonly pages: number;
+  readonly waste: number;
+  readonly U: number;
+}
+
+/** Waste in the container over the run, from every weighing on the way; one container only. */
+export function wasteOverRun({ trial: { run }, agreed }: Assessed): Picture[] {
+  const [container, second] = run.containers;
+  const start = run.meter.start.measured?.value;
+  const tare = container?.tare.measured;
+  if (!container || second || !tare || !start) return [];
+  const weighings: readonly (readonly [at: Reading, mass: Reading])[] = [
+    [run.meter.start, container.tare],
+    ...run.batches.map(({ end, containerMass }) => [end, containerMass] as const),
+    [run.meter.end, container.final],
+  ];
+  const clicks = run.meter.clicksPerPage;
+  const points = weighings.flatMap(([at, mass]): Weighed[] => {
+    if (!at.measured || !mass.measured) return [];
+    const waste: Measured = mass.measured.minus(tare);
+    return [
+      {
+        pages: at.measured.value.minus(start).div(clicks).toNumber(),
+        waste: waste.value.toNumber(),
+        U: waste.u.times(2).toNumber(),
+      },
+    ];
+  });
+  const last = points.at(-1);
+  if (points.length < 2 || !last || last.pages === 0) return [];
+  const limit = agreed.limits.find(
+    ({ figure, max }) => figure.name === 'waste_per_thousand' && max !== null,
+  )?.max;
+  const allowed = limit == null ? null : (limit.toNumber() * last.pages) / 1000;
+  const top = Math.max(last.waste + last.U, allowed ?? 0, 1) * 1.1;
+  return [
+    picture({
+      title: 'Waste in the container over the run, g',
+      alternative: `Weighed ${points.length} times: ${points.map(({ pages, waste }) => `${tick(waste)} g after ${tick(pages)} pages`).join(', ')}.${limit == null ? '' : ` The limit of ${limit.toFixed()} g per thousand pages would allow ${tick(Number((allowed ?? 0).toFixed(1)))} g at the end.`}`,
+      key: `Dots: weighings less the empty container${points.some(({ U }) => U > 0) ? ', with ± U' : ''}.${limit == null ? '' : ` Dashed: what the limit of ${limit.toFixed()} g per thousand pages allows.`}`,
+      options: {
+        height: 230,
+        marginLeft: 56,
+        marginRight: 24,
+        marginTop: 22,
+        marginBottom: 44,
+        x: {
+          domain: [0, last.pages * 1.03],
+          label: 'pages of the run',
+          labelAnchor: 'center',
+          labelArrow: 'none',
+          ticks: 6,
+          tickFormat: tick,
+        },
+        y: { domain: [0, top], label: null, ticks: 5, tickFormat: tick },
+      },
+      marks: [
+        ruleY([0], { stroke: QUIET }),
+        lineY(
+          allowed === null
+            ? []
+            : [
+                { pages: 0, waste: 0 },
+                { pages: last.pages, waste: allowed },
+              ],
+          { x: 'pages', y: 'waste', stroke: INK, strokeDasharray: '6 4', strokeWidth: 1.5 },
+        ),
+        lineY(points, { x: 'pages', y: 'waste', stroke: ACCENT, strokeWidth: 1.5 }),
+        ruleX(
+          points.filter(({ U }) => U > 0),
+          {
+            x: 'pages',
+            y1: (p: Weighed) => p.waste - p.U,
+            y2: (p: Weighed) => p.waste + p.U,
+            stroke: ACCENT,
+          },
+        ),
+        dot(points, { x: 'pages', y: 'waste', r: 4, fill: ACCENT }),
+        text(points.slice(1), {
+          x: 'pages',
+          y: 'waste',
+          dy: 14,
+          dx: -2,
+          textAnchor: 'middle',
+          text: (p: Weighed) => `${tick(p.waste)} g`,
+        }),
+        text(['waste, g'], { frameAnchor: 'top-left', dx: -50, dy: -20, textAnchor: 'start' }),
+      ],
+    }),
+  ];
+}

@@ -1,0 +1,263 @@
+import type { Input } from '../archive/input.ts';
+import type { Assessed } from '../checks/assess.ts';
+import { fullDigits, percent } from '../output/numbers.ts';
+import { reasonWords } from '../output/words.ts';
+import { count, whyVerdict } from '../output/why.ts';
+import type { PooledCartridge } from '../pool/cartridge.ts';
+import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';
+import type { Pooled } from '../pool/pooled.ts';
+import type { Trend } from '../pool/trend.ts';
+import { SIGNALS } from '../output/pool-text.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+import { type Block, heading, list, paragraph, type Report, type Section, table } from './content.ts';
+import { trendPicture } from './pictures/trend.ts';
+import { yieldsPicture } from './pictures/yields.ts';
+import { cautions, digests, signatures } from './sections/closing.ts';
+import { named, valueOfFigure, withUnit } from './values.ts';
+
+/** One trial of several, as far as the report on them all tells of it. */
+export interface InShort {
+  readonly title: string;
+  readonly file: string;
+  readonly day: string;
+  readonly verdict: Assessed['verdict'];
+  readonly why: string;
+  readonly pages: string;
+  readonly waste: string;
+  readonly leastYield: string;
+}
+
+/** A trial in short, so that the trial itself can be let go. */
+export function inShort(result: Assessed): InShort {
+  const { trial, derived, verdict, file } = result;
+  const of = (figure: string, stat: 'least' | null = null): string => {
+    const found = valueOfFigure(derived, figure, null, stat);
+    return found === null ? 'not derived' : withUnit(found);
+  };
+  const head = typeof trial.data.trial === 'string' ? null : trial.data.trial;
+  return {
+    title: trial.title,
+    file,
+    day: head?.started?.text ?? '',
+    verdict,
+    why: whyVerdict(result),
+    pages: of('pages'),
+    waste: of('waste_per_thousand'),
+    leastYield: of('yield_at_reference', 'least'),
+  };
+}
+
+/** The report on several trials: each in short, their yields pooled, and a figure followed over them. */
+export function pooledReport(
+  trials: readonly InShort[],
+  pooled: Pooled,
+  groups: readonly (readonly [group: Group, cartridges: readonly PooledCartridge[]])[],
+  inputs: readonly Input[],
+  tool: string,
+): Report {
+  const verdicts = ['pass', 'fail', 'inconclusive'].map(
+    (verdict) => `${trials.filter((one) => one.verdict === verdict).length} ${verdict}`,
+  );
+  return {
+    title: `${count(trials.length, 'trial')}: verdicts and pooled yields`,
+    tool,
+    headline: {
+      verdict: null,
+      sentences: [
+        `${count(trials.length, 'trial')}: ${verdicts.join(', ')}.`,
+        'This speaks of the cartridges tried, in these machines and rooms. It is no promise about every cartridge of a lot, nor about the product for ever.',
+      ],
+    },
+    sections: [
+      theTrials(trials),
+      ...groups.map(([group, cartridges]) => groupSection(group, cartridges, pooled.referenceCoverage)),
+      leftOut(pooled),
+      ...(pooled.trend === null ? [] : [trendSection(pooled.trend)]),
+      method(pooled),
+      cautions(),
+      signatures(),
+      digests(inputs, []),
+    ],
+  };
+}
+
+const theTrials = (trials: readonly InShort[]): Section => ({
+  title: 'The trials',
+  blocks: [
+    ...table(
+      'Every trial in short',
+      [
+        { text: 'trial' },
+        { text: 'began', whole: true },
+        { text: 'verdict' },
+        { text: 'pages', numeric: true },
+        { text: 'waste per thousand', numeric: true },
+        { text: 'least yield at reference', numeric: true },
+      ],
+      trials.map(({ title, day, verdict, pages, waste, leastYield }) => [
+        title,
+        day,
+        verdict,
+        pages,
+        waste,
+        leastYield,
+      ]),
+    ),
+    ...list(
+      trials
+        .filter(({ verdict }) => verdict !== 'pass')
+        .map(({ title, verdict, why }) => `${title}, ${verdict}: ${why}`),
+    ),
+  ],
+});
+
+const pages = (value: Decimal): string => `${value.toFixed(0)} pages`;
+
+function groupSection(group: Group, cartridges: readonly PooledCartridge[], coverage: Decimal): Section {
+  const { slot, lot, n, atLeast, failed, machines } = group;
+  const what = [slot, lot === null ? null : `lot ${lot}`].filter((part) => part !== null).join(', ');
+  return {
+    title: `Pooled yield${what === '' ? '' : ` of ${what}`}, at ${coverage.toFixed()} % coverage`,
+    blocks: [
+      paragraph(
+        `${count(n, 'cartridge')} in ${machines === 0 ? 'machines not named' : count(machines, 'machine')}; ${atLeast === 0 ? 'all ran until exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} failed`}.`,
+      ),
+      { kind: 'facts', pairs: groupFacts(group) },
+      ...yieldsPicture(group, cartridges),
+      ...table(
+        'Yield at reference of every cartridge',
+        [
+          { text: 'cartridge' },
+          { text: 'lot' },
+          { text: 'machine' },
+          { text: 'trial' },
+          { text: 'pages', numeric: true },
+        ],
+        cartridges.map((one) => [
+          one.serial ?? 'not named',
+          one.lot ?? '',
+          one.machine ?? '',
+          one.file,
+          one.failed ? 'failed' : `${one.exhausted ? '' : 'at least '}${one.pages.toFixed(0)}`,
+        ]),
+      ),
+    ],
+  };
+}
+
+function groupFacts(group: Group): [string, string[]][] {
+  const { confidence, mean, sd, t, n, failed, claim, commonU } = group;
+  const level = `${fullDigits(percent(confidence.level))} %`;
+  const fact = (word: string, value: Decimal | null, more = ''): [string, string[]][] =>
+    value === null ? [] : [[word, [`${pages(value)}${more}`]]];
+  return [
+    ...fact('mean', mean),
+    ...fact(
+      'standard deviation',
+      sd,
+      sd && mean && !mean.isZero() ? `, ${sd.div(mean).times(100).toFixed(1)} % of the mean` : '',
+    ),
+    ...fact(
+      'lower bound',
+      group.lowerBound,
+      `; of the mean, ${confidence.tail} ${level}${t === null ? '' : ` (t ${t.toFixed(3)}, ${n - 1} degrees of freedom)`}`,
+    ),
+    ...(group.lowerBound === null
+      ? [['lower bound', ['needs two exhausted cartridges']] as [string, string[]]]
+      : []),
+    ...fact('clustered lower bound', group.clusteredLowerBound, '; of the mean of the machines’ means'),
+    ...fact('between machines', group.betweenMachineSd, ', standard deviation'),
+    ...fact('within a machine', group.withinMachineSd, ', standard deviation'),
+    ...fact(
+      'tolerance bound',
+      group.toleranceBound,
+      `, exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges with ${level} confidence`,
+    ),
+    ...(commonU && !commonU.isZero()
+      ? fact('common uncertainty', commonU, ', of the coverage, the same in all trials; in no bound')
+      : []),
+    ...(group.failureUpperBound === null
+      ? []
+      : [
+          [
+            'failed',
+            [
+              `${failed} of ${n + failed}, up to ${percent(group.failureUpperBound).toFixed(0)} % of all (one-sided ${level})`,
+            ],
+          ] as [string, string[]],
+        ]),
+    ...(claim === null ? [] : [['claim', [claimWords(claim)]] as [string, string[]]]),
+  ];
+}
+
+function claimWords({ pages: claimed, supported, more }: NonNullable<Group['claim']>): string {
+  const said = supported === true ? 'supported' : supported === false ? 'not supported' : 'not decidable yet';
+  const rest =
+    supported === null && more !== null && more > 0
+      ? `; ${count(more, 'more cartridge')} run until exhausted would support it, should mean and deviation stay`
+      : '';
+  return `${pages(claimed)}: ${said}${rest}`;
+}
+
+const leftOut = ({ leftOut: left, groups }: Pooled): Section => ({
+  title: 'Left out',
+  blocks: [
+    ...(groups.length === 0 ? [paragraph('No cartridge could be pooled.')] : []),
+    ...list(
+      left.map(
+        ({ file, name, reason }) => `${file}${name === null ? '' : `, ${name}`}: ${reasonWords(reason)}`,
+      ),
+    ),
+  ],
+});
+
+function trendSection(trend: Trend): Section {
+  const { figure, of, points, chart } = trend;
+  const what = `${figure.replaceAll('_', ' ')}${of === null ? '' : ` of ${of}`}`;
+  const rows = points.map(({ day, file, value }, index) => [
+    file,
+    day ?? 'no day',
+    String(Number(value.toPrecision(5))),
+    chart?.points[index]?.signals.map((one) => SIGNALS[one]).join('; ') ?? '',
+  ]);
+  return {
+    title: `Trend of ${what}`,
+    blocks: [
+      ...(chart === null
+        ? [paragraph('A trend needs two trials in which the figure was derived.')]
+        : [
+            paragraph(
+              'The trials in the order of their days, with control limits of individuals: centre ± 3 × mean moving range / 1.128.',
+            ),
+          ]),
+      ...trendPicture(trend),
+      ...table(
+        'Values and signals',
+        [
+          { text: 'trial' },
+          { text: 'day', whole: true },
+          { text: named(what, points[0]?.unit ?? ''), numeric: true },
+          { text: 'signal' },
+        ],
+        rows,
+      ),
+    ],
+  };
+}
+
+const method = ({ claims }: Pooled): Section => {
+  const blocks: Block[] = [
+    ...(claims.length > 1
+      ? [
+          heading('Claims'),
+          paragraph(
+            `The trials plan for different claims (${claims.map((claim) => claim.toFixed()).join(', ')}); none was judged.`,
+          ),
+        ]
+      : []),
+    paragraph(
+      'Lower bound: mean − t·s/√n, the smaller of that of all cartridges and that of the exhausted ones alone. Clustered: the same over the machines’ means. The bounds cover the scatter of the cartridges only. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
+    ),
+  ];
+  return { title: 'How the yields were pooled', blocks };
+};

@@ -1,0 +1,76 @@
+import type { Assessed } from '../../checks/assess.ts';
+import { eventRates, eventSummary } from '../../output/text-events.ts';
+import type { Run } from '../../trial/trial.ts';
+import { type Block, list, paragraph, type Section, table } from '../content.ts';
+import { pagesOverDays } from '../pictures/pages-over-days.ts';
+import { wasteOverRun } from '../pictures/waste.ts';
+
+/** What happened during the run, shakes included, and how the run went. */
+export const events = (result: Assessed): Section => ({
+  title: 'The run and its events',
+  blocks: [...eventBlocks(result), ...batchBlocks(result), ...pagesOverDays(result), ...wasteOverRun(result)],
+});
+
+/** More events than this are counted, not listed. */
+const MOST_LISTED = 100;
+
+function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
+  const { events: happened } = run;
+  if (happened === null) return [paragraph('Events were not recorded.')];
+  if (happened.length === 0)
+    return [paragraph('Nothing happened during the run: no jam, stop, error or shake.')];
+  const rows = happened
+    .slice(0, MOST_LISTED)
+    .map(({ at, kind, slot, path }) => [
+      at?.toFixed() ?? 'not said',
+      kind.replace('_', ' '),
+      slot ?? '',
+      data.events?.[path.at(-1) as number]?.note ?? '',
+    ]);
+  return [
+    ...list([eventSummary(happened), ...derived.flatMap(eventRates)]),
+    ...table(
+      'Events',
+      ['meter', 'event', 'slot', 'note'].map((text) => ({ text })),
+      rows,
+    ),
+    ...(happened.length > MOST_LISTED
+      ? [paragraph(`And ${happened.length - MOST_LISTED} more, in the trial file.`)]
+      : []),
+  ];
+}
+
+const pagesAt = ({ meter }: Run, at: Run['meter']['end']): string =>
+  at.measured && meter.start.measured
+    ? at.measured.value
+        .minus(meter.start.measured.value)
+        .div(meter.clicksPerPage)
+        .toDecimalPlaces(1)
+        .toFixed()
+    : '';
+
+function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
+  const rows = run.batches.map(({ end, started, finished, path }) => {
+    const batch = data.batches?.[path.at(-1) as number];
+    return [
+      batch?.end?.text ?? 'not read yet',
+      pagesAt(run, end),
+      started?.text.replace('T', ' ') ?? '',
+      finished?.text.replace('T', ' ') ?? '',
+      batch?.container_mass ? `${batch.container_mass.value.toFixed()} g` : '',
+      batch?.note ?? '',
+    ];
+  });
+  return table(
+    'Checkpoints',
+    [
+      { text: 'meter' },
+      { text: 'pages', numeric: true },
+      { text: 'began', whole: true },
+      { text: 'ended', whole: true },
+      { text: 'container', numeric: true },
+      { text: 'note' },
+    ],
+    rows,
+  );
+}

@@ -1,0 +1,41 @@
+import type { Assessed } from '../../checks/assess.ts';
+import type { Derived, Figure } from '../../figures/figure.ts';
+import { workedFormula } from '../../figures/worked.ts';
+import { nameOf, withValue } from '../../output/text-figures.ts';
+import type { Section } from '../content.ts';
+import { withUnit } from '../values.ts';
+
+/** The formulas used, with this trial's numbers and where they come from. */
+export function formulas(result: Assessed): Section {
+  const figures = [...new Set(result.derived.flatMap(withValue).map(({ figure }) => figure))];
+  return {
+    title: 'Formulas used, and their sources',
+    blocks: [
+      {
+        kind: 'formulas',
+        formulas: figures.map((figure) => ({
+          name: figure.title === figure.name ? figure.name : `${figure.title} (${figure.name})`,
+          words: figure.formula.words,
+          symbols: figure.formula.symbols,
+          worked: workedLines(figure, result),
+          source: figure.source,
+        })),
+      },
+    ],
+  };
+}
+
+/** Of readings and findings every formula says the same, so only figures of the run, cartridges and patches are worked. */
+function workedLines(figure: Figure, result: Assessed): string[] {
+  if (figure.per === 'readings' || figure.per === 'findings') return [];
+  const settings = { referenceCoverage: result.agreed.referenceCoverage };
+  const work = (one: Derived): string =>
+    workedFormula(one, result.derived, result.reference, result.trial.run, settings);
+  return result.derived
+    .filter((one) => one.figure === figure && one.stat === null)
+    .flatMap(withValue)
+    .slice(0, MOST_WORKED)
+    .map((one) => `${nameOf(one)} = ${work(one)} = ${withUnit(one)}`);
+}
+
+const MOST_WORKED = 20;

@@ -1,0 +1,55 @@
+import { isDerived } from '../../figures/figure.ts';
+import type { Assessed } from '../../checks/assess.ts';
+import { nameOf, runFigures, withValue } from '../../output/text-figures.ts';
+import { limitText, roomText } from '../../output/text-limits.ts';
+import { type Block, heading, paragraph, type Section, table } from '../content.ts';
+import { limitStrips } from '../pictures/limit-strips.ts';
+import { unitWord, valueText, withUnit } from '../values.ts';
+
+/** What follows from the readings, with uncertainty, each figure against its limit. */
+export const results = (result: Assessed): Section => ({
+  title: 'Results',
+  blocks: [...limitBlocks(result), ...figureBlocks(result)],
+});
+
+function limitBlocks({ judged, agreed }: Assessed): Block[] {
+  if (judged.length === 0) return [paragraph('No limit was agreed.')];
+  const rows = judged.map((one) => {
+    const { derived, outcome, weight } = one;
+    const value = isDerived(derived.result) ? withUnit({ ...derived, result: derived.result }) : 'no value';
+    return [nameOf(derived), value, limitText(one), { outcome }, roomText(one), weight];
+  });
+  return [
+    heading('Limits'),
+    ...table(
+      'Every figure against its limit',
+      [
+        { text: 'figure' },
+        { text: 'value' },
+        { text: 'limit' },
+        { text: 'outcome' },
+        { text: 'room', numeric: true },
+        { text: 'weight' },
+      ],
+      rows,
+    ),
+    paragraph(
+      '± is U = 2u, twice the standard uncertainty (JCGM 100); what has none is exact. Room is how far a value is from its limit, positive on the good side. A missed limit of weight reject condemns the lot, one of weight condition voids the trial, one of weight warn only warns.',
+    ),
+    ...limitStrips(judged, agreed.decision),
+  ];
+}
+
+function figureBlocks({ derived }: Assessed): Block[] {
+  const rows = runFigures(derived)
+    .flatMap(withValue)
+    .map((one) => [nameOf(one), valueText(one), unitWord(one.unit)]);
+  return [
+    ...(rows.length > 0 ? [heading('Figures of the run')] : []),
+    ...table(
+      'What follows from the readings',
+      [{ text: 'figure' }, { text: 'value', numeric: true }, { text: 'unit' }],
+      rows,
+    ),
+  ];
+}

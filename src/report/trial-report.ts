@@ -1,0 +1,47 @@
+import type { Input } from '../archive/input.ts';
+import type { Assessed } from '../checks/assess.ts';
+import { SPEAKS_OF, whyVerdict } from '../output/why.ts';
+import type { Report } from './content.ts';
+import { cartridges } from './sections/cartridges.ts';
+import { cautions, digests, signatures } from './sections/closing.ts';
+import { comparison } from './sections/comparison.ts';
+import { events } from './sections/events.ts';
+import { remarks, statedFigures, undecided } from './sections/findings.ts';
+import { formulas } from './sections/formulas.ts';
+import { type Photos, printsAndInspection } from './sections/prints.ts';
+import { results } from './sections/results.ts';
+import { howItWasTried, whatWasTried } from './sections/tried.ts';
+
+/** The report on one judged trial; what it was made from, and its photos, come with it. */
+export const trialReport = (
+  result: Assessed,
+  inputs: readonly Input[],
+  photos: Photos,
+  tool: string,
+): Report => ({
+  title: result.trial.title,
+  tool,
+  headline: {
+    verdict: result.verdict,
+    sentences: [
+      whyVerdict(result),
+      `${SPEAKS_OF} It is no promise about every cartridge of a lot, nor about the product for ever.`,
+    ],
+  },
+  sections: [
+    whatWasTried(result),
+    howItWasTried(result),
+    results(result),
+    comparison(result),
+    cartridges(result),
+    printsAndInspection(result, photos),
+    events(result),
+    statedFigures(result),
+    undecided(result),
+    remarks(result),
+    formulas(result),
+    cautions(),
+    signatures(),
+    digests(inputs, [...photos.values()]),
+  ],
+});

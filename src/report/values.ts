@@ -1,0 +1,42 @@
+import type { Derived } from '../figures/figure.ts';
+import type { Stat } from '../trial/catalogue.ts';
+import type { Quantity } from '../trial/quantity.ts';
+import { severityWord, shown } from '../output/numbers.ts';
+import { unitOf, type WithValue, withValue } from '../output/text-figures.ts';
+
+/** Values as the report writes them: a bound is a word, never only a sign. */
+
+const BOUND = { exact: '', at_least: 'at least ', at_most: 'at most ' } as const;
+
+/** A value with its uncertainty. */
+export function valueText({ result, unit }: Omit<WithValue, 'bounds'>): string {
+  const word = severityWord(result.value, unit);
+  if (word !== null) return word;
+  const { value, U } = shown(result.value, result.u.times(2));
+  return `${BOUND[result.bound]}${value}${U === '' ? '' : ` ± ${U}`}`;
+}
+
+/** The same with its unit. */
+export const withUnit = (one: WithValue): string => `${valueText(one)} ${unitWord(one.unit)}`.trimEnd();
+
+/** A unit beside a number; of a pure number and of a severity there is none. */
+export const unitWord = (unit: string): string => (unit === 'severity' ? '' : unitOf(unit));
+
+/** A heading or axis with its unit. */
+export const named = (title: string, unit: string): string =>
+  unitWord(unit) === '' ? title : `${title}, ${unitWord(unit)}`;
+
+/** A figure of a trial, where it was derived. */
+export function valueOfFigure(
+  derived: readonly Derived[],
+  name: string,
+  of: string | null = null,
+  stat: Stat | null = null,
+): WithValue | null {
+  const found = derived.find((one) => one.figure.name === name && one.of === of && one.stat === stat);
+  return (found && withValue(found)[0]) ?? null;
+}
+
+/** A quantity as written, in the unit it is kept in. */
+export const quantityText = (quantity: Quantity | null | undefined, unit: string): string =>
+  quantity == null ? '' : `${quantity.value.toFixed()} ${unitWord(unit)}`.trimEnd();

@@ -1,0 +1,28 @@
+import { existsSync } from 'node:fs';
+import { delimiter, join } from 'node:path';
+import { type Browser, chromium } from 'playwright-core';
+
+const NAMES = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome'];
+
+/** A browser of this machine: the one that CHROMIUM names, else the first in the path; null where there is none. */
+export function installedBrowser(): string | null {
+  const named = process.env['CHROMIUM'];
+  const folders = (process.env['PATH'] ?? '').split(delimiter);
+  const all = folders.flatMap((folder) => NAMES.map((name) => join(folder, name)));
+  return [...(named === undefined ? [] : [named]), ...all].find((file) => existsSync(file)) ?? null;
+}
+
+/** Quiet: it asks for nothing on its own account. */
+const ARGS = [
+  '--headless',
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export const launch = (executablePath: string): Promise<Browser> =>
+  chromium.launch({ executablePath, args: ARGS });
