@@ -1,6 +1,6 @@
 import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../checks/assess.ts';
-import { SPEAKS_OF, whyVerdict } from '../output/why.ts';
+import { whyVerdict } from '../output/why.ts';
 import type { Report } from './content.ts';
 import { cartridges } from './sections/cartridges.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
@@ -11,6 +11,9 @@ import { formulas } from './sections/formulas.ts';
 import { type Photos, printsAndInspection } from './sections/prints.ts';
 import { results } from './sections/results.ts';
 import { howItWasTried, whatWasTried } from './sections/tried.ts';
+
+const SPEAKS_OF_SAMPLE =
+  'This speaks of the sample tried, in this machine and this room, and is no promise about every cartridge of a lot, nor about the product for ever.';
 
 /** The report on one judged trial; what it was made from, and its photos, come with it. */
 export const trialReport = (
@@ -23,10 +26,7 @@ export const trialReport = (
   tool,
   headline: {
     verdict: result.verdict,
-    sentences: [
-      whyVerdict(result),
-      `${SPEAKS_OF} It is no promise about every cartridge of a lot, nor about the product for ever.`,
-    ],
+    sentences: [whyVerdict(result), SPEAKS_OF_SAMPLE],
   },
   sections: [
     whatWasTried(result),

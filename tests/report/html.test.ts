@@ -179,3 +179,30 @@ describe('text of a file stays text', () => {
     );
   });
 });
+
+test('a trial of very many readings makes a page of pictures that fit on paper', () => {
+  const many = (count: number, line: (nth: number) => string): string =>
+    Array.from({ length: count }, (_, nth) => `  - ${line(nth)}`).join('\n');
+  const page = htmlOf(`trial: a logger and an army
+meter: {start: 0, end: 100000}
+coverage: 5 %
+waste_container: {tare: 600 g, final: 2600 g}
+batches:
+${many(300, (nth) => `{end: ${(nth + 1) * 300}, container_mass: ${600 + nth * 5} g}`)}
+cartridges:
+${many(200, (nth) => `{slot: s${nth}, start_mass: 800 g, end_mass: ${700 - nth} g, exhausted_at: ${50000 + nth}}`)}
+ambient:
+${many(10000, (nth) => `{temperature: ${20 + (nth % 5)}, humidity: ${40 + (nth % 7)}}`)}
+events:
+${many(3000, (nth) => `{at: ${nth * 33}, kind: jam}`)}
+prints:
+  patches:
+${many(90, (nth) => `{patch: p${nth}, first: {lab: [50, 1, 2]}, last: {lab: [${50 + (nth % 9)}, 1, 2]}}`).replace(/^/gm, '  ')}
+limits: {yield_at_reference: {min: 40000}, colour_difference: {max: 5}, temperature: {min: 18, max: 26}}
+`);
+  const heights = [...page.matchAll(/viewBox="0 0 640 ([\d.]+)"/g)].map(([, height]) => Number(height));
+  expect(heights.length).toBeGreaterThan(15);
+  // What a page of Letter leaves, at the width pictures are printed in.
+  expect(Math.max(...heights)).toBeLessThan(900);
+  expect(page.length).toBeLessThan(3_000_000);
+});

@@ -4,6 +4,7 @@ import type { WithValue } from '../../output/text-figures.ts';
 import { withValue } from '../../output/text-figures.ts';
 import type { Picture } from '../content.ts';
 import { valueText } from '../values.ts';
+import { inPieces } from './pieces.ts';
 import { ACCENT, INK, PAPER, picture, QUIET, rowsOf, tick } from './draw.ts';
 
 const KINDS = [
@@ -12,18 +13,26 @@ const KINDS = [
 ] as const;
 
 /** Colour differences of every control patch: over the run, and to the reference. */
-export function colourPicture({ derived, judged }: Assessed): Picture[] {
+export function colourPictures({ derived, judged }: Assessed): Picture[] {
   const values = derived
     .filter(({ figure }) => KINDS.some((kind) => kind.figure === figure.name))
     .flatMap(withValue);
   const patches = [...new Set(values.flatMap(({ of }) => of ?? []))];
-  if (patches.length === 0) return [];
+  return inPieces(patches).map((some) => pictureOf(some, values, judged));
+}
+
+function pictureOf(
+  patches: readonly string[],
+  all: readonly WithValue[],
+  judged: Assessed['judged'],
+): Picture {
+  const values = all.filter(({ of }) => patches.includes(of ?? ''));
   const rows = rowsOf(patches);
   const numbers = values.map(({ result }) => result.value.plus(result.u.times(2)).toNumber());
   const limits = judged.flatMap(({ limit, derived: { figure, of } }) => {
     const kind = KINDS.find((one) => one.figure === figure.name);
     const edge = limit.max?.toNumber();
-    return kind === undefined || edge === undefined
+    return kind === undefined || edge === undefined || !patches.includes(of ?? '')
       ? []
       : [{ row: patches.indexOf(of ?? ''), edge, dy: kind.dy, of, figure: figure.title }];
   });
@@ -64,48 +73,44 @@ export function colourPicture({ derived, judged }: Assessed): Picture[] {
       }),
     ];
   };
-  return [
-    picture({
-      title: 'Colour differences of the patches, ΔE00',
-      alternative: patches
-        .map((patch) => {
-          const said = KINDS.flatMap(({ figure, words }) => {
-            const found = values.find((one) => one.figure.name === figure && one.of === patch);
-            return found ? [`${words} ${valueText(found)}`] : [];
-          });
-          return `${patch}: ${said.join(', ')}.`;
-        })
-        .concat(
-          limits.map(({ of, edge, figure }) => `Limit of ${figure}, ${of ?? ''}: at most ${tick(edge)}.`),
-        )
-        .join(' '),
-      key: `Filled circle, full line: last against first; open square, dashed line: last against reference.${limits.length > 0 ? ' Upright: the limit.' : ''}`,
-      options: {
-        height: 58 + 36 * patches.length,
-        marginTop: 8,
-        marginBottom: 44,
-        marginLeft: rows.room,
-        marginRight: 24,
-        x: {
-          domain: [0, Math.max(...numbers, ...limits.map(({ edge }) => edge), 1) * 1.08],
-          label: 'colour difference, ΔE00',
-          labelAnchor: 'center',
-          labelArrow: 'none',
-          ticks: 6,
-          tickFormat: tick,
-        },
-        y: rows.axis,
+  return picture({
+    title: 'Colour differences of the patches, ΔE00',
+    alternative: patches
+      .map((patch) => {
+        const said = KINDS.flatMap(({ figure, words }) => {
+          const found = values.find((one) => one.figure.name === figure && one.of === patch);
+          return found ? [`${words} ${valueText(found)}`] : [];
+        });
+        return `${patch}: ${said.join(', ')}.`;
+      })
+      .concat(limits.map(({ of, edge, figure }) => `Limit of ${figure}, ${of ?? ''}: at most ${tick(edge)}.`))
+      .join(' '),
+    key: `Filled circle, full line: last against first; open square, dashed line: last against reference.${limits.length > 0 ? ' Upright: the limit.' : ''}`,
+    options: {
+      height: 58 + 36 * patches.length,
+      marginTop: 8,
+      marginBottom: 44,
+      marginLeft: rows.room,
+      marginRight: 24,
+      x: {
+        domain: [0, Math.max(...numbers, ...limits.map(({ edge }) => edge), 1) * 1.08],
+        label: 'colour difference, ΔE00',
+        labelAnchor: 'center',
+        labelArrow: 'none',
+        ticks: 6,
+        tickFormat: tick,
       },
-      marks: [
-        ruleX([0], { stroke: QUIET }),
-        ...KINDS.flatMap(marksOf),
-        ...KINDS.map(({ dy }) =>
-          tickX(
-            limits.filter((limit) => limit.dy === dy && limit.row >= 0),
-            { y: 'row', x: 'edge', dy, insetTop: 9, insetBottom: 9, stroke: INK, strokeWidth: 2.5 },
-          ),
+      y: rows.axis,
+    },
+    marks: [
+      ruleX([0], { stroke: QUIET }),
+      ...KINDS.flatMap(marksOf),
+      ...KINDS.map(({ dy }) =>
+        tickX(
+          limits.filter((limit) => limit.dy === dy),
+          { y: 'row', x: 'edge', dy, insetTop: 9, insetBottom: 9, stroke: INK, strokeWidth: 2.5 },
         ),
-      ],
-    }),
-  ];
+      ),
+    ],
+  });
 }

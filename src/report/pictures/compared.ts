@@ -3,6 +3,7 @@ import type { Assessed } from '../../checks/assess.ts';
 import type { WithValue } from '../../output/text-figures.ts';
 import type { Picture } from '../content.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
+import { inPieces } from './pieces.ts';
 import { ACCENT, around, INK, PAPER, picture, rowsOf, tick } from './draw.ts';
 
 /** Candidate and reference beside each other: toner per page, and waste. */
@@ -31,11 +32,12 @@ function beside({ derived, reference }: Assessed, figure: string): Picture[] {
     .flatMap(({ of, figure: { title } }) => {
       const [candidate, theirs] = [valueOfFigure(derived, figure, of), valueOfFigure(reference, figure, of)];
       return candidate && theirs ? [{ name: of ?? title, candidate, reference: theirs }] : [];
-    })
-    .map((pair, row): Pair => ({ ...pair, row }));
-  const [first] = pairs;
-  if (first === undefined) return [];
-  const { figure: one, unit } = first.candidate;
+    });
+  return inPieces(pairs).map((some) => pictureOf(some.map((pair, row) => ({ ...pair, row }))));
+}
+
+function pictureOf(pairs: readonly Pair[]): Picture {
+  const { figure: one, unit } = pairs[0]?.candidate ?? { figure: { title: '' }, unit: '' };
   const marks = pairs.flatMap(({ row, candidate, reference: theirs }): Mark[] =>
     (
       [
@@ -83,40 +85,38 @@ function beside({ derived, reference }: Assessed, figure: string): Picture[] {
       strokeWidth: 1.5,
     }),
   ];
-  return [
-    picture({
-      title: `${named(one.title, unit)}: candidate and reference`,
-      alternative: pairs
-        .map(
-          ({ name, candidate, reference: theirs }) =>
-            `${name}: candidate ${valueText(candidate)}, reference ${valueText(theirs)} ${unit}.`,
-        )
-        .join(' '),
-      key: `Filled circle: candidate; open square: reference${marks.some(({ U }) => U > 0) ? '; bar with ends: ± U' : ''}. The axis does not begin at zero.`,
-      options: {
-        height: 58 + 36 * pairs.length,
-        marginTop: 8,
-        marginBottom: 44,
-        marginLeft: rows.room,
-        marginRight: 24,
-        x: {
-          domain,
-          label: named(one.title, unit),
-          labelAnchor: 'center',
-          labelArrow: 'none',
-          ticks: 6,
-          tickFormat: tick,
-        },
-        y: rows.axis,
+  return picture({
+    title: `${named(one.title, unit)}: candidate and reference`,
+    alternative: pairs
+      .map(
+        ({ name, candidate, reference: theirs }) =>
+          `${name}: candidate ${valueText(candidate)}, reference ${valueText(theirs)} ${unit}.`,
+      )
+      .join(' '),
+    key: `Filled circle: candidate; open square: reference${marks.some(({ U }) => U > 0) ? '; bar with ends: ± U' : ''}. The axis does not begin at zero.`,
+    options: {
+      height: 58 + 36 * pairs.length,
+      marginTop: 8,
+      marginBottom: 44,
+      marginLeft: rows.room,
+      marginRight: 24,
+      x: {
+        domain,
+        label: named(one.title, unit),
+        labelAnchor: 'center',
+        labelArrow: 'none',
+        ticks: 6,
+        tickFormat: tick,
       },
-      marks: [
-        ruleY(
-          pairs.map(({ row }) => row),
-          { stroke: INK, strokeOpacity: 0.15 },
-        ),
-        ...barsOf('reference', 6),
-        ...barsOf('candidate', -6),
-      ],
-    }),
-  ];
+      y: rows.axis,
+    },
+    marks: [
+      ruleY(
+        pairs.map(({ row }) => row),
+        { stroke: INK, strokeOpacity: 0.15 },
+      ),
+      ...barsOf('reference', 6),
+      ...barsOf('candidate', -6),
+    ],
+  });
 }

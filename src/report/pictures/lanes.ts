@@ -3,7 +3,7 @@ import type { Assessed } from '../../checks/assess.ts';
 import { EVENT_KINDS } from '../../trial/schema/run.ts';
 import type { Cartridge } from '../../trial/trial.ts';
 import type { Picture } from '../content.ts';
-import { ACCENT, INK, PAPER, picture, QUIET, rowsOf, tick } from './draw.ts';
+import { ACCENT, INK, PAPER, picture, QUIET, rowsOf, tick, WIDTH } from './draw.ts';
 
 interface Bar {
   readonly row: number;
@@ -12,6 +12,9 @@ interface Bar {
   readonly to: number;
   readonly end: 'exhausted' | 'failed' | 'not exhausted';
 }
+
+/** Cartridges that stand on a page with every kind of event below them. */
+const MOST_BARS = 20;
 
 const SYMBOL = { exhausted: 'square', failed: 'times', 'not exhausted': 'triangle' } as const;
 
@@ -28,7 +31,7 @@ export function lanes({ trial: { run } }: Assessed): Picture[] {
   );
   const kinds = EVENT_KINDS.filter((kind) => placed.some((event) => event.kind === kind));
   const listed = run.cartridges.filter(({ listed: own, from, to }) => own && from.measured && to.measured);
-  const bars = listed.map((cartridge, row): Bar => ({
+  const bars = listed.slice(0, MOST_BARS).map((cartridge, row): Bar => ({
     row,
     name: cartridge.name ?? 'cartridge',
     from: cartridge.from.measured?.value.toNumber() ?? start,
@@ -37,7 +40,15 @@ export function lanes({ trial: { run } }: Assessed): Picture[] {
   }));
   if (bars.length + kinds.length === 0) return [];
   const rows = rowsOf([...bars.map(({ name }) => name), ...kinds.map((kind) => kind.replace('_', ' '))]);
-  const events = placed.map(({ kind, at }) => ({ at, row: bars.length + kinds.indexOf(kind) }));
+  // Events that fall on one spot of the picture are one dot of it.
+  const step = (end - start) / WIDTH;
+  const spots = new Map(
+    placed.map(({ kind, at }) => [
+      `${kind} ${Math.round(at / step)}`,
+      { at, row: bars.length + kinds.indexOf(kind) },
+    ]),
+  );
+  const events = [...spots.values()];
   const batches = run.batches.flatMap(({ end: at }) => at.measured?.value.toNumber() ?? []);
   return [
     picture({
@@ -56,6 +67,9 @@ export function lanes({ trial: { run } }: Assessed): Picture[] {
         ...(bars.some((bar) => bar.end === 'exhausted') ? ['Filled square: exhausted.'] : []),
         ...(bars.some((bar) => bar.end === 'not exhausted') ? ['Open triangle: not exhausted.'] : []),
         ...(bars.some((bar) => bar.end === 'failed') ? ['Cross: failed.'] : []),
+        ...(listed.length > bars.length
+          ? [`${listed.length - bars.length} more cartridges are in the table.`]
+          : []),
         ...(events.length > 0 ? ['Filled circle: an event.'] : []),
         ...(batches.length > 0 ? ['Dotted uprights: checkpoints.'] : []),
       ].join(' '),

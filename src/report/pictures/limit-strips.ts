@@ -9,6 +9,7 @@ import { SEVERITY } from '../../trial/catalogue.ts';
 import { asDecimal } from '../../uncertainty/decimal.ts';
 import type { Picture } from '../content.ts';
 import { named, valueText } from '../values.ts';
+import { inPieces } from './pieces.ts';
 import { ACCENT, around, BAND, INK, PAPER, picture, QUIET, rowsOf, tick } from './draw.ts';
 
 interface Strip {
@@ -26,13 +27,9 @@ interface Strip {
 /** Every limit of a trial as a strip, those on one figure in one picture. */
 export function limitStrips(judged: readonly Judged[], decision: Decision): Picture[] {
   const figures = [...new Set(judged.map(({ derived }) => derived.figure))];
-  return figures.map((figure, index) =>
-    stripsOf(
-      judged.filter(({ derived }) => derived.figure === figure),
-      decision,
-      index === 0 ? howToRead(judged, decision) : '',
-    ),
-  );
+  return figures
+    .flatMap((figure) => inPieces(judged.filter(({ derived }) => derived.figure === figure)))
+    .map((some, index) => stripsOf(some, decision, index === 0 ? howToRead(judged, decision) : ''));
 }
 
 function stripOf(judged: Judged, row: number, decision: Decision): Strip {

@@ -10,6 +10,9 @@ interface At {
   readonly pages: number;
 }
 
+/** More points than this are a line without dots. */
+const MOST_DOTS = 200;
+
 /** Pages printed over the days, where batches say when they began and ended. */
 export function pagesOverDays({ trial: { run } }: Assessed): Picture[] {
   const start = run.meter.start.measured?.value;
@@ -32,7 +35,7 @@ export function pagesOverDays({ trial: { run } }: Assessed): Picture[] {
   return [
     picture({
       title: 'Pages over the days of the run',
-      alternative: `${points.map(({ time, pages }) => `${tick(pages)} pages at ${time.text}`).join(', ')}.`,
+      alternative: `${(points.length > 40 ? [first, last] : points).map(({ time, pages }) => `${tick(pages)} pages at ${time.text}`).join(', ')}.`,
       key: `Dots: where a batch began or ended, by the meter.${ends.length > 0 ? ' Uprights: the end of a batch.' : ''}`,
       options: {
         height: 210,
@@ -45,11 +48,11 @@ export function pagesOverDays({ trial: { run } }: Assessed): Picture[] {
       },
       marks: [
         ruleX(
-          ends.map(({ seconds }) => new Date(seconds * 1000)),
+          (points.length > MOST_DOTS ? [] : ends).map(({ seconds }) => new Date(seconds * 1000)),
           { stroke: QUIET, strokeDasharray: '1 3' },
         ),
         lineY(points, { x, y: 'pages', stroke: ACCENT, strokeWidth: 1.5 }),
-        dot(points, { x, y: 'pages', r: 4, fill: ACCENT }),
+        dot(points.length > MOST_DOTS ? [] : points, { x, y: 'pages', r: 4, fill: ACCENT }),
         text(['pages of the run'], { frameAnchor: 'top-left', dx: -50, dy: -20, textAnchor: 'start' }),
       ],
     }),

@@ -11,6 +11,9 @@ interface Weighed {
   readonly U: number;
 }
 
+/** More weighings than this are a line without their masses, and then without dots. */
+const [MOST_LABELS, MOST_DOTS] = [12, 200];
+
 /** Waste in the container over the run, from every weighing on the way; one container only. */
 export function wasteOverRun({ trial: { run }, agreed }: Assessed): Picture[] {
   const [container, second] = run.containers;
@@ -44,7 +47,7 @@ export function wasteOverRun({ trial: { run }, agreed }: Assessed): Picture[] {
   return [
     picture({
       title: 'Waste in the container over the run, g',
-      alternative: `Weighed ${points.length} times: ${points.map(({ pages, waste }) => `${tick(waste)} g after ${tick(pages)} pages`).join(', ')}.${limit == null ? '' : ` The limit of ${limit.toFixed()} g per thousand pages would allow ${tick(Number((allowed ?? 0).toFixed(1)))} g at the end.`}`,
+      alternative: `Weighed ${points.length} times: ${(points.length > 40 ? points.slice(-1) : points).map(({ pages, waste }) => `${tick(waste)} g after ${tick(pages)} pages`).join(', ')}.${limit == null ? '' : ` The limit of ${limit.toFixed()} g per thousand pages would allow ${tick(Number((allowed ?? 0).toFixed(1)))} g at the end.`}`,
       key: `Dots: weighings less the empty container${points.some(({ U }) => U > 0) ? ', with ± U' : ''}.${limit == null ? '' : ` Dashed: what the limit of ${limit.toFixed()} g per thousand pages allows.`}`,
       options: {
         height: 230,
@@ -75,7 +78,7 @@ export function wasteOverRun({ trial: { run }, agreed }: Assessed): Picture[] {
         ),
         lineY(points, { x: 'pages', y: 'waste', stroke: ACCENT, strokeWidth: 1.5 }),
         ruleX(
-          points.filter(({ U }) => U > 0),
+          points.filter(({ U }) => U > 0 && points.length <= MOST_DOTS),
           {
             x: 'pages',
             y1: (p: Weighed) => p.waste - p.U,
@@ -83,8 +86,8 @@ export function wasteOverRun({ trial: { run }, agreed }: Assessed): Picture[] {
             stroke: ACCENT,
           },
         ),
-        dot(points, { x: 'pages', y: 'waste', r: 4, fill: ACCENT }),
-        text(points.slice(1), {
+        dot(points.length > MOST_DOTS ? [] : points, { x: 'pages', y: 'waste', r: 4, fill: ACCENT }),
+        text(points.length > MOST_LABELS ? points.slice(-1) : points.slice(1), {
           x: 'pages',
           y: 'waste',
           dy: 14,

@@ -12,8 +12,8 @@ interface Line {
 }
 
 /** More rows than this are drawn without names. */
-const MOST_NAMES = 40;
-const ROW = { named: 22, bare: 5 } as const;
+const MOST_NAMES = 34;
+const ROW = 22;
 
 const whole = (value: number): string => value.toFixed(0);
 
@@ -58,7 +58,7 @@ export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge
       ].join(' '),
       key: `Filled circle: ran until exhausted${yields.some(({ exhausted }) => !exhausted) ? '; open triangle with a dotted line: at least so many' : ''}. Uprights, ${dashes}.`,
       options: {
-        height: top + 46 + yields.length * (few ? ROW.named : ROW.bare),
+        height: top + 46 + yields.length * (few ? ROW : Math.min(5, 700 / yields.length)),
         marginTop: top,
         marginBottom: 44,
         marginLeft: few ? rows.room : 24,

@@ -11,7 +11,7 @@ export const events = (result: Assessed): Section => ({
   blocks: [...eventBlocks(result), ...batchBlocks(result), ...pagesOverDays(result), ...wasteOverRun(result)],
 });
 
-/** More events than this are counted, not listed. */
+/** More events or checkpoints than this are counted, not listed. */
 const MOST_LISTED = 100;
 
 function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
@@ -34,11 +34,12 @@ function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
       ['meter', 'event', 'slot', 'note'].map((text) => ({ text })),
       rows,
     ),
-    ...(happened.length > MOST_LISTED
-      ? [paragraph(`And ${happened.length - MOST_LISTED} more, in the trial file.`)]
-      : []),
+    ...others(happened.length),
   ];
 }
+
+const others = (count: number): Block[] =>
+  count > MOST_LISTED ? [paragraph(`And ${count - MOST_LISTED} more, in the trial file.`)] : [];
 
 const pagesAt = ({ meter }: Run, at: Run['meter']['end']): string =>
   at.measured && meter.start.measured
@@ -50,7 +51,7 @@ const pagesAt = ({ meter }: Run, at: Run['meter']['end']): string =>
     : '';
 
 function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
-  const rows = run.batches.map(({ end, started, finished, path }) => {
+  const rows = run.batches.slice(0, MOST_LISTED).map(({ end, started, finished, path }) => {
     const batch = data.batches?.[path.at(-1) as number];
     return [
       batch?.end?.text ?? 'not read yet',
@@ -61,7 +62,7 @@ function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
       batch?.note ?? '',
     ];
   });
-  return table(
+  const checkpoints = table(
     'Checkpoints',
     [
       { text: 'meter' },
@@ -73,4 +74,5 @@ function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
     ],
     rows,
   );
+  return [...checkpoints, ...others(run.batches.length)];
 }

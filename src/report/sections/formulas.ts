@@ -31,11 +31,9 @@ function workedLines(figure: Figure, result: Assessed): string[] {
   const settings = { referenceCoverage: result.agreed.referenceCoverage };
   const work = (one: Derived): string =>
     workedFormula(one, result.derived, result.reference, result.trial.run, settings);
-  return result.derived
-    .filter((one) => one.figure === figure && one.stat === null)
-    .flatMap(withValue)
-    .slice(0, MOST_WORKED)
-    .map((one) => `${nameOf(one)} = ${work(one)} = ${withUnit(one)}`);
+  const own = result.derived.filter((one) => one.figure === figure && one.stat === null).flatMap(withValue);
+  const lines = own.slice(0, MOST_WORKED).map((one) => `${nameOf(one)} = ${work(one)} = ${withUnit(one)}`);
+  return own.length > MOST_WORKED ? [...lines, `and ${own.length - MOST_WORKED} more alike`] : lines;
 }
 
 const MOST_WORKED = 20;

@@ -3,7 +3,7 @@ import { withValue } from '../../output/text-figures.ts';
 import type { InspectionFinding } from '../../trial/trial.ts';
 import { dotted } from '../../uncertainty/path.ts';
 import { type Block, heading, type Image, paragraph, type Photo, type Section, table } from '../content.ts';
-import { colourPicture } from '../pictures/colours.ts';
+import { colourPictures } from '../pictures/colours.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
 
 /** Photos by the place of the finding they belong to, as `dotted` writes it. */
@@ -48,7 +48,7 @@ function printBlocks(result: Assessed): Block[] {
       [{ text: 'patch' }, ...figures.map(({ title, unit }) => ({ text: named(title, unit), numeric: true }))],
       rows,
     ),
-    ...colourPicture(result),
+    ...colourPictures(result),
     ...table('Marks that repeat down the page', [{ text: 'every' }, { text: 'what it looks like' }], marks),
   ];
 }
