@@ -30,7 +30,7 @@ export const plain = (text: string): string =>
     .replace(/\bwww\./gi, (www) => `${www.slice(0, 3)}\\.`)
     .replace(/@/g, '@\u2060')
     .replace(/^(\d+)([.)])(?=\s|$)/, '$1\\$2')
-    .replace(/^[-+=]/, '\\$&');
+    .replace(/^[-+](?=[-+\s]|$)|^=/, '\\$&');
 
 const sectionLines = ({ title, blocks }: Section): string[] => [
   `## ${plain(title)}`,

@@ -10,7 +10,7 @@ import { asDecimal } from '../../uncertainty/decimal.ts';
 import type { Picture } from '../content.ts';
 import { named, valueText } from '../values.ts';
 import { inPieces } from './pieces.ts';
-import { ACCENT, around, BAND, INK, PAPER, picture, QUIET, rowsOf, tick } from './draw.ts';
+import { ACCENT, around, BAND, INK, PAPER, picture, rowsOf, tick } from './draw.ts';
 
 interface Strip {
   readonly row: number;
@@ -52,7 +52,9 @@ const SYMBOL = { met: 'circle', missed: 'times', open: 'diamond' } as const;
 function stripsOf(judged: readonly Judged[], decision: Decision, key: string): Picture {
   const strips = judged.map((one, index) => stripOf(one, index, decision));
   const { figure, unit } = judged[0]?.derived ?? { figure: { title: '' }, unit: '' };
-  const edges = strips.flatMap(({ min, max }) => [min, max].filter((edge) => edge !== null));
+  const edges = strips.flatMap(({ min, max, guard }) =>
+    [min, max].flatMap((edge) => (edge === null ? [] : [edge - guard, edge + guard])),
+  );
   const values = strips.flatMap(({ value, U }) => (value === null ? [] : [value - U, value + U]));
   const [low, high] = unit === SEVERITY ? [-0.4, 3.4] : around([...edges, ...values], 0.12);
   const rows = rowsOf(strips.map(({ label }) => label));
@@ -90,8 +92,8 @@ function stripsOf(judged: readonly Judged[], decision: Decision, key: string): P
       ),
       tickX(
         guarded.flatMap(({ row, min, max, guard }) =>
-          [min === null ? null : min + guard, max === null ? null : max - guard].flatMap((edge) =>
-            edge === null ? [] : [{ row, edge }],
+          [min, max].flatMap((edge) =>
+            edge === null ? [] : [edge - guard, edge + guard].map((side) => ({ row, edge: side })),
           ),
         ),
         { y: 'row', x: 'edge', stroke: INK, strokeDasharray: '2 2' },
@@ -137,24 +139,16 @@ function stripsOf(judged: readonly Judged[], decision: Decision, key: string): P
         fill: INK,
         text: (s: Strip) => said(s.judged),
       }),
-      ...(valued.length < strips.length
-        ? [
-            text(
-              strips.filter(({ value }) => value === null),
-              { y: 'row', x: (low + high) / 2, fill: QUIET, text: () => 'no value from these readings' },
-            ),
-          ]
-        : []),
     ],
   });
 }
 
 const said = (judged: Judged): string =>
-  judged.room === null ? judged.outcome : `${judged.outcome}, room ${roomText(judged)}`;
+  judged.room === null ? `${judged.outcome}, no value` : `${judged.outcome}, room ${roomText(judged)}`;
 
 function inWords({ label, judged }: Strip): string {
   const { derived } = judged;
-  const value = isDerived(derived.result) ? valueText({ ...derived, result: derived.result }) : 'no value';
+  const value = isDerived(derived.result) ? valueText({ ...derived, result: derived.result }) : 'not derived';
   return `${label}: ${value}, limit ${limitText(judged)}, ${said(judged)}.`;
 }
 
@@ -174,7 +168,7 @@ function howToRead(judged: readonly Judged[], decision: Decision): string {
     'How to read the strips:',
     'shaded is where the limit is kept, an upright line the limit itself;',
     ...(strips.some(({ U }) => U > 0) ? ['a bar with ends is the value ± U;'] : []),
-    ...(strips.some(({ guard }) => guard > 0) ? ['a dashed upright is the guard band;'] : []),
+    ...(strips.some(({ guard }) => guard > 0) ? ['between dashed uprights is the guard band;'] : []),
     ...(bounds.has('at_least') ? ['dots to the right mean at least;'] : []),
     ...(bounds.has('at_most') ? ['dots to the left mean at most;'] : []),
     `${signs.join('; ')}.`,
