@@ -21,7 +21,7 @@ export interface Given {
   readonly paths: readonly string[];
   /** A file, or `-`, that lists further files and folders: a line each, or each ended by NUL. */
   readonly filesFrom?: string | undefined;
-  /** Whether a seal without its trial counts as a trial that is gone. */
+  /** Whether a seal stands for its trial, be it gone. */
   readonly sealed?: boolean;
 }
 
@@ -55,7 +55,8 @@ export function* trialFiles(given: Given, io: Io): Generator<TrialFile> {
   try {
     for (const path of namesIn(io.pieces(given.filesFrom))) {
       any = true;
-      yield* named(path === '-' ? './-' : path, given, io);
+      const trial = given.sealed && isSealName(path) ? trialNameOf(path) : path;
+      yield* named(trial === '-' ? './-' : trial, given, io);
     }
   } catch (error) {
     yield nothing(given.filesFrom, { code: 'file-unreadable', why: systemWords(error) });
@@ -153,7 +154,8 @@ function* fitting(pattern: string, given: Given, io: Io): Generator<TrialFile> {
     for (const { name, kind, path } of inOrder(folder, false, io)) {
       const inside = `${above}${name}`;
       if (kind === 'unreadable') {
-        if (depth > 1) yield nothing(folder, { code: 'folder-unreadable', why: name });
+        const there = depth > 1 || io.kind(folder === '' ? '.' : folder) !== 'nothing';
+        if (there) yield nothing(folder, { code: 'folder-unreadable', why: name });
       } else if (kind === 'file') {
         if (isTrialName(name) && fits(inside)) yield found(path, false);
       } else if (isPassedOver(name)) continue;

@@ -281,6 +281,9 @@ describe('many', () => {
     const { out } = run(['recheck', 'a/trial.yaml', SEAL, '-q'], archive);
     expect(out).toBe('same\ta/trial.yaml\n');
     expect(run(['recheck', SEAL, '-q'], archive).out).toBe('same\ta/trial.yaml\n');
+    expect(run(['recheck', '--files-from', '-', '-q'], archive, `${SEAL}\n`).out).toBe(
+      'same\ta/trial.yaml\n',
+    );
   });
 
   test('json of one path is an object, else an array; jsonl a line each', () => {

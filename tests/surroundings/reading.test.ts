@@ -82,6 +82,11 @@ describe('what is no file, or cannot be read, is said, and the rest goes on', ()
     expect(stderr).toContain('004/00444.yaml: error: This file cannot be read: you may not read it.');
     expect(stderr).toContain('007: error: This folder cannot be read: you may not read it.');
     expect(status).toBe(3);
+    chmodSync(join(cwd, '007'), 0o111);
+    const fitting = spawned(['verdict', '-q', '00[67]/*.yaml', '007/*.yaml'], { cwd, ...somebody });
+    chmodSync(join(cwd, '007'), 0o755);
+    expect(lines(fitting.stdout).slice(99)).toEqual(['pass\t006/00699.yaml', 'invalid\t007', 'invalid\t007']);
+    expect(fitting.stderr.match(/This folder cannot be read/g)).toHaveLength(2);
   });
 
   test('names with line breaks and escape sequences are shown harmless, and read all the same', () => {

@@ -113,6 +113,14 @@ describe('nowhere to write', () => {
     ]);
   });
 
+  test('a name as long as a name can be, in letters of three bytes', () => {
+    const name = `${'試'.repeat(80)}.yaml`;
+    const cwd = folderWith({ [name]: passing('a') });
+    expect(Buffer.byteLength(`${name}.seal.json`)).toBe(255);
+    expect(spawned(['seal', '.'], { cwd }).status).toBe(0);
+    expect(all(cwd)).toEqual([name, `${name}.seal.json`]);
+  });
+
   test('a folder in the place of a seal', () => {
     const cwd = folderWith({ 'a.yaml': passing('a'), 'b.yaml': passing('b') });
     mkdirSync(join(cwd, 'a.yaml.seal.json'));
