@@ -6,7 +6,7 @@ import { ROOT } from '../run.ts';
 import { installedBrowser, launch } from './browser.ts';
 import { runReport } from './run-report.ts';
 
-const file = join(ROOT, 'docs', 'report.png');
+const file = join(ROOT, 'examples', 'report.png');
 const [WIDTH, HEIGHT, SCALE] = [760, 900, 0.7];
 
 /** Two parts of the report on the four-colour example beside each other: its head, and its strips. */
