@@ -5,7 +5,7 @@ import { workedFormula } from '../figures/worked.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { asDecimal } from '../uncertainty/decimal.ts';
 import { dotted } from '../uncertainty/path.ts';
-import { padEnd, wrap } from './columns.ts';
+import { cut, padEnd, wrap } from './columns.ts';
 import { harmless, harmlessJson } from './harmless.ts';
 import { fullDigits, severityWord, shown } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
@@ -52,8 +52,11 @@ export function explainedFor(figure: Figure, result: Assessed, paint: Paint = PL
 
 const BOUND = { exact: '', at_least: 'at least ', at_most: 'at most ' } as const;
 
+/** Columns a name may take, so that what is said of it still fits beside it. */
+const LONGEST_NAME = 60;
+
 function outcome(derived: Derived, result: Assessed, paint: Paint): string[] {
-  const name = paint.strong(nameOf(derived));
+  const name = paint.strong(cut(nameOf(derived), LONGEST_NAME));
   const { result: value, unit } = derived;
   if (!isDerived(value)) return wrap(`not derived: ${harmless(reasonWords(value))}`, `  ${name}: `, '    ');
   const { value: number, U } = shown(value.value, value.u.times(2));

@@ -533,3 +533,15 @@ describe('exit codes', () => {
     ).toBe(3);
   });
 });
+
+test('a slot of a very long name leaves no line over 80 columns', () => {
+  const slot = 'black '.repeat(60).trim();
+  const trial = (more: string) =>
+    `trial: Lantern Steps\nmeter: {start: 10, end: 20}\ncartridges: [{slot: ${slot}${more}}]\n`;
+  for (const text of [trial(''), trial(', start_mass: 700 g, end_mass: 690 g, fill_mass: 100 g')]) {
+    const { code, out } = run(['explain', 'projected_yield', 'trial.yaml'], { 'trial.yaml': text });
+    expect(code).toBe(0);
+    expect(out).toContain('projected yield, black black');
+    expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
+  }
+});
