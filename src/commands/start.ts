@@ -6,7 +6,7 @@ import { CATALOGUE } from '../figures/list.ts';
 import { isFileName, partsOf } from '../limits/limits.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
-import { CARRIED, type Carried, newTrial, OWN_COMMENT, scalar } from '../output/new-trial.ts';
+import { CARRIED, type Carried, newTrial, type NewTrial, OWN_COMMENT, scalar } from '../output/new-trial.ts';
 import { messageOf } from '../output/words.ts';
 import { readTrial } from '../trial/read.ts';
 import { readSource } from '../trial/source.ts';
@@ -14,7 +14,8 @@ import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import { EXIT } from './exit.ts';
 import { type Io, systemWords } from './io.ts';
-import { openSource } from './limits-files.ts';
+import { judgeFile } from './judge-file.ts';
+import { LimitsFiles, openSource } from './limits-files.ts';
 import { Refused, refusable } from './options.ts';
 
 /** What a new trial may be given on the command line, as commander names it. */
@@ -58,7 +59,7 @@ function begun(file: string | undefined, options: StartOptions, io: Io): number 
   const target = file ?? options.output ?? NEW_FILE;
   const earlier = options.from === undefined ? null : earlierTrial(options.from, target, io);
   const slots = options.slots?.split(',').map((slot) => slot.trim()) ?? earlier?.slots ?? [];
-  const text = newTrial({
+  const trial: NewTrial = {
     ...options,
     schema: schemaFrom(target, io),
     title: options.title ?? titleOf(options),
@@ -67,7 +68,8 @@ function begun(file: string | undefined, options: StartOptions, io: Io): number 
     carried: without(earlier?.carried ?? new Map(), options),
     capacity: earlier?.capacity,
     from: options.from ?? null,
-  });
+  };
+  const text = fitting(trial, target, io);
   refuseFaulty(text, target, io);
   if (target === '-') {
     io.out(text);
@@ -83,6 +85,28 @@ function begun(file: string | undefined, options: StartOptions, io: Io): number 
     `${harmless(target)} is begun. Next: fill in what is planned, then "tallytare plan ${harmless(target)}".\n`,
   );
   return EXIT.pass;
+}
+
+/**
+ * The file as it stands, where its limits fit it. Limits taken over may be on patches or cartridges that the
+ * new trial has not yet: they are kept as a comment until it has.
+ */
+function fitting(trial: NewTrial, target: string, io: Io): string {
+  const text = newTrial(trial);
+  const limits = trial.carried.get('limits');
+  if (limits === undefined) return text;
+  const asWritten: Io = {
+    ...io,
+    read: (file) => (file === target ? new TextEncoder().encode(text) : io.read(file)),
+  };
+  const { findings } = judgeFile(target, [], new LimitsFiles(asWritten), asWritten);
+  if (!findings.some(({ problem }) => problem.code === 'limit-of-unknown-part')) return text;
+  const later = [
+    '# Some of the earlier limits are on parts this trial does not list yet; take the # out once it does.',
+    'limits:',
+    ...limits.map((line) => `# ${line}`),
+  ];
+  return newTrial({ ...trial, carried: new Map([...trial.carried, ['limits', later]]) });
 }
 
 const titleOf = ({ lot, machine }: StartOptions): string =>

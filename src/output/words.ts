@@ -328,7 +328,7 @@ const WORDS: Words = {
     mend:
       parts.length > 0
         ? `It has ${list(parts, 'and')}.`
-        : 'Its cartridges have no slots; take "of" out, or name the slots.',
+        : 'It lists no such part yet: take "of" out, or name its slots, patches or findings.',
   }),
   'limit-not-applied': ({ figure, of, from }) => ({
     say: `The limit on ${figure} of ${of} from ${from} was not applied: this trial has no ${of}.`,

@@ -84,9 +84,9 @@ describe('a new trial', () => {
         const { trial } = JSON.parse(out) as { trial: string };
         expect(trial).toBe(title);
       }),
-      { numRuns: 200 },
+      { numRuns: 100 },
     );
-  });
+  }, 30_000);
 });
 
 describe('from an earlier trial', () => {
@@ -123,6 +123,13 @@ describe('from an earlier trial', () => {
     expect(written['b/c/new.yaml']).toContain('limits: ["../../a/house.yaml", {waste_mass: {max: 9 g}}]');
     const { out } = run(['verdict', 'b/c/new.yaml'], { ...files, ...written });
     expect(out).toContain('waste per thousand pages  at most 25 g');
+  });
+
+  it('keeps limits on parts it does not list yet as a comment', () => {
+    const old = `${OLD.replace(/limits: .*/, 'limits: {density_change: {of: solid, max: 0.2}}')}prints: {patches: [{patch: solid}]}\n`;
+    const { written } = run(['start', '--from', 'old.yaml'], { 'old.yaml': old });
+    expect(written['trial.yaml']).toContain('limits:\n# limits: {density_change: {of: solid, max: 0.2}}\n');
+    expect(run(['verdict', 'trial.yaml', '-q'], written).out).toBe('inconclusive\ttrial.yaml\n');
   });
 
   it('again and again, without growing', () => {

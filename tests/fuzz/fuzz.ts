@@ -1,5 +1,5 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { ROOT } from '../run.ts';
 import { type Input, inputOf, readExamples } from './input.ts';
 import { type Fault, judge } from './judge.ts';
@@ -37,7 +37,7 @@ const SHRINK_SECONDS = 20;
 
 const MEASURED: ReadonlySet<string> = new Set(['slow', 'memory']);
 
-/** Tries an input one way; what was slow is tried again, as others use the machine too. */
+/** Tries an input one way; what was slow is tried again, as a busy machine can slow anything once. */
 function faultOf(input: Input, tryIt: (input: Input) => Tried): { fault: Fault | null; tried: Tried } {
   for (let attempt = 1; ; attempt++) {
     const tried = tryIt(input);
@@ -94,9 +94,8 @@ export function fuzz({ seed, from = 0, count = Infinity, seconds = Infinity, kee
 function write({ argv, files }: Input, fault: Fault, folder: string): string {
   mkdirSync(folder, { recursive: true });
   for (const [name, bytes] of Object.entries(files)) {
-    const file = argv.includes(name) ? name : join('beside', basename(name));
-    mkdirSync(join(folder, file, '..'), { recursive: true });
-    writeFileSync(join(folder, file), bytes);
+    mkdirSync(dirname(join(folder, name)), { recursive: true });
+    writeFileSync(join(folder, name), bytes);
   }
   writeFileSync(join(folder, 'finding.txt'), `tallytare ${argv.join(' ')}\n${fault.kind}\n${fault.detail}\n`);
   return folder;

@@ -84,7 +84,7 @@ export function inputOf(seed: number, number: number, examples: Examples): Input
     // The same trial twice is refused, and rightly: then little else of pooling would be tried.
     const base = random.pick(bases.filter((text) => !used.has(text)));
     used.add(base);
-    const whole = words.length > 2 && words[0] === 'pool' && random.once(3);
+    const whole = words.length > 2 && words[0] === 'pool' && random.once(2);
     files[`${name.toLowerCase()}.yaml`] = whole
       ? Buffer.from(base)
       : mutated(base, all, examples.scalars, random);

@@ -54,13 +54,13 @@ const lineAt = (text: string, index: number): string => {
 };
 
 /**
- * What is wrong with a trial begun from one that can be judged. That a limit names a cartridge which the new
- * trial has not yet may be said: the cartridges of the earlier one are not carried over.
+ * What is wrong with a trial begun from one that can be judged. That a limit names a patch or a second
+ * cartridge which the new trial has not yet may be said: those of the earlier one are not carried over.
  */
 function unreadableFrom({ writes, files }: Input, written: string): string | null {
   if (writes === null || run(['verdict', 'a.yaml'], files).code === 3) return null;
   const { code, out } = run(['verdict', writes], { ...files, [writes]: written });
-  return code !== 3 || out.includes('take "of" out, or name the slots') ? null : out.slice(0, 1000);
+  return code !== 3 || /could be derived\s+for\./.test(out) ? null : out.slice(0, 1000);
 }
 
 /** The first fault of an outcome, null where it is as it should be. */

@@ -156,7 +156,14 @@ const GENTLE: readonly Change[] = [
   CHANGES.graftSection,
 ];
 
-const parsed = (text: string): Document => parseDocument(text, { logLevel: 'silent', uniqueKeys: false });
+const documents = new Map<string, Document>();
+
+/** The document of an example, parsed once; it is not to be changed. */
+function parsed(text: string): Document {
+  const document = documents.get(text) ?? parseDocument(text, { logLevel: 'silent', uniqueKeys: false });
+  documents.set(text, document);
+  return document;
+}
 
 /**
  * A text with some changes to what it holds, written out again; as it was where it is not YAML.
@@ -171,7 +178,7 @@ export function mutateStructure(
   changes: number,
   gentle: boolean,
 ): string {
-  const document = parsed(text);
+  const document = parsed(text).clone();
   if (document.errors.length > 0) return text;
   const foreign = slotsBelow(parsed(other).contents);
   for (let done = 0; done < changes; done++) {

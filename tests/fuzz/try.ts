@@ -12,7 +12,7 @@ export interface Tried {
   readonly err: string;
   /** The file it wrote. */
   readonly written: string | null;
-  /** Time it took: on the clock as a process of its own, of the processor within this one. */
+  /** Processor time it took, which says the same on a busy machine as on an idle one. */
   readonly milliseconds: number;
   /** Peak resident set in MiB; null where it was not measured. */
   readonly peak: number | null;
@@ -27,7 +27,7 @@ export function tryHere({ argv, files, writes }: Input): Tried {
   return { code, out, err, written: (writes && written[writes]) ?? null, milliseconds, peak: null };
 }
 
-const HOOK = join(ROOT, 'tests', 'bench', 'report-peak.cjs');
+const HOOK = join(ROOT, 'tests', 'fuzz', 'report-usage.cjs');
 const TOOL = join(ROOT, 'bin', 'tallytare.js');
 
 /** An input tried as a person does, with the executable and files on a disk; takes a built `dist/`. */
@@ -38,7 +38,6 @@ export function tryApart({ argv, files, writes }: Input): Tried {
       mkdirSync(dirname(join(folder, name)), { recursive: true });
       writeFileSync(join(folder, name), bytes);
     }
-    const begin = performance.now();
     const { status, stdout, stderr } = spawnSync(process.execPath, ['--require', HOOK, TOOL, ...argv], {
       cwd: folder,
       encoding: 'utf8',
@@ -46,15 +45,15 @@ export function tryApart({ argv, files, writes }: Input): Tried {
       timeout: 60_000,
       env: { ...process.env, NO_COLOR: '1', NODE_OPTIONS: '' },
     });
-    const milliseconds = performance.now() - begin;
-    const [, err = stderr, peak] = /^([^]*)\n([0-9.]+)$/.exec(stderr) ?? [];
+    const [, err = stderr, peak, time] = /^([^]*)\n([0-9.]+) ([0-9.]+)$/.exec(stderr) ?? [];
     const wrote = writes !== null && existsSync(join(folder, writes));
     return {
       code: status,
       out: stdout,
       err,
       written: wrote ? readFileSync(join(folder, writes), 'utf8') : null,
-      milliseconds,
+      // One that did not end by itself has no exit code, which is fault enough.
+      milliseconds: Number(time ?? 0),
       peak: peak === undefined ? null : Number(peak),
     };
   } finally {
