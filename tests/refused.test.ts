@@ -1,4 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
+import { width } from '../src/output/columns.ts';
 import { judge, type ResultJson, run } from './run.ts';
 
 // Files of several MiB are read here; what is slow is the machine, not what is tested.
@@ -301,4 +302,12 @@ limits: {waste_per_thousand: {max: 25 g}}
     ]);
     expect(limits[0]).toMatchObject({ outcome: 'open', reason: 'waste_container.final is still to be read' });
   });
+});
+
+test('a line of wide characters is cut around the place, with its mark within 80 columns', () => {
+  const { out } = run(['verdict', 'w.yaml'], { 'w.yaml': `${'ｂ'.repeat(34)}slot: :` });
+  const lines = out.split('\n');
+  expect(Math.max(...lines.map((line) => width(line)))).toBeLessThanOrEqual(80);
+  const at = lines.findIndex((line) => /^ +\| +\^$/.test(line));
+  expect(at).toBeGreaterThan(0);
 });

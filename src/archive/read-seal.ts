@@ -4,6 +4,9 @@ import { SEVERITIES } from '../trial/schema/run.ts';
 import { SEAL_FORMAT, type Seal } from './seal.ts';
 import { bytesOf, contentText, type Digest } from './seal-text.ts';
 
+/** A name of limits in a seal is opened as a limits file, or looked up as a preset, and as nothing else. */
+export const LIMITS_NAME = /^[a-z0-9-]+$|\.ya?ml$/i;
+
 /** Why a seal cannot be relied on. */
 export type SealFault =
   /** Its text is not as it was sealed: the digest does not fit, or has gone. */
@@ -77,8 +80,7 @@ function sealSchema(): z.ZodMiniType<Seal> {
         sha256: z.string().check(z.regex(/^[0-9a-f]{64}$/)),
       }),
     ),
-    // A name here is opened as a file of limits, or looked up as a preset, and as nothing else.
-    over: z.array(z.string().check(z.regex(/^[a-z0-9-]+$|\.ya?ml$/i))),
+    over: z.array(z.string().check(z.regex(LIMITS_NAME))),
     decision: z.strictObject({ rule: z.enum(['simple', 'guarded']), factor: decimal }),
     reference_coverage: decimal,
     limits: z.array(z.strictObject({ ...of, ...edges, from: z.string() })),

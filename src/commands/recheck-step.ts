@@ -9,7 +9,8 @@ import {
 } from '../output/recheck.ts';
 import { compareSeals, isNote, type Rechecked, type Remark, type State } from '../archive/compare.ts';
 import type { Input } from '../archive/input.ts';
-import { readSeal } from '../archive/read-seal.ts';
+import { sealText } from '../archive/seal-text.ts';
+import { LIMITS_NAME, readSeal } from '../archive/read-seal.ts';
 import type { Seal } from '../archive/seal.ts';
 import { severityOf } from '../trial/codes.ts';
 import type { Problem } from '../trial/problem.ts';
@@ -81,12 +82,49 @@ function recheckFound(found: TrialFile, limitsFiles: LimitsFiles, io: Io): Reche
   }
   if (io.kind(file) === 'nothing') return without('unreadable', [{ code: 'trial-gone' }]);
   if ('remark' in standing) return without(standing.state, [standing.remark]);
-  return against(standing.seal, file, limitsFiles, io);
+  const same = unchanged(standing.text, file, limitsFiles, io);
+  if (same !== null) return same;
+  const read = sealIn(standing.text, io);
+  if ('remark' in read) return without(read.state, [read.remark]);
+  return against(read.seal, file, limitsFiles, io);
 }
 
-type Standing = 'missing' | { readonly seal: Seal } | { readonly state: State; readonly remark: Remark };
+interface Unusable {
+  readonly state: State;
+  readonly remark: Remark;
+}
 
-/** The seal beside a trial. */
+type Standing = 'missing' | { readonly text: string } | Unusable;
+
+/**
+ * A trial whose seal would be written today as it stands, digest and all: nothing of it can have changed.
+ * Null where it would not be; then the seal is read for what did.
+ */
+function unchanged(text: string, file: string, limitsFiles: LimitsFiles, io: Io): Rechecked | null {
+  const names = overIn(text);
+  if (names === null) return null;
+  const over = overOf(names, dirname(file), limitsFiles);
+  const judged = judgeWithInputs(file, over, limitsFiles, io);
+  const { result } = judged;
+  if (result.verdict === 'invalid') return null;
+  const now = sealFor(result, judged, over.used.length, io);
+  if (sealText(now, (content) => io.digest(content)) !== text) return null;
+  const { verdict } = result;
+  return { file, state: 'same', sealed: { tool: now.tool, verdict }, verdict, remarks: [] };
+}
+
+/** The names of the limits laid over a sealed trial, of a text that may be anything. */
+function overIn(text: string): string[] | null {
+  try {
+    const { over } = JSON.parse(text) as { over?: unknown };
+    const usable = (name: unknown): boolean => typeof name === 'string' && LIMITS_NAME.test(name);
+    return Array.isArray(over) && over.every(usable) ? (over as string[]) : null;
+  } catch {
+    return null;
+  }
+}
+
+/** What stands beside a trial as its seal. */
 function openSeal(file: string, io: Io): Standing {
   const name = sealNameOf(file);
   let bytes: Uint8Array;
@@ -101,7 +139,12 @@ function openSeal(file: string, io: Io): Standing {
     const code = decoded.problem.code === 'file-too-large' ? 'seal-too-large' : 'seal-altered';
     return { state: 'seal damaged', remark: { code } };
   }
-  const read = readSeal(decoded.text, (content) => io.digest(content));
+  return { text: decoded.text };
+}
+
+/** The seal that a text holds. */
+function sealIn(text: string, io: Io): { readonly seal: Seal } | Unusable {
+  const read = readSeal(text, (content) => io.digest(content));
   if ('seal' in read) return read;
   return 'newer' in read
     ? { state: 'unreadable', remark: { code: 'seal-newer', format: read.newer } }
@@ -110,7 +153,7 @@ function openSeal(file: string, io: Io): Standing {
 
 /** A trial judged anew, with the limits its seal was made with, and held against the seal. */
 function against(seal: Seal, file: string, limitsFiles: LimitsFiles, io: Io): Rechecked {
-  const over = overOf(seal, dirname(file), limitsFiles);
+  const over = overOf(seal.over, dirname(file), limitsFiles);
   const judged = judgeWithInputs(file, over, limitsFiles, io);
   const { result, used } = judged;
   const came = (state: State, remarks: readonly Remark[]): Rechecked => ({
@@ -145,7 +188,7 @@ function against(seal: Seal, file: string, limitsFiles: LimitsFiles, io: Io): Re
 }
 
 /** The limits laid over a trial when it was sealed, as far as they are still there. */
-function overOf({ over }: Seal, folder: string, limitsFiles: LimitsFiles): Over {
+function overOf(over: readonly string[], folder: string, limitsFiles: LimitsFiles): Over {
   const fromHere = (used: Used): Used =>
     used.kind === 'limits' && !isAbsolute(used.file) ? { ...used, file: join(folder, used.file) } : used;
   return {

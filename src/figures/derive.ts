@@ -13,21 +13,25 @@ export function deriveAll(figures: readonly Figure[], run: Run, settings: Settin
 
 function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
   const unit = figure.unit === CURRENCY ? currencyOf(run) : figure.unit;
-  const entry = (of: string | null, stat: Stat | null, formula: () => Measured, alone = false): Derived => ({
-    figure,
-    of,
-    stat,
-    alone,
-    unit,
-    result: attempt(formula),
-  });
+  const entry = (of: string | null, stat: Stat | null, formula: () => Measured, alone = false): Derived => {
+    let known: Derived['result'] | undefined;
+    const { bounds } = figure.per === 'trial' ? figure : {};
+    return {
+      figure,
+      of,
+      stat,
+      alone,
+      unit,
+      // Worked out when first asked for: a verdict alone rests on few of the figures.
+      get result() {
+        return (known ??= attempt(formula));
+      },
+      ...(bounds ? { bounds: (probability: number) => bounds(run, probability) } : {}),
+    };
+  };
   switch (figure.per) {
-    case 'trial': {
-      const derived = entry(null, null, () => figure.derive(run, settings));
-      const { bounds } = figure;
-      if (bounds === undefined || !isDerived(derived.result)) return [derived];
-      return [{ ...derived, bounds: (probability) => bounds(run, probability) }];
-    }
+    case 'trial':
+      return [entry(null, null, () => figure.derive(run, settings))];
     case 'cartridge': {
       const each = run.cartridges.map((cartridge) =>
         entry(cartridge.name, null, () => figure.derive(cartridge, run, settings), cartridge.name === null),

@@ -25,11 +25,22 @@ function excerpt({ line, column, text }: { line: number; column: number; text: s
   if (text.trim() === '') return [];
   const gutter = `  ${padStart(String(line), 5)} | `;
   const room = WIDTH - width(gutter);
-  const chars = Array.from(text.slice(0, column - 1));
-  const from = chars.length > room - 20 ? chars.length - (room - 30) : 0;
-  const before = harmless((from > 0 ? '…' : '') + chars.slice(from > 0 ? from + 1 : 0).join(''));
+  const ahead = harmless(text.slice(0, column - 1));
+  const before = width(ahead) > room - 20 ? `…${endOf(ahead, room - 31)}` : ahead;
   const shown = cut(before + harmless(text.slice(column - 1, column + room)), room);
   return [gutter + shown, `${' '.repeat(width(gutter) - 2)}| ${' '.repeat(width(before))}^`];
+}
+
+/** The last characters of a text that fit in so many columns. */
+function endOf(text: string, columns: number): string {
+  let kept = '';
+  let taken = 0;
+  for (const char of Array.from(text).reverse()) {
+    taken += width(char);
+    if (taken > columns) break;
+    kept = char + kept;
+  }
+  return kept;
 }
 
 /** A finding in one line, as programs that jump to places read it. */

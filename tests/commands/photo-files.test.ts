@@ -53,8 +53,8 @@ test.each([
   ['link-outside.jpg', 'is not in the trial file’s folder'],
   ['link-folder/outside.jpg', 'is not in the trial file’s folder'],
   ['device.jpg', 'is not in the trial file’s folder'],
-  ['pipe.jpg', 'it is no plain file'],
-  ['inside', 'it is no plain file'],
+  ['pipe.jpg', 'it is not a file'],
+  ['inside', 'it is not a file'],
   ['loop.jpg', 'its links go in a loop'],
   ['inside/seal.jpg/more.jpg', 'part of its path is not a folder'],
 ])('%s is refused, at once and whole', (photo, why) => {

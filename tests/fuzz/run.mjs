@@ -10,6 +10,8 @@ await build({
   outfile,
   bundle: true,
   packages: 'external',
+  // Named without its ending in the sources, which Node takes of bundles only.
+  alias: { 'picomatch/posix': 'picomatch/posix.js' },
   platform: 'node',
   target: 'node20',
   format: 'esm',
