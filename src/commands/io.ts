@@ -12,7 +12,7 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { LARGEST_FILE } from '../trial/source.ts';
-import type { report } from './report.ts';
+import type { ReportOptions } from './report-options.ts';
 import { writeWhole } from './write-whole.ts';
 
 /** Something that stands in a folder. A link is what it leads to, but a link to a folder is told apart. */
@@ -20,6 +20,9 @@ export interface Entry {
   readonly name: string;
   readonly kind: 'file' | 'folder' | 'linked-folder';
 }
+
+/** What `report` does, which stands in a bundle of its own. */
+type Report = (paths: readonly string[], options: ReportOptions, io: Io) => number;
 
 /** What a command may touch of the world. Tests give their own. */
 export interface Io {
@@ -50,7 +53,7 @@ export interface Io {
   /** At most one byte more than `most` of a plain file, never of a device or a pipe. @throws a system error */
   plainFile(file: string, most: number): Uint8Array;
   /** The report command, loaded only here: what it draws with is larger than all else together. */
-  report(): typeof report;
+  report(): Report;
   /** SHA-256 of bytes, in hexadecimal. */
   digest(bytes: Uint8Array): string;
   /** Says on a terminal how far a long work has come; null clears it. */
@@ -168,7 +171,7 @@ export function processIo(root: string): Io {
     report: () => {
       const bundle = join(root, 'dist', 'report.cjs');
       const load = process.getBuiltinModule('node:module').createRequire(bundle);
-      return (load(bundle) as { report: typeof report }).report;
+      return (load(bundle) as { report: Report }).report;
     },
     write: writeWhole,
     cores: () => process.getBuiltinModule('node:os').availableParallelism(),

@@ -21,23 +21,11 @@ import { type Io, systemWords } from './io.ts';
 import { inputsOf, type Judgement, judgeFound, limitsOver } from './judge-file.ts';
 import { LimitsFiles, openSource } from './limits-files.ts';
 import { readPhotos } from './photos.ts';
+import type { ReportOptions } from './report-options.ts';
 import { quantityOption, Refused, refusable } from './options.ts';
 import { differentClaims, type Gathered, refuseMixture, refuseTwins, take } from './pool.ts';
 import { toolName } from './tool.ts';
 import { type TrialFile, trialFiles } from './trial-files.ts';
-
-export interface ReportOptions {
-  readonly format: 'html' | 'md';
-  readonly output?: string;
-  readonly force?: boolean;
-  readonly limits?: readonly string[];
-  readonly byLot?: boolean;
-  readonly confidence?: string;
-  readonly tail: Confidence['tail'];
-  readonly claim?: string;
-  readonly trend?: string;
-  readonly of?: string;
-}
 
 /**
  * `report FILE…`: the page that goes to the customer, of one trial whole, of several each in short with

@@ -1,0 +1,15 @@
+import type { Confidence } from '../pool/group.ts';
+
+/** What `report` may be told on the command line, as commander names it. */
+export interface ReportOptions {
+  readonly format: 'html' | 'md';
+  readonly output?: string;
+  readonly force?: boolean;
+  readonly limits?: readonly string[];
+  readonly byLot?: boolean;
+  readonly confidence?: string;
+  readonly tail: Confidence['tail'];
+  readonly claim?: string;
+  readonly trend?: string;
+  readonly of?: string;
+}
