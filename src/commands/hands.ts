@@ -20,15 +20,23 @@ interface Orders {
 /** What a thread posts: what it made of a portion, or that it cannot go on; then the main thread does, and meets the same. */
 type Posted<Made> = { readonly made: readonly (Made | null)[] } | { readonly error: true };
 
-/** As many further threads as there are further cores; `bundle` is the one that holds the step. */
+/**
+ * A thread for every core, none where there is but one: this thread only gives and takes, and stays small.
+ * `bundle` is the one that holds the step.
+ */
 export function callHands<Made>(bundle: string, plan: unknown, io: Io): Hands<Made> {
   // Loaded only here: one file is no reason to get threads ready.
   const threads = process.getBuiltinModule('node:worker_threads');
   const bell = new Int32Array(new SharedArrayBuffer(4));
-  const all = Array.from({ length: io.cores() - 1 }, (): Hand<Made> => {
+  const all = Array.from({ length: io.cores() > 1 ? io.cores() : 0 }, (): Hand<Made> => {
     const { port1: here, port2: port } = new threads.MessageChannel();
     const orders: Orders = { root: io.root, bundle, plan, colour: io.colour, bell, port };
-    const worker = new threads.Worker(PROGRAM, { eval: true, workerData: orders, transferList: [port] });
+    const worker = new threads.Worker(PROGRAM, {
+      eval: true,
+      workerData: orders,
+      transferList: [port],
+      resourceLimits: SMALL,
+    });
     // The program ends when the main thread is done.
     worker.unref();
     here.unref();
@@ -43,6 +51,9 @@ export function callHands<Made>(bundle: string, plan: unknown, io: Io): Hands<Ma
     },
   };
 }
+
+/** Room for what is young and soon thrown away, in MB. With more, threads grow with the number of files and get no faster. */
+const SMALL = { maxYoungGenerationSizeMb: 6 };
 
 /** The program of a thread: the bundle's own work. */
 const PROGRAM = `const { workerData } = require('node:worker_threads');

@@ -84,12 +84,10 @@ function* shared<Made>(
       continue;
     }
     const free = all.find((hand) => (before.get(hand) ?? 0) < AHEAD);
-    // What is made here waits for those before it; when many do, it is better to wait with them.
-    const idle = queue.length < all.length * AHEAD * 2;
-    const next = free !== undefined || idle ? source.next() : null;
-    if (next?.done === false) {
+    const next = free === undefined ? null : source.next();
+    if (free !== undefined && next?.done === false) {
       const files = next.value;
-      if (free === undefined || files.some(fromInput)) queue.push({ made: files.map(step) });
+      if (files.some(fromInput)) queue.push({ made: files.map(step) });
       else {
         free.give(files);
         before.set(free, (before.get(free) ?? 0) + 1);

@@ -1,3 +1,5 @@
+import { CAUTIONS } from './cautions.ts';
+
 /**
  * A new trial file: commented, in the order the work is done, valid as it stands. What is not known yet is
  * left empty; what need not be said stands behind a #.
@@ -118,7 +120,8 @@ export function newTrial(trial: NewTrial): string {
       '# printing: {document: control-suite-5.pdf, mode: semi_continuous, pages_per_job: 5}',
     ]),
     '',
-    '# --- Before the run: look, weigh, fit, read the meter. Unplug and let it cool before reaching inside. ---',
+    '# --- Before the run: look, weigh, fit, read the meter ---',
+    ...CAUTIONS.map((caution) => `# ${caution}`),
     'inspection:',
     '  # - {stage: delivery, part: packaging, severity: none}',
     '  # - {stage: before, part: machine, severity: none, note: cleaned}',
