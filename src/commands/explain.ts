@@ -2,13 +2,12 @@ import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
 import { FIGURES } from '../figures/list.ts';
 import { explained, explainedFor, explainJson } from '../output/explain.ts';
-import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { nearest } from '../trial/nearest.ts';
 import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
-import { judgeFile, layersOver } from './judge-file.ts';
-import { LimitsFiles } from './limits-files.ts';
+import { judgedTrial } from './judge-file.ts';
+import { refusable } from './options.ts';
 import { paintFor } from './terminal.ts';
 
 export const EXPLAIN_FORMATS = ['text', 'json'] as const;
@@ -32,14 +31,7 @@ export function explain(name: string, file: string | undefined, options: Explain
     io.out(options.format === 'json' ? explainJson(figure, null) : explained(figure, paintFor(io)));
     return EXIT.pass;
   }
-  const limitsFiles = new LimitsFiles(io);
-  const over = layersOver(options.limits ?? [], limitsFiles, io);
-  if (typeof over === 'number') return over;
-  const result = judgeFile(file, over, limitsFiles, io);
-  if (result.verdict === 'invalid') {
-    io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
-    return EXIT.unreadable;
-  }
+  const result = judgedTrial(file, options.limits ?? [], io);
   io.out(
     options.format === 'json' ? explainJson(figure, result) : explainedFor(figure, result, paintFor(io)),
   );
@@ -57,6 +49,6 @@ export const explainCommand: Define = (program, io, done) => {
     .addOption(new Option('--format <format>', 'how to print').choices(EXPLAIN_FORMATS).default('text'))
     .addHelpText('after', '\nExample:\n  tallytare explain waste_per_thousand examples/harbour-street.yaml')
     .action((figure: string, file: string | undefined, options: ExplainOptions) =>
-      done(explain(figure, file, options, io)),
+      done(refusable(() => explain(figure, file, options, io))),
     );
 };

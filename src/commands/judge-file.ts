@@ -1,15 +1,17 @@
 import { dirname, isAbsolute, relative, sep } from 'node:path';
 import type { Input } from '../archive/input.ts';
-import { assess, find, type Result } from '../checks/assess.ts';
+import { assess, type Assessed, find, type Result } from '../checks/assess.ts';
 import { CATALOGUE, FIGURES } from '../figures/list.ts';
 import type { LimitLayer } from '../limits/limits.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { readLimitSet, readTrial } from '../trial/read.ts';
 import type { Source } from '../trial/source.ts';
+import type { Trial } from '../trial/trial.ts';
 import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
-import { type LimitsFiles, open, type Used } from './limits-files.ts';
+import { LimitsFiles, open, openSource, type Used } from './limits-files.ts';
+import { Refused } from './options.ts';
 import type { TrialFile } from './trial-files.ts';
 
 /** A judged trial with the files its verdict rests on. */
@@ -120,4 +122,24 @@ export function layersOver(
 ): readonly LimitLayer[] | number {
   const over = limitsOver(names, limitsFiles, io);
   return typeof over === 'number' ? over : over.layers;
+}
+
+/** A trial for commands that need it judged. @throws Refused where it, or its limits, cannot be used; once said */
+export function judgedTrial(file: string, limits: readonly string[], io: Io): Assessed {
+  const limitsFiles = new LimitsFiles(io);
+  const over = layersOver(limits, limitsFiles, io);
+  if (typeof over === 'number') throw new Refused(over);
+  const result = judgeFile(file, over, limitsFiles, io);
+  if (result.verdict !== 'invalid') return result;
+  io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
+  throw new Refused(EXIT.unreadable);
+}
+
+/** A trial for commands that need no more than its readings. @throws Refused where it cannot be read; once said */
+export function trialIn(file: string, io: Io): { readonly trial: Trial; readonly source: Source } {
+  const source = openSource(io, file);
+  const { trial, problems } = readTrial(source, CATALOGUE);
+  if (trial !== null) return { trial, source };
+  io.err(problems.map((problem) => `${findingLine(find(problem, source))}\n`).join(''));
+  throw new Refused(EXIT.unreadable);
 }

@@ -1,19 +1,14 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
-import { CATALOGUE } from '../figures/list.ts';
 import { marksOn, type RotatingPart, TOLERANCE } from '../figures/marks.ts';
-import { findingLine } from '../output/findings.ts';
-import { harmless } from '../output/harmless.ts';
 import { marksJson, marksText } from '../output/marks.ts';
-import { messageOf } from '../output/words.ts';
-import { find } from '../checks/assess.ts';
 import { type Kind, readQuantity } from '../trial/quantity.ts';
-import { readTrial } from '../trial/read.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { EXIT } from './exit.ts';
 import { EXPLAIN_FORMATS } from './explain.ts';
 import type { Io } from './io.ts';
-import { openSource } from './limits-files.ts';
+import { trialIn } from './judge-file.ts';
+import { readOption, refusable } from './options.ts';
 import { paintFor } from './terminal.ts';
 
 export interface MarksOptions {
@@ -25,9 +20,6 @@ export interface MarksOptions {
 
 const MILLIMETRES: Kind = { unit: 'mm', least: 0 };
 
-/** An option that could not be read; it has been said. */
-class BadOption extends Error {}
-
 /**
  * `marks [FILE]`: which rotating part a repeating mark comes from. Distances and parts are a trial's, and
  * those given as options.
@@ -35,52 +27,39 @@ class BadOption extends Error {}
 export function marks(file: string | undefined, options: MarksOptions, io: Io): number {
   const quantity = (option: string, text: string, kind: Kind): Decimal => {
     const outcome = readQuantity(text, kind);
-    if ('value' in outcome && !outcome.value.value.isZero()) return outcome.value.value;
-    const why =
-      'fault' in outcome ? messageOf({ ...outcome.fault, path: [] }) : `"${text}" must be more than zero.`;
-    io.err(`tallytare: ${option}: ${harmless(why)}\n`);
-    throw new BadOption();
+    const none = 'value' in outcome && outcome.value.value.isZero();
+    return readOption(option, none ? { fault: { code: 'not-positive', written: text } } : outcome, io).value;
   };
-  try {
-    const distances = (options.distance ?? []).map((text) => quantity('--distance', text, MILLIMETRES));
-    const parts = (options.part ?? []).map((text): RotatingPart => {
-      const cut = text.lastIndexOf('=');
-      return {
-        part: text.slice(0, Math.max(0, cut)) || text,
-        diameter: quantity('--part', text.slice(cut + 1), MILLIMETRES),
-      };
-    });
-    const tolerance =
-      options.tolerance === undefined
-        ? TOLERANCE
-        : quantity('--tolerance', options.tolerance, { unit: '%', least: 0, greatest: 100 });
-    if (file !== undefined) {
-      const source = openSource(io, file);
-      const { trial, problems } = readTrial(source, CATALOGUE);
-      if (trial === null) {
-        io.err(problems.map((problem) => `${findingLine(find(problem, source))}\n`).join(''));
-        return EXIT.unreadable;
-      }
-      for (const [part, diameter] of Object.entries(trial.data.machine?.rotating_parts ?? {})) {
-        if (diameter !== null) parts.push({ part, diameter: diameter.value });
-      }
-      distances.push(...(trial.data.prints?.marks ?? []).map(({ distance }) => distance.value));
+  const distances = (options.distance ?? []).map((text) => quantity('--distance', text, MILLIMETRES));
+  const parts = (options.part ?? []).map((text): RotatingPart => {
+    const cut = text.lastIndexOf('=');
+    return {
+      part: text.slice(0, Math.max(0, cut)) || text,
+      diameter: quantity('--part', text.slice(cut + 1), MILLIMETRES),
+    };
+  });
+  const tolerance =
+    options.tolerance === undefined
+      ? TOLERANCE
+      : quantity('--tolerance', options.tolerance, { unit: '%', least: 0, greatest: 100 });
+  if (file !== undefined) {
+    const { trial } = trialIn(file, io);
+    for (const [part, diameter] of Object.entries(trial.data.machine?.rotating_parts ?? {})) {
+      if (diameter !== null) parts.push({ part, diameter: diameter.value });
     }
-    if (distances.length === 0 || parts.length === 0) {
-      const missing =
-        distances.length === 0 ? 'a distance (--distance 94.3)' : 'a rotating part (--part drum=30)';
-      io.err(`tallytare: marks needs ${missing}, given or in the trial\n`);
-      return EXIT.usage;
-    }
-    const traced = distances.map((distance) => ({ distance, marks: marksOn(distance, parts, tolerance) }));
-    io.out(
-      options.format === 'json' ? marksJson(traced, tolerance) : marksText(traced, tolerance, paintFor(io)),
-    );
-    return EXIT.pass;
-  } catch (error) {
-    if (error instanceof BadOption) return EXIT.usage;
-    throw error;
+    distances.push(...(trial.data.prints?.marks ?? []).map(({ distance }) => distance.value));
   }
+  if (distances.length === 0 || parts.length === 0) {
+    const missing =
+      distances.length === 0 ? 'a distance (--distance 94.3)' : 'a rotating part (--part drum=30)';
+    io.err(`tallytare: marks needs ${missing}, given or in the trial\n`);
+    return EXIT.usage;
+  }
+  const traced = distances.map((distance) => ({ distance, marks: marksOn(distance, parts, tolerance) }));
+  io.out(
+    options.format === 'json' ? marksJson(traced, tolerance) : marksText(traced, tolerance, paintFor(io)),
+  );
+  return EXIT.pass;
 }
 
 /** The command `marks` on the command line. */
@@ -97,5 +76,7 @@ export const marksCommand: Define = (program, io, done) => {
       'after',
       '\nExample:\n  tallytare marks --distance 94.3 --part drum=30 --part "charge roller=12"',
     )
-    .action((file: string | undefined, options: MarksOptions) => done(marks(file, options, io)));
+    .action((file: string | undefined, options: MarksOptions) =>
+      done(refusable(() => marks(file, options, io))),
+    );
 };

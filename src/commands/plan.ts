@@ -3,12 +3,10 @@ import { type Define, collect } from './define.ts';
 import { planCsv, planJson } from '../output/plan-data.ts';
 import { planRecord } from '../output/plan-record.ts';
 import { planText } from '../output/plan-text.ts';
-import { findingLine } from '../output/findings.ts';
 import { planOf } from '../plan/plan.ts';
 import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
-import { judgeFile, layersOver } from './judge-file.ts';
-import { LimitsFiles } from './limits-files.ts';
+import { judgedTrial } from './judge-file.ts';
 import { quantityOption, refusable } from './options.ts';
 import { paintFor } from './terminal.ts';
 
@@ -29,14 +27,7 @@ function planned(file: string, options: PlanOptions, io: Io): number {
   const shares = options.failing?.map(
     (share) => quantityOption('--failing', share, { unit: '%', least: 0.01, greatest: 99 }, io).value,
   );
-  const limitsFiles = new LimitsFiles(io);
-  const over = layersOver(options.limits ?? [], limitsFiles, io);
-  if (typeof over === 'number') return over;
-  const result = judgeFile(file, over, limitsFiles, io);
-  if (result.verdict === 'invalid') {
-    io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
-    return EXIT.unreadable;
-  }
+  const result = judgedTrial(file, options.limits ?? [], io);
   const made = planOf(result.trial, result.agreed, shares);
   const write = {
     text: () => (options.record ? planRecord(made) : planText(made, file, result.findings, paintFor(io))),

@@ -1,10 +1,8 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { find } from '../checks/assess.ts';
 import { CATALOGUE } from '../figures/list.ts';
 import { isFileName, partsOf } from '../limits/limits.ts';
-import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { CARRIED, type Carried, newTrial, type NewTrial, OWN_COMMENT, scalar } from '../output/new-trial.ts';
 import { messageOf } from '../output/words.ts';
@@ -14,8 +12,8 @@ import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import { EXIT } from './exit.ts';
 import { type Io, systemWords } from './io.ts';
-import { judgeFile } from './judge-file.ts';
-import { LimitsFiles, openSource } from './limits-files.ts';
+import { judgeFile, trialIn } from './judge-file.ts';
+import { LimitsFiles } from './limits-files.ts';
 import { Refused, refusable } from './options.ts';
 
 /** What a new trial may be given on the command line, as commander names it. */
@@ -146,12 +144,7 @@ function without(
  * new trial finds them. @throws Refused
  */
 function earlierTrial(file: string, target: string, io: Io): Earlier {
-  const source = openSource(io, file);
-  const { trial, problems } = readTrial(source, CATALOGUE);
-  if (trial === null) {
-    io.err(problems.map((problem) => `${findingLine(find(problem, source))}\n`).join(''));
-    throw new Refused(EXIT.unreadable);
-  }
+  const { trial, source } = trialIn(file, io);
   const carried = new Map<Carried, readonly string[]>();
   for (const name of CARRIED) {
     const excerpt = source.excerpt(name);

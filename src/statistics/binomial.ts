@@ -1,18 +1,27 @@
 import { solve } from './solve.ts';
 
+/** P(from ≤ X ≤ to) for `trials` independent chances of probability `share` each, between 0 and 1. */
+function sumOfTerms(from: number, to: number, trials: number, share: number): number {
+  let sum = 0;
+  let logTerm = trials * Math.log1p(-share);
+  for (let k = 0; k <= to; k++) {
+    if (k >= from) sum += Math.exp(logTerm);
+    logTerm += Math.log((trials - k) / (k + 1)) + Math.log(share) - Math.log1p(-share);
+  }
+  return Math.min(1, sum);
+}
+
 /** P(X ≥ count) for `trials` independent chances of probability `share` each. */
 export function binomialTail(count: number, trials: number, share: number): number {
   if (count <= 0) return 1;
   if (share <= 0) return 0;
   if (share >= 1) return count <= trials ? 1 : 0;
-  let sum = 0;
-  let logTerm = trials * Math.log1p(-share);
-  for (let k = 0; k <= trials; k++) {
-    if (k >= count) sum += Math.exp(logTerm);
-    logTerm += Math.log((trials - k) / (k + 1)) + Math.log(share) - Math.log1p(-share);
-  }
-  return Math.min(1, sum);
+  return sumOfTerms(count, trials, trials, share);
 }
+
+/** P(X ≤ count) for `trials` independent chances of probability `share` each, between 0 and 1. */
+export const binomialAtMost = (count: number, trials: number, share: number): number =>
+  sumOfTerms(0, Math.min(count, trials), trials, share);
 
 /** The exact upper bound of a share, `count` of `trials` seen: Clopper and Pearson, Biometrika 26 (1934) 404. */
 export const binomialUpper = (count: number, trials: number, probability: number): number =>
