@@ -23,11 +23,15 @@ describe('the text', () => {
     ['a doubled key', withLine('coverage: 6 %'), 'duplicate-key', 6, 1],
     ['a doubled key inside a map', withLine('paper: {size: A4, size: A3}'), 'duplicate-key', 6, 19],
     ['an alias', withLine('lot: {id: &a K-7, size: *a}'), 'alias', 6, 25],
-    ['a tag', withLine('duplex_share: !!float 3'), 'tag', 6, 23],
+    ['a tag', withLine('duplex_share: !!float 3'), 'tag', 6, 15],
+    ['a tag on a key', withLine('!!binary duplex_share: 3'), 'tag', 6, 1],
     ['two documents', `${BASE}---\n${BASE}`, 'several-documents', 6, 1],
     ['a merge key', withLine('<<: {coverage: 3 %}'), 'unknown-key', 6, 1],
     ['tabs for indentation', withLine('paper:\n\tsize: A4'), 'not-yaml', 7, 1],
     ['a bracket left open', withLine('ambient: ['), 'not-yaml', 7, 1],
+    ['a bell', withLine('lot: {id: K\u0007-7}'), 'not-printable', 6, 12],
+    ['a colon with no key before it', withLine('lot: {: K-7}'), 'key-not-text', 6, 7],
+    ['a colon alone', withLine(':'), 'key-not-text', 6, 1],
     ['nothing', '', 'empty-file', 1, 1],
     ['a comment alone', '# nothing yet\n', 'empty-file', 1, 1],
     ['a single word', 'hello', 'wrong-shape', 1, 1],
@@ -64,6 +68,23 @@ describe('the text', () => {
     const [note] = (JSON.parse(ran.out) as ResultJson).notes;
     expect(note).toMatchObject({ code: 'not-utf8' });
     expect(note?.message).toContain(`byte ${byte} `);
+  });
+
+  test('every fault of a text that is no YAML is told, not the first alone', () => {
+    const found = errors(withLine('lot: {id: @K-7}\npaper: {size: @A4}'));
+    expect(found.map(({ code, line, column }) => [code, line, column])).toEqual([
+      ['not-yaml', 6, 11],
+      ['not-yaml', 7, 15],
+    ]);
+  });
+
+  test.each([
+    ['line feeds', '\n'],
+    ['carriage returns and line feeds', '\r\n'],
+    ['carriage returns', '\r'],
+  ])('lines may end in %s', (_, end) => {
+    const text = withLine('lot: {sise: 3}').replaceAll('\n', end);
+    expect(errors(text)).toMatchObject([{ code: 'unknown-key', line: 6, column: 7 }]);
   });
 
   test('a byte order mark is passed over', () => {

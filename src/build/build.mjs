@@ -32,6 +32,7 @@ await build({
     'node:child_process': './src/build/no-child-process.cjs',
     'fast-string-width': './src/build/lazy-width.cjs',
     'picomatch/posix': './src/build/lazy-patterns.cjs',
+    yaml: './src/build/lazy-yaml.cjs',
   },
   banner: { js: '(function (require, __dirname) { const module = { exports: {} };' },
   footer: { js: 'return module.exports; })' },

@@ -111,9 +111,9 @@ function stillToRead(trial: Trial, judged: readonly Judged[], derived: readonly 
   const add = (path: Path): void => void paths.set(dotted(path), path);
   for (const path of trial.pending) add(path);
   const open = judged.flatMap(({ reason }) => reason ?? []);
-  const pages = derived.flatMap(({ figure, result }) =>
-    figure.name === 'pages' && !isDerived(result) ? result : [],
-  );
+  const pages = derived
+    .filter(({ figure }) => figure.name === 'pages')
+    .flatMap(({ result }) => (isDerived(result) ? [] : result));
   for (const reason of [...open, ...pages]) {
     if (reason.code === 'reading-missing' || reason.code === 'no-readings') add(reason.path);
   }
