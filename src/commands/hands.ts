@@ -1,6 +1,5 @@
 import type { MessagePort, Worker } from 'node:worker_threads';
-import { type Hand, type Hands, MANY, type Step } from './in-order.ts';
-import { expectFiles } from '../trial/read.ts';
+import { type Hand, type Hands, type Step } from './in-order.ts';
 import { type Io, processIo } from './io.ts';
 import type { TrialFile } from './trial-files.ts';
 
@@ -97,7 +96,6 @@ export function work<Made>(stepOf: (plan: unknown, io: Io) => Step<Made> | numbe
     Atomics.add(bell, 0, 1);
     Atomics.notify(bell, 0);
   };
-  expectFiles(MANY);
   const step = stepOf(plan, { ...processIo(root), colour });
   port.on('message', (files: readonly TrialFile[]) => {
     try {

@@ -6,7 +6,8 @@ import type { Problem } from './problem.ts';
 import { checkTrial } from './rules/all.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
-import { EVERYTHING, type Mentions } from './schema/leaf.ts';
+import { FittedSchema, type Maker } from './schema/fitted.ts';
+import { EVERYTHING } from './schema/leaf.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import type { Data, Source } from './source.ts';
 import type { Trial } from './trial.ts';
@@ -17,53 +18,24 @@ export interface ReadTrial {
   readonly problems: readonly Problem[];
 }
 
-/** One file reads faster without generated parsers. */
-z.config({ jitless: true });
-
-/** From so many files on, parsers generated for their schemas pay. */
-const MANY = 30;
-
-/** Says how many files are to come, before the first is read. */
-export const expectFiles = (count: number): void => void z.config({ jitless: count < MANY });
-
-/** Makes the schema of a kind of file, as far as it mentions keys. */
-type Maker = (mentions: Mentions, catalogue: Catalogue) => z.ZodMiniType;
-
 /** A limits file that holds its map under `limits`, as a trial does. */
 const wrappedLimitsSchema: Maker = (mentions, catalogue) =>
   z.strictObject({ limits: limitSetSchema(mentions, catalogue) });
 
-/**
- * Schemas already made, by the keys they know; the one that knows every key under the empty name. Files of one archive mention the same few keys, so that
- * thousands of them are read with a handful of schemas.
- */
-const made = new Map<Maker, Map<string, z.ZodMiniType>>();
-const MOST_KEPT = 100;
-const MOST_KEYS = 300;
+/** Schemas by what they read: thousands of files of one archive are read with the same few. */
+const fitted = new Map<Maker, FittedSchema>();
+const whole = new Map<Maker, z.ZodMiniType>();
 
-function schemaFor(make: Maker, catalogue: Catalogue, keys: ReadonlySet<string> | null): z.ZodMiniType {
-  const few = keys !== null && keys.size <= MOST_KEYS ? keys : null;
-  const signature = few === null ? '' : [...few].toSorted().join();
-  const schemas = made.get(make) ?? new Map<string, z.ZodMiniType>();
-  made.set(make, schemas);
-  const known = schemas.get(signature);
-  if (known !== undefined) return known;
-  if (schemas.size >= MOST_KEPT) schemas.clear();
-  const schema = make(few === null ? EVERYTHING : (key) => few.has(key), catalogue);
-  schemas.set(signature, schema);
-  return schema;
+function fittedTo(data: Data, make: Maker, catalogue: Catalogue): z.ZodMiniType {
+  const known = fitted.get(make) ?? new FittedSchema(make, catalogue);
+  fitted.set(make, known);
+  return known.for(data);
 }
 
-/** Every key that occurs anywhere in the data. */
-function keysIn(data: Data, keys = new Set<string>()): Set<string> {
-  if (Array.isArray(data)) for (const entry of data) keysIn(entry, keys);
-  else if (data !== null && typeof data === 'object') {
-    for (const [key, value] of Object.entries(data)) {
-      keys.add(key);
-      keysIn(value, keys);
-    }
-  }
-  return keys;
+function wholeOf(make: Maker, catalogue: Catalogue): z.ZodMiniType {
+  const known = whole.get(make) ?? make(EVERYTHING, catalogue);
+  whole.set(make, known);
+  return known;
 }
 
 /**
@@ -125,10 +97,10 @@ function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
  * been taken yet, until the rest can: then the rules between readings have something to judge.
  */
 function parse(make: Maker, catalogue: Catalogue, source: Data): { data: unknown; problems: Problem[] } {
-  const quick = schemaFor(make, catalogue, keysIn(source)).safeParse(source);
+  const quick = fittedTo(source, make, catalogue).safeParse(source);
   if (quick.success) return { data: quick.data, problems: [] };
   // Only the whole schema knows every key that could have been meant.
-  const schema = schemaFor(make, catalogue, null);
+  const schema = wholeOf(make, catalogue);
   const first = schema.safeParse(source);
   if (first.success) return { data: first.data, problems: [] };
   const problems = problemsOf(first.error.issues, schema, source);

@@ -27,12 +27,18 @@ export const leafJson = new WeakMap<object, () => JsonSchema>();
 /** Key for the fault a zod issue carries. */
 export const FAULT = 'fault';
 
+/** What a function makes, made when first asked for. */
+export function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
+}
+
 /**
  * A leaf from a reading function. It is made when first asked for, and the same ever after: one object
  * each, since a trial pays for every one.
  */
 function leaf<T>(read: (text: string) => Read<T>, json: () => JsonSchema) {
-  const make = () => {
+  return once(() => {
     const schema = z.transform((input: unknown, context): T => {
       if (typeof input !== 'string') {
         context.issues.push({ code: 'invalid_type', expected: 'string', input });
@@ -45,9 +51,7 @@ function leaf<T>(read: (text: string) => Read<T>, json: () => JsonSchema) {
     });
     leafJson.set(schema, json);
     return schema;
-  };
-  let made: ReturnType<typeof make> | undefined;
-  return () => (made ??= make());
+  });
 }
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
@@ -169,19 +173,42 @@ export const slotName = leaf<string>(
 );
 
 /** One of a few words. */
-export const word =
-  <const W extends readonly [string, ...string[]]>(words: W) =>
-  () =>
-    z.enum(words);
+export const word = <const W extends readonly [string, ...string[]]>(words: W) => once(() => z.enum(words));
+
+/** What can stand under a key. */
+export const STANDINGS = ['value', 'map', 'list', 'nothing'] as const;
+export type Standing = (typeof STANDINGS)[number];
 
 /**
- * Whether a key occurs anywhere in the file to be read. A schema built for one file leaves out what the
- * file does not mention; building is most of what reading one small file costs.
+ * Whether a key occurs anywhere in the files to be read, and with such a thing under it. `key[]` stands for
+ * the entries of its list. A schema built for them leaves out what they do not mention.
  */
-export type Mentions = (key: string) => boolean;
+export type Mentions = (key: string, standing?: Standing) => boolean;
 
 /** Every key of the format: the schema that says what is wrong, and that editors are given. */
 export const EVERYTHING: Mentions = () => true;
+
+/** What no key and no value fits. */
+const nothingElse = once(() => z.never());
+
+/** One way to read what stands under a key, and what stands there then. */
+type Way = readonly [standing: Standing | readonly Standing[], schema: () => z.ZodMiniType];
+
+type Made<W extends readonly Way[]> = { -readonly [Index in keyof W]: ReturnType<W[Index][1]> };
+
+/** The ways to read what stands under any of `keys`, as far as it is mentioned; the first that fits is taken. */
+export function oneOf<const W extends readonly Way[]>(
+  mentions: Mentions,
+  keys: readonly string[],
+  ...ways: W
+): z.ZodMiniUnion<Made<W>> {
+  const needed = ways.filter(([standings]) =>
+    [standings].flat().some((standing) => keys.some((key) => mentions(key, standing))),
+  );
+  const [first = nothingElse(), ...more] = needed.map(([, schema]) => schema());
+  const schema = more.length > 0 ? z.union([first, ...more]) : first;
+  return schema as unknown as z.ZodMiniUnion<Made<W>>;
+}
 
 /** Whether a key must be there, and whether it may be empty then. */
 type Presence = 'optional' | 'present' | 'filled';
@@ -224,14 +251,24 @@ type Shape<K> = {
     : never;
 };
 
-/** Leaves stand under many keys; each is made to be empty or absent once. */
-const emptiable = new WeakMap<z.ZodMiniType, { present: z.ZodMiniType; optional?: z.ZodMiniType }>();
+/** Leaves stand under many keys; each is made to be empty, or absent, once. */
+const emptied = new WeakMap<z.ZodMiniType, z.ZodMiniType>();
+const absent = new WeakMap<z.ZodMiniType, z.ZodMiniType>();
 
-function present(schema: z.ZodMiniType, presence: Presence): z.ZodMiniType {
+function wrapped(
+  known: WeakMap<z.ZodMiniType, z.ZodMiniType>,
+  schema: z.ZodMiniType,
+  wrap: (inner: z.ZodMiniType) => z.ZodMiniType,
+): z.ZodMiniType {
+  const made = known.get(schema) ?? wrap(schema);
+  known.set(schema, made);
+  return made;
+}
+
+function present(schema: z.ZodMiniType, presence: Presence, mayBeEmpty: boolean): z.ZodMiniType {
   if (presence === 'filled') return schema;
-  const known = emptiable.get(schema) ?? { present: z.nullable(schema) };
-  emptiable.set(schema, known);
-  return presence === 'present' ? known.present : (known.optional ??= z.optional(known.present));
+  const inner = mayBeEmpty ? wrapped(emptied, schema, z.nullable) : schema;
+  return presence === 'present' ? inner : wrapped(absent, inner, z.optional);
 }
 
 /** What the keys of a section hold, for editors. */
@@ -243,10 +280,12 @@ export function section<K extends Record<string, Key<z.ZodMiniType, Presence>>>(
   const about: Record<string, string> = {};
   for (const [name, { description, schema, presence }] of Object.entries(keys)) {
     if (presence === 'optional' && !mentions(name)) continue;
-    shape[name] = present(schema(), presence);
+    shape[name] = present(schema(), presence, mentions(name, 'nothing'));
     about[name] = description;
   }
-  const built = z.strictObject(shape as Shape<K>);
+  // As `z.strictObject`, which makes a schema for what else there is anew for each map.
+  const map = new z.ZodMiniObject({ type: 'object', shape, catchall: nothingElse() });
+  const built = map as unknown as z.ZodMiniObject<Shape<K>, z.core.$strict>;
   descriptions.set(built, about);
   return built;
 }

@@ -15,6 +15,8 @@ import {
   key,
   type Mentions,
   money,
+  once,
+  oneOf,
   positive,
   quantity,
   rank,
@@ -62,8 +64,8 @@ export const limitSetSchema = (mentions: Mentions, catalogue: Catalogue) => {
   };
   for (const figure of catalogue) {
     keys[figure.name] = key(`${figure.title}, in ${figure.unit}.`, () => {
-      const limit = limitSchema(mentions, figure);
-      return z.union([limit, z.array(limit)]);
+      const limit = once(() => limitSchema(mentions, figure));
+      return oneOf(mentions, [figure.name], ['map', limit], ['list', () => z.array(limit())]);
     });
   }
   return section(mentions, keys);
@@ -71,8 +73,9 @@ export const limitSetSchema = (mentions: Mentions, catalogue: Catalogue) => {
 
 /** `limits` of a trial: a set, the name of a file or preset, or a list of these. */
 export const limitsSchema = (mentions: Mentions, catalogue: Catalogue) => {
-  const set = limitSetSchema(mentions, catalogue);
-  return z.union([title(), set, z.array(z.union([title(), set]))]);
+  const set = once(() => limitSetSchema(mentions, catalogue));
+  const entry = () => oneOf(mentions, ['limits[]'], ['value', title], ['map', set]);
+  return oneOf(mentions, ['limits'], ['value', title], ['map', set], ['list', () => z.array(entry())]);
 };
 
 /** `stated` of a trial: figures as a draft report states them. */
@@ -81,15 +84,23 @@ export const statedSchema = (mentions: Mentions, catalogue: Catalogue) => {
   for (const figure of catalogue) {
     keys[figure.name] = key(`${figure.title} as stated, in ${figure.unit}.`, () => {
       const value = valueOf(figure);
-      const one = z.union([
-        value(),
-        section(mentions, {
-          value: filled('The figure as stated.', value),
-          of: key('Slot, cartridge, patch, stage or part it is stated of.', text),
-          stat: key('Least, greatest or mean.', word(STATS)),
-        }),
-      ]);
-      return z.union([one, z.array(one)]);
+      const one = once(() =>
+        oneOf(
+          mentions,
+          [figure.name, `${figure.name}[]`],
+          ['value', value],
+          [
+            'map',
+            () =>
+              section(mentions, {
+                value: filled('The figure as stated.', value),
+                of: key('Slot, cartridge, patch, stage or part it is stated of.', text),
+                stat: key('Least, greatest or mean.', word(STATS)),
+              }),
+          ],
+        ),
+      );
+      return oneOf(mentions, [figure.name], [['value', 'map'], one], ['list', () => z.array(one())]);
     });
   }
   return section(mentions, keys);

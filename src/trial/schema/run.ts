@@ -6,6 +6,8 @@ import {
   mass,
   type Mentions,
   must,
+  once,
+  oneOf,
   pageCount,
   percentage,
   positive,
@@ -58,29 +60,42 @@ const withTolerance = (mentions: Mentions) =>
   });
 
 export const coverageSchema = (mentions: Mentions) => {
-  const toleranced = withTolerance(mentions);
-  return z.union([
-    percentage(),
-    toleranced,
-    z.record(slotName(), z.nullable(z.union([percentage(), toleranced]))),
-  ]);
+  const toleranced = once(() => withTolerance(mentions));
+  return oneOf(
+    mentions,
+    ['coverage'],
+    ['value', percentage],
+    ['map', toleranced],
+    ['map', () => z.record(slotName(), z.nullable(z.union([percentage(), toleranced()])))],
+  );
 };
 
 const milligrams = quantity({ unit: 'mg', least: 0 });
 
-export const nonImageUsageSchema = () =>
-  z.union([milligrams(), z.record(slotName(), z.nullable(milligrams()))]);
+export const nonImageUsageSchema = (mentions: Mentions) =>
+  oneOf(
+    mentions,
+    ['non_image_usage'],
+    ['value', milligrams],
+    ['map', () => z.record(slotName(), z.nullable(milligrams()))],
+  );
 
 export const paperSchema = (mentions: Mentions) =>
   section(mentions, {
     size: key('Paper size: a name, or its width and height. A4 unless said.', () =>
-      z.union([
-        word(PAPER_SIZES)(),
-        section(mentions, {
-          width: must('Width, in mm.', positive({ unit: 'mm' })),
-          height: must('Height, in mm.', positive({ unit: 'mm' })),
-        }),
-      ]),
+      oneOf(
+        mentions,
+        ['size'],
+        ['value', word(PAPER_SIZES)],
+        [
+          'map',
+          () =>
+            section(mentions, {
+              width: must('Width, in mm.', positive({ unit: 'mm' })),
+              height: must('Height, in mm.', positive({ unit: 'mm' })),
+            }),
+        ],
+      ),
     ),
     grammage: key('Mass of the paper per area, in g/m²; 80 unless said.', positive({ unit: 'g/m²' })),
     sheets_used: key('Sheets counted as used.', quantity({ unit: 'sheet', whole: true, least: 0 })),
@@ -95,8 +110,8 @@ const containerSchema = (mentions: Mentions) =>
   });
 
 export const wasteContainerSchema = (mentions: Mentions) => {
-  const container = containerSchema(mentions);
-  return z.union([container, z.array(container)]);
+  const container = once(() => containerSchema(mentions));
+  return oneOf(mentions, ['waste_container'], ['map', container], ['list', () => z.array(container())]);
 };
 
 export const cartridgesSchema = (mentions: Mentions) =>
@@ -177,7 +192,7 @@ export const runKeys = (mentions: Mentions) => ({
     () => coverageSchema(mentions),
   ),
   non_image_usage: key('Toner used per page at zero coverage, in mg; one, or a map by slot.', () =>
-    nonImageUsageSchema(),
+    nonImageUsageSchema(mentions),
   ),
   duplex_share: key('Share of the pages printed on two-sided sheets, in percent; 0 unless said.', percentage),
   paper: key('Paper printed on; A4 at 80 g/m² unless said.', () => paperSchema(mentions)),

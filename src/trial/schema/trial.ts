@@ -10,6 +10,7 @@ import {
   length,
   type Mentions,
   must,
+  oneOf,
   pageCount,
   positive,
   quantity,
@@ -25,17 +26,17 @@ import { meterSchema, runKeys } from './run.ts';
 /** The schema of a trial file: every key of the format, in the order the work is done. */
 
 const headSchema = (mentions: Mentions) =>
-  z.union([
-    title(),
-    section(mentions, {
-      id: key('Number or code the trial is filed under.', text),
-      title: key('What was tried, in a line.', text),
-      started: key('When the trial began.', time),
-      finished: key('When the trial ended.', time),
-      operator: key('Who did it.', text),
-      note: key('Anything worth keeping.', text),
-    }),
-  ]);
+  oneOf(mentions, ['trial'], ['value', title], ['map', () => headMap(mentions)]);
+
+const headMap = (mentions: Mentions) =>
+  section(mentions, {
+    id: key('Number or code the trial is filed under.', text),
+    title: key('What was tried, in a line.', text),
+    started: key('When the trial began.', time),
+    finished: key('When the trial ended.', time),
+    operator: key('Who did it.', text),
+    note: key('Anything worth keeping.', text),
+  });
 
 const lotSchema = (mentions: Mentions) =>
   section(mentions, {
