@@ -78,20 +78,36 @@ export function assess(
   const { judged, problems } = judge(derived, agreed);
   const { verdict, ground } = verdictOf(judged);
 
-  const said: Problem[] = [
-    ...problems,
-    ...nearLimits(judged, agreed),
-    ...checkFacts({ trial, derived, reference, agreed }),
-  ];
-  if (ground === 'no-reject-limit') said.push({ code: 'no-reject-limit', path: [] });
-  for (const path of stillToRead(trial, judged, derived)) {
-    said.push({ code: 'to-be-read', reading: dotted(path), path });
+  const placed = (said: readonly Problem[]): Finding[] => said.map((problem) => find(problem, source));
+  const faults = [...earlier, ...placed(problems)];
+  const advised = (): readonly Finding[] =>
+    [
+      ...faults,
+      ...placed([
+        ...nearLimits(judged, agreed),
+        ...checkFacts({ trial, derived, reference, agreed }),
+        ...(ground === 'no-reject-limit' ? [{ code: ground, path: [] } as const] : []),
+        ...stillToRead(trial, judged, derived),
+      ]),
+    ].toSorted(byPlace);
+  if (faults.some(({ problem }) => severityOf(problem.code) === 'error')) {
+    return { file: source.file, verdict: 'invalid', findings: advised() };
   }
-  const findings = [...earlier, ...said.map((problem) => find(problem, source))].toSorted(byPlace);
-  if (findings.some(({ problem }) => severityOf(problem.code) === 'error')) {
-    return { file: source.file, verdict: 'invalid', findings };
-  }
-  return { file: source.file, verdict, ground, trial, agreed, derived, reference, judged, findings };
+  let findings: readonly Finding[] | undefined;
+  return {
+    file: source.file,
+    verdict,
+    ground,
+    trial,
+    agreed,
+    derived,
+    reference,
+    judged,
+    // A verdict does not rest on what is said beside it, and many are asked for nothing else.
+    get findings() {
+      return (findings ??= advised());
+    },
+  };
 }
 
 /** In file order; what has no place of its own comes last. */
@@ -106,7 +122,7 @@ export function byPlace(a: Finding, b: Finding): number {
  * Readings still to be taken: every key that is there and empty, the meter's end, and what leaves a
  * limit open.
  */
-function stillToRead(trial: Trial, judged: readonly Judged[], derived: readonly Derived[]): Path[] {
+function stillToRead(trial: Trial, judged: readonly Judged[], derived: readonly Derived[]): Problem[] {
   const paths = new Map<string, Path>();
   const add = (path: Path): void => void paths.set(dotted(path), path);
   for (const path of trial.pending) add(path);
@@ -117,5 +133,5 @@ function stillToRead(trial: Trial, judged: readonly Judged[], derived: readonly 
   for (const reason of [...open, ...pages]) {
     if (reason.code === 'reading-missing' || reason.code === 'no-readings') add(reason.path);
   }
-  return [...paths.values()];
+  return Array.from(paths, ([reading, path]) => ({ code: 'to-be-read', reading, path }));
 }
