@@ -34,10 +34,15 @@ function lines(value: unknown): string {
 function inLine(value: unknown): string {
   if (Array.isArray(value)) return `[${value.map(inLine).join(', ')}]`;
   if (value === null || typeof value !== 'object') return json(value);
-  return `{${Object.entries(value)
-    .map(([key, entry]) => `${json(key)}: ${inLine(entry)}`)
-    .join(', ')}}`;
+  let line = '';
+  for (const [key, entry] of Object.entries(value)) {
+    line += `${line === '' ? '{' : ', '}${json(key)}: ${inLine(entry)}`;
+  }
+  return line === '' ? '{}' : `${line}}`;
 }
+
+/** Text that JSON writes as it stands, between quotation marks: most there is. */
+const PLAIN = /^[ !#-[\]-~]*$/;
 
 /**
  * What a terminal might obey: DEL, the C1 controls, marks and overrides of direction, line and paragraph
@@ -46,4 +51,7 @@ function inLine(value: unknown): string {
 const UNSAFE = /[\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]/g;
 
 const json = (value: unknown): string =>
+  typeof value === 'string' && PLAIN.test(value) ? `"${value}"` : escaped(value);
+
+const escaped = (value: unknown): string =>
   JSON.stringify(value).replace(UNSAFE, (char) => `\\u${char.charCodeAt(0).toString(16).padStart(4, '0')}`);

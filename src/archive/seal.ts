@@ -86,8 +86,17 @@ const valueText = (value: Decimal, unit: string): string =>
 function sealedFigure({ figure, of, stat, unit, result }: Derived): SealedFigure[] {
   if (!isDerived(result)) return [];
   const { value, u, uKnown, bound } = result;
-  const sealed = { figure: figure.name, of, stat, value: valueText(value, unit), unit };
-  return [{ ...sealed, u: uKnown ? digits(u) : null, bound }];
+  return [
+    {
+      figure: figure.name,
+      of,
+      stat,
+      value: valueText(value, unit),
+      unit,
+      u: uKnown ? digits(u) : null,
+      bound,
+    },
+  ];
 }
 
 const edges = ({ min, max, currency, weight }: Limit, unit: string): Edges => ({

@@ -113,10 +113,13 @@ function unchanged(text: string, file: string, limitsFiles: LimitsFiles, io: Io)
   return { file, state: 'same', sealed: { tool: now.tool, verdict }, verdict, remarks: [] };
 }
 
+/** The line of a seal that names the limits laid over its trial. */
+const OVER = /^ {2}"over": (\[.*\]),$/m;
+
 /** The names of the limits laid over a sealed trial, of a text that may be anything. */
 function overIn(text: string): string[] | null {
   try {
-    const { over } = JSON.parse(text) as { over?: unknown };
+    const over = JSON.parse(OVER.exec(text)?.[1] ?? 'null') as unknown;
     const usable = (name: unknown): boolean => typeof name === 'string' && LIMITS_NAME.test(name);
     return Array.isArray(over) && over.every(usable) ? (over as string[]) : null;
   } catch {
