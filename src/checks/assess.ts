@@ -93,21 +93,28 @@ export function assess(
   if (faults.some(({ problem }) => severityOf(problem.code) === 'error')) {
     return { file: source.file, verdict: 'invalid', findings: advised() };
   }
-  let findings: readonly Finding[] | undefined;
-  return {
-    file: source.file,
-    verdict,
-    ground,
-    trial,
-    agreed,
-    derived,
-    reference,
-    judged,
-    // A verdict does not rest on what is said beside it, and many are asked for nothing else.
-    get findings() {
-      return (findings ??= advised());
-    },
-  };
+  return new JudgedTrial(source.file, verdict, ground, trial, agreed, derived, reference, judged, advised);
+}
+
+/** A verdict does not rest on what is said beside it; that is worked out where it is shown. */
+class JudgedTrial implements Assessed {
+  private said: readonly Finding[] | undefined;
+
+  constructor(
+    readonly file: string,
+    readonly verdict: Verdict,
+    readonly ground: Ground,
+    readonly trial: Trial,
+    readonly agreed: Agreed,
+    readonly derived: readonly Derived[],
+    readonly reference: readonly Derived[],
+    readonly judged: readonly Judged[],
+    private readonly advised: () => readonly Finding[],
+  ) {}
+
+  get findings(): readonly Finding[] {
+    return (this.said ??= this.advised());
+  }
 }
 
 /** In file order; what has no place of its own comes last. */

@@ -13,22 +13,8 @@ export function deriveAll(figures: readonly Figure[], run: Run, settings: Settin
 
 function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
   const unit = figure.unit === CURRENCY ? currencyOf(run) : figure.unit;
-  const entry = (of: string | null, stat: Stat | null, formula: () => Measured, alone = false): Derived => {
-    let known: Derived['result'] | undefined;
-    const { bounds } = figure.per === 'trial' ? figure : {};
-    return {
-      figure,
-      of,
-      stat,
-      alone,
-      unit,
-      // Worked out when first asked for: a verdict alone rests on few of the figures.
-      get result() {
-        return (known ??= attempt(formula));
-      },
-      ...(bounds ? { bounds: (probability: number) => bounds(run, probability) } : {}),
-    };
-  };
+  const entry = (of: string | null, stat: Stat | null, formula: () => Measured, alone = false): Derived =>
+    new Entry(figure, of, stat, alone, unit, formula, boundsOf(figure, run));
   switch (figure.per) {
     case 'trial':
       return [entry(null, null, () => figure.derive(run, settings))];
@@ -56,6 +42,34 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
         entry(null, 'mean', () => meanOf(values())),
       ];
     }
+  }
+}
+
+/** The bounds that a figure of the run is known by better than by value ± U; none of most. */
+function boundsOf(figure: Figure, run: Run): Derived['bounds'] {
+  const bounds = figure.per === 'trial' ? figure.bounds : undefined;
+  return bounds && ((probability) => bounds(run, probability));
+}
+
+/**
+ * A figure whose value is worked out when first asked for: a verdict alone rests on few of them. A class, since
+ * an object with an accessor of its own is a shape of its own to the engine, and keeps its trial in memory.
+ */
+class Entry implements Derived {
+  private known: Derived['result'] | undefined;
+
+  constructor(
+    readonly figure: Figure,
+    readonly of: string | null,
+    readonly stat: Stat | null,
+    readonly alone: boolean,
+    readonly unit: string,
+    private readonly formula: () => Measured,
+    readonly bounds: Derived['bounds'],
+  ) {}
+
+  get result(): Derived['result'] {
+    return (this.known ??= attempt(this.formula));
   }
 }
 

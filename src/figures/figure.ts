@@ -97,8 +97,15 @@ export interface Derived {
   readonly unit: string;
   readonly result: Measured | Reason;
   /** One-sided bounds of a given probability, where the figure has better ones than value ± U. */
-  readonly bounds?: (probability: number) => Bounds;
+  readonly bounds?: ((probability: number) => Bounds) | undefined;
 }
+
+/** A derived figure as one of another part, or of another statistic. A spread alone would lose its value, which is an accessor. */
+export const renamed = (derived: Derived, names: Partial<Pick<Derived, 'of' | 'stat'>>): Derived => ({
+  ...derived,
+  result: derived.result,
+  ...names,
+});
 
 export const isDerived = (result: Measured | Reason): result is Measured => !('code' in result);
 

@@ -1,4 +1,4 @@
-import { type Derived, isDerived } from '../figures/figure.ts';
+import { type Derived, isDerived, renamed } from '../figures/figure.ts';
 import { CURRENCY } from '../trial/catalogue.ts';
 import type { Problem } from '../trial/problem.ts';
 import { STAGES } from '../trial/schema/run.ts';
@@ -73,7 +73,8 @@ function partNotSeen({ figure, of }: Limit, figures: readonly Derived[]): Derive
   const whole = figures.find((one) => one.of === null);
   const named = figures.some((one) => one.of !== null && !(STAGES as readonly string[]).includes(one.of));
   if (whole === undefined || named) return null;
-  return !isDerived(whole.result) || whole.result.value.isZero() ? { ...whole, of } : null;
+  const { result } = whole;
+  return !isDerived(result) || result.value.isZero() ? renamed(whole, { of }) : null;
 }
 
 /** What a limit on a figure in all names. */
