@@ -72,7 +72,7 @@ export function run(argv: readonly string[], files: Files = {}, input = '', more
     },
     digest: (bytes) => createHash('sha256').update(bytes).digest('hex'),
     progress: () => undefined,
-    cores: () => 1,
+    threads: () => 0,
     real: (path) => (path.startsWith(ROOT) ? path : join(ROOT, path)),
     plainFile: (file) => io.read(Object.hasOwn(files, relative(ROOT, file)) ? relative(ROOT, file) : file),
     report: () => {

@@ -2,6 +2,7 @@ import {
   closeSync,
   constants,
   fstatSync,
+  opendirSync,
   openSync,
   readdirSync,
   readSync,
@@ -58,8 +59,8 @@ export interface Io {
   digest(bytes: Uint8Array): string;
   /** Says on a terminal how far a long work has come; null clears it. */
   progress(done: number | null, of: number): void;
-  /** Cores of the machine that this process may use. */
-  cores(): number;
+  /** Threads that work may be given to: one for every core. With none, all is done here. */
+  threads(): number;
   /** The folder that holds `shared/`. */
   readonly root: string;
   /** Whether standard output takes colour. */
@@ -174,7 +175,7 @@ export function processIo(root: string): Io {
       return (load(bundle) as { report: Report }).report;
     },
     write: writeWhole,
-    cores: () => process.getBuiltinModule('node:os').availableParallelism(),
+    threads: () => process.getBuiltinModule('node:os').availableParallelism(),
     // Loaded only where it is used: the module takes a tenth of the start.
     digest: (bytes) =>
       process.getBuiltinModule('node:crypto').createHash('sha256').update(bytes).digest('hex'),
@@ -226,13 +227,22 @@ const changed = (before: Stats, after: Stats): boolean =>
 const systemError = (code: keyof typeof SYSTEM_WORDS): NodeJS.ErrnoException =>
   Object.assign(new Error(SYSTEM_WORDS[code]), { code });
 
-const entries = (folder: string): Entry[] =>
-  readdirSync(folder, { withFileTypes: true }).map((entry) => {
-    const { name } = entry;
-    if (entry.isDirectory()) return { name, kind: 'folder' };
-    if (!entry.isSymbolicLink()) return { name, kind: 'file' };
-    return { name, kind: leadsToFolder(join(folder, name)) ? 'linked-folder' : 'file' };
-  });
+function entries(folder: string): Entry[] {
+  const found: Entry[] = [];
+  const reader = opendirSync(folder, { bufferSize: 256 });
+  try {
+    // One after the other: of a folder of very many files no more is kept than this.
+    for (let entry = reader.readSync(); entry !== null; entry = reader.readSync()) {
+      const { name } = entry;
+      if (entry.isDirectory()) found.push({ name, kind: 'folder' });
+      else if (!entry.isSymbolicLink()) found.push({ name, kind: 'file' });
+      else found.push({ name, kind: leadsToFolder(join(folder, name)) ? 'linked-folder' : 'file' });
+    }
+  } finally {
+    reader.closeSync();
+  }
+  return found;
+}
 
 function leadsToFolder(link: string): boolean {
   try {

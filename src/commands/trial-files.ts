@@ -2,7 +2,7 @@ import { sep } from 'node:path';
 import picomatch from 'picomatch/posix';
 import { harmless } from '../output/harmless.ts';
 import type { Fault } from '../trial/problem.ts';
-import { type Io, systemWords } from './io.ts';
+import { type Entry, type Io, systemWords } from './io.ts';
 import { namesIn } from './names-in.ts';
 import { isSealName, trialNameOf } from './seal-name.ts';
 
@@ -95,7 +95,8 @@ const within = (folder: string, name: string): string =>
 
 /** The trials of a folder and of those in it, in the order of their paths. */
 function* below(folder: string, given: Given, io: Io): Generator<TrialFile> {
-  for (const { name, kind, path } of inOrder(folder, given.sealed ?? false, io)) {
+  for (const { name, kind } of inOrder(folder, given.sealed ?? false, io)) {
+    const path = within(folder, name);
     if (kind === 'unreadable')
       yield nothing(folder === '' ? '.' : folder, { code: 'folder-unreadable', why: name });
     else if (kind === 'file') {
@@ -104,36 +105,36 @@ function* below(folder: string, given: Given, io: Io): Generator<TrialFile> {
   }
 }
 
-interface Met {
-  readonly name: string;
-  readonly kind: 'file' | 'folder' | 'linked-folder' | 'unreadable';
-  readonly path: string;
-}
+/** What stands in a folder, or why that cannot be told. */
+type Met = Entry | { readonly name: string; readonly kind: 'unreadable' };
 
 /**
  * What stands in a folder in the order of the paths below it, where a folder sorts as its name with the
- * separator behind it.
+ * separator behind it. Folders of very many files are common, so little is kept of each.
  */
 function inOrder(folder: string, sealed: boolean, io: Io): Met[] {
   try {
     const entries = io.entries(folder === '' ? '.' : folder);
-    const names = new Set(sealed ? entries.map(({ name }) => name) : []);
-    const gone = [...names].filter(isSealName).map(trialNameOf);
-    return [
-      ...entries,
-      ...gone.filter((name) => !names.has(name)).map((name) => ({ name, kind: 'file' as const })),
-    ]
-      .map((entry) => ({ ...entry, path: within(folder, entry.name) }))
-      .map((entry) => ({ entry, key: entry.kind === 'file' ? entry.name : `${entry.name}/` }))
-      .toSorted((a, b) => (a.key < b.key ? -1 : 1))
-      .map(({ entry }) => entry);
+    return (sealed ? [...entries, ...gone(entries)] : entries).sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
   } catch (error) {
-    return [{ name: systemWords(error), kind: 'unreadable', path: folder }];
+    return [{ name: systemWords(error), kind: 'unreadable' }];
   }
 }
 
+const keyOf = ({ name, kind }: Entry): string => (kind === 'file' ? name : `${name}/`);
+
+/** Trials that are not there, though their seals are. */
+function gone(entries: readonly Entry[]): Entry[] {
+  const names = new Set(entries.map(({ name }) => name));
+  return [...names]
+    .filter(isSealName)
+    .map(trialNameOf)
+    .filter((name) => !names.has(name))
+    .map((name) => ({ name, kind: 'file' }));
+}
+
 /** Links to folders are not followed: they lead in circles, or to the same trials a second time. */
-function followed(path: string, kind: Met['kind'], io: Io): boolean {
+function followed(path: string, kind: Entry['kind'], io: Io): boolean {
   if (kind === 'folder') return true;
   io.err(`tallytare: ${harmless(path)} is a link to a folder and was not followed\n`);
   return false;
@@ -151,7 +152,8 @@ function* fitting(pattern: string, given: Given, io: Io): Generator<TrialFile> {
   const deepest = glob.includes('**') ? Infinity : glob.split('/').length;
   let any = false;
   function* into(folder: string, above: string, depth: number): Generator<TrialFile> {
-    for (const { name, kind, path } of inOrder(folder, false, io)) {
+    for (const { name, kind } of inOrder(folder, false, io)) {
+      const path = within(folder, name);
       const inside = `${above}${name}`;
       if (kind === 'unreadable') {
         const there = depth > 1 || io.kind(folder === '' ? '.' : folder) !== 'nothing';
