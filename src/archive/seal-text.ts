@@ -34,10 +34,9 @@ function lines(value: unknown): string {
 function inLine(value: unknown): string {
   if (Array.isArray(value)) return `[${value.map(inLine).join(', ')}]`;
   if (value === null || typeof value !== 'object') return json(value);
+  // Keys are those of the format, which are plain.
   let line = '';
-  for (const [key, entry] of Object.entries(value)) {
-    line += `${line === '' ? '{' : ', '}${json(key)}: ${inLine(entry)}`;
-  }
+  for (const key in value) line += `${line === '' ? '{' : ', '}"${key}": ${inLine(value[key as never])}`;
   return line === '' ? '{}' : `${line}}`;
 }
 

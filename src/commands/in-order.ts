@@ -34,7 +34,7 @@ const AHEAD = 2;
 
 /**
  * What a step makes of each file, in the order of the files, with nothing kept of those before. Where there
- * are many, others take a part of them; `call` gets them ready,.
+ * are many, others take a part of them; `call` gets them ready.
  */
 export function* inOrder<Made>(
   files: Iterable<TrialFile>,

@@ -60,19 +60,23 @@ export class Measured {
     readonly bound: Bound,
     /** False where no derivative exists to propagate an uncertainty with. */
     readonly uKnown: boolean,
-    /** The value as a double, for slopes; carried along, since turning a decimal into one is slow. */
-    private readonly double: number,
+    /** The value as a double where it is known; turning a decimal into one is slow. */
+    private approximate?: number,
   ) {}
+
+  /** The value as a double, for slopes. */
+  private get double(): number {
+    return (this.approximate ??= this.value.toNumber());
+  }
 
   /** A number without uncertainty: a count, a setting, a constant. */
   static exact(value: Decimal | number): Measured {
-    const decimal = new Decimal(value);
-    return new Measured(decimal, new Map(), 'exact', true, decimal.toNumber());
+    return new Measured(new Decimal(value), new Map(), 'exact', true);
   }
 
   /** The value of one input; several inputs (a reading and its instrument's shared error) add up. */
   static reading(value: Decimal, inputs: readonly Input[]): Measured {
-    return new Measured(value, new Map(inputs.map((input) => [input, 1])), 'exact', true, value.toNumber());
+    return new Measured(value, new Map(inputs.map((input) => [input, 1])), 'exact', true);
   }
 
   /**
@@ -83,7 +87,7 @@ export class Measured {
    *
    * @throws NotDerived `bounds-conflict`
    */
-  static of(value: Decimal, partials: readonly Partial[], double = value.toNumber()): Measured {
+  static of(value: Decimal, partials: readonly Partial[], double?: number): Measured {
     const sensitivities = new Map<Input, number>();
     let bound: Bound = 'exact';
     let uKnown = true;
@@ -109,7 +113,7 @@ export class Measured {
       [this, 1],
       [other, 1],
     ];
-    return Measured.of(this.value.plus(other.value), partials, this.double + other.double);
+    return Measured.of(this.value.plus(other.value), partials);
   }
 
   minus(other: Measured): Measured {
@@ -117,7 +121,7 @@ export class Measured {
       [this, 1],
       [other, -1],
     ];
-    return Measured.of(this.value.minus(other.value), partials, this.double - other.double);
+    return Measured.of(this.value.minus(other.value), partials);
   }
 
   times(other: Measured | Decimal | number): Measured {
@@ -147,12 +151,12 @@ export class Measured {
 
   /** The same value and uncertainty, known only as a bound. */
   as(bound: Bound): Measured {
-    return new Measured(this.value, this.sensitivities, bound, this.uKnown, this.double);
+    return new Measured(this.value, this.sensitivities, bound, this.uKnown, this.approximate);
   }
 
   /** The same value, of which no uncertainty can be told. */
   withUnknownU(): Measured {
-    return new Measured(this.value, this.sensitivities, this.bound, false, this.double);
+    return new Measured(this.value, this.sensitivities, this.bound, false, this.approximate);
   }
 
   /** Variance each input brings, (c·u)². */
