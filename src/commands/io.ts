@@ -177,8 +177,7 @@ export function processIo(root: string): Io {
     write: writeWhole,
     threads: () => process.getBuiltinModule('node:os').availableParallelism(),
     // Loaded only where it is used: the module takes a tenth of the start.
-    digest: (bytes) =>
-      process.getBuiltinModule('node:crypto').createHash('sha256').update(bytes).digest('hex'),
+    digest: (bytes) => process.getBuiltinModule('node:crypto').hash('sha256', bytes),
     progress: (done, of) => {
       if (of < 50 || !process.stderr.isTTY) return;
       if (done === null) err('\r\u001b[K');

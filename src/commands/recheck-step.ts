@@ -80,10 +80,10 @@ function recheckFound(found: TrialFile, limitsFiles: LimitsFiles, io: Io): Reche
       ? without('unreadable', firstError(judged))
       : without('seal missing', [{ code: 'seal-missing' }]);
   }
+  const same = 'text' in standing ? unchanged(standing.text, file, limitsFiles, io) : null;
+  if (same !== null) return same;
   if (io.kind(file) === 'nothing') return without('unreadable', [{ code: 'trial-gone' }]);
   if ('remark' in standing) return without(standing.state, [standing.remark]);
-  const same = unchanged(standing.text, file, limitsFiles, io);
-  if (same !== null) return same;
   const read = sealIn(standing.text, io);
   if ('remark' in read) return without(read.state, [read.remark]);
   return against(read.seal, file, limitsFiles, io);
@@ -129,12 +129,13 @@ function overIn(text: string): string[] | null {
 
 /** What stands beside a trial as its seal. */
 function openSeal(file: string, io: Io): Standing {
+  if (file === '-') return 'missing';
   const name = sealNameOf(file);
   let bytes: Uint8Array;
   try {
-    if (file === '-' || io.kind(name) === 'nothing') return 'missing';
     bytes = io.read(name);
   } catch (error) {
+    if (io.kind(name) === 'nothing') return 'missing';
     return { state: 'unreadable', remark: { code: 'seal-unreadable', why: systemWords(error) } };
   }
   const decoded = decode(bytes);
