@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { expect, test } from 'vitest';
+import { severityOf } from '../src/trial/codes.ts';
+import type { Problem } from '../src/trial/problem.ts';
 import { ROOT } from './run.ts';
 
 /** What each room may import, beside itself, and why. Imports point one way, from commands down. */
@@ -132,6 +134,13 @@ test.each(sources.filter(({ room }) => room !== 'commands').map((source) => [sou
     expect(WORLD.exec(code)?.[0]).toBeUndefined();
   },
 );
+
+test('no check condemns a file: whether it is a trial is decided before any is asked', () => {
+  const checks = sources.filter(({ room }) => room === 'checks').map(({ text }) => text);
+  const codes = checks.flatMap((text) => [...text.matchAll(/code: '([a-z-]+)'/g)].map(([, code]) => code));
+  expect(codes.length).toBeGreaterThan(20);
+  expect(codes.filter((code) => severityOf(code as Problem['code']) === 'error')).toEqual([]);
+});
 
 test('no two files import each other in a circle', () => {
   const graph = new Map(
