@@ -10,6 +10,38 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 /** Every command; and the one asked for most, alone. */
 const BUNDLES = { tallytare: 'src/commands/entry.ts', verdict: 'src/commands/entry-verdict.ts' };
 
+/**
+ * js-yaml is one file that makes its tags, schemas and expressions for writing as it loads, which takes as long
+ * as reading a small trial with it. Of its parts, which it marks, only those that read events are bundled.
+ */
+const yamlEventsAlone = {
+  name: 'yaml-events-alone',
+  setup: ({ onLoad }) =>
+    onLoad({ filter: /[\\/]js-yaml\.mjs$/ }, ({ path }) => {
+      const parts = readFileSync(path, 'utf8').split(/^(?=\/\/#region )/m);
+      const isRead = (part) =>
+        /^\/\/#region src\/(parser\/(events|parser|parser_scalar)|common\/(exception|snippet))\.ts/.test(
+          part,
+        );
+      const read = parts.filter(isRead).join('');
+      const leftOut = parts.filter((part) => !isRead(part)).join('');
+      for (const [, name] of leftOut.matchAll(/^(?:var|function|class) ([\w$]+)/gm)) {
+        if (new RegExp(`(?<![\\w$.])${name.replaceAll('$', '\\$')}(?![\\w$])`).test(read))
+          throw new Error(`js-yaml reads events with "${name}" too: bundle its part`);
+      }
+      return { contents: `${read}\nexport { ${YAML_NAMES.join(', ')} };` };
+    }),
+};
+/** What the program takes of it. */
+const YAML_NAMES = [
+  'COLLECTION_STYLE',
+  'EVENT_ID',
+  'getScalarValue',
+  'parseEvents',
+  'SCALAR_STYLE',
+  'YAMLException',
+];
+
 const common = {
   absWorkingDir: root,
   bundle: true,
@@ -19,6 +51,7 @@ const common = {
   format: 'cjs',
   charset: 'ascii',
   logLevel: 'warning',
+  plugins: [yamlEventsAlone],
 };
 
 await build({
@@ -36,6 +69,13 @@ await build({
   },
   banner: { js: '(function (require, __dirname) { const module = { exports: {} };' },
   footer: { js: 'return module.exports; })' },
+});
+// What few runs ask for; the files of src/build that stand before it open it then.
+await build({
+  ...common,
+  entryPoints: { yaml: 'yaml', patterns: 'picomatch/posix' },
+  outdir: 'dist',
+  outExtension: { '.js': '.cjs' },
 });
 // The report with its plotting library, which is larger than all else: a bundle of its own, whole in itself,
 // that is opened only for a report.

@@ -1,7 +1,8 @@
 'use strict';
-// Stands before picomatch in the bundle: few command lines hold a pattern, and it is not made ready at every start.
+// Stands before picomatch in the bundles: few command lines hold a pattern, so it is a bundle of its own
+// beside them.
 let library;
-const ready = () => (library ??= require('../../node_modules/picomatch/posix.js'));
+const ready = () => (library ??= require(`${__dirname}/patterns.cjs`));
 module.exports = Object.assign((...given) => ready()(...given), {
   scan: (...given) => ready().scan(...given),
 });

@@ -1,7 +1,8 @@
 'use strict';
-// Stands before yaml in the bundle: it is asked only what is wrong with a text that cannot be read.
+// Stands before yaml in the bundles: it is asked only what is wrong with a text that cannot be read, so it is
+// a bundle of its own beside them.
 let library;
-const ready = () => (library ??= require('../../node_modules/yaml/dist/index.js'));
+const ready = () => (library ??= require(`${__dirname}/yaml.cjs`));
 module.exports = {
   get Composer() {
     return ready().Composer;
