@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { codeTable, figureTable, filled } from './readme.ts';
+import { codeTable, remarkTable, figureTable, filled } from './readme.ts';
 import { type Files, ROOT, run } from './run.ts';
 
 const file = join(ROOT, 'README.md');
@@ -66,6 +66,7 @@ const parts = {
   ),
   figures: figureTable(),
   codes: codeTable(),
+  remarks: remarkTable(),
 };
 
 /** `npm run readme` writes the parts; without it this test says when they lag. */

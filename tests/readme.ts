@@ -1,4 +1,5 @@
 import { FIGURES } from '../src/figures/list.ts';
+import type { Remark } from '../src/archive/compare.ts';
 import { CODES } from '../src/trial/codes.ts';
 
 /**
@@ -33,6 +34,43 @@ export const codeTable = (): string =>
     row('code', 'severity', 'meaning'),
     row('---', '---', '---'),
     ...Object.entries(CODES).map(([code, [severity, meaning]]) => row(`\`${code}\``, severity, meaning)),
+  ].join('\n');
+
+/** What the codes of remarks mean; a code of the table of problems says what is wrong with the trial. */
+const REMARKS: Readonly<
+  Record<Exclude<Remark['code'], 'problem'>, readonly [meaning: string, more: string]>
+> = {
+  'seal-missing': ['the trial was never sealed', ''],
+  'seal-altered': ['the text of the seal is not as it was sealed', ''],
+  'seal-malformed': ['its digest fits, but it is no seal', ''],
+  'seal-too-large': ['no seal is so large', ''],
+  'seal-unreadable': ['the seal cannot be opened', ''],
+  'seal-newer': ['the seal is of a later format', ''],
+  'trial-gone': ['the seal is there, the trial is not', ''],
+  'input-changed': [
+    'the bytes of a file are others',
+    '`input` (trial, limits or preset), `file`, `sealed`, `now`',
+  ],
+  'verdict-moved': ['another verdict', '`sealed`, `now`'],
+  'outcome-moved': [
+    'a limit is met, missed or open where it was not',
+    '`figure`, `of`, `stat`, `sealed`, `now`',
+  ],
+  'figure-moved': [
+    'a figure has another value, uncertainty or bound',
+    '`figure`, `of`, `stat`, `sealed`, `now`, `difference`, `printed`',
+  ],
+  'agreed-moved': ['decision rule, reference coverage or limits were read differently', ''],
+  'other-tool': ['note: another version sealed it', ''],
+  'other-name': ['note: the trial had another name', ''],
+  'figures-new': ['note: figures that were not derived when it was sealed', '`figures`'],
+};
+
+export const remarkTable = (): string =>
+  [
+    row('code', 'means', 'beside `kind`, `code`, `message`'),
+    row('---', '---', '---'),
+    ...Object.entries(REMARKS).map(([code, [meaning, more]]) => row(`\`${code}\``, meaning, more)),
   ].join('\n');
 
 /** The text with its parts filled in. @throws Error where a part has no place in the text */
