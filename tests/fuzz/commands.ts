@@ -3,7 +3,7 @@ export type Shape = 'text' | 'json' | 'jsonl' | 'csv' | 'line';
 
 /**
  * The command lines that are tried, with what each prints. A, B, C and D stand for mutated trials, LIMITS
- * for a mutated limits file, FIGURE for the name of a figure, NEW for a file that is not there yet. To try
+ * for a mutated limits file, SEALED for a trial as it is with a mutated seal beside it, FIGURE for the name of a figure, NEW for a file that is not there yet. To try
  * a further command, add its line.
  */
 export const COMMAND_LINES: readonly (readonly [line: string, shape: Shape])[] = [
@@ -20,6 +20,8 @@ export const COMMAND_LINES: readonly (readonly [line: string, shape: Shape])[] =
   ['verdict A B C --summary', 'text'],
   ['recheck A B', 'text'],
   ['recheck A B --format json', 'json'],
+  ['recheck SEALED', 'text'],
+  ['recheck SEALED --format json', 'json'],
   ['seal A', 'line'],
   ['plan A', 'text'],
   ['plan A --format json', 'json'],

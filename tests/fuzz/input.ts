@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { FIGURES } from '../../src/figures/list.ts';
+import { run } from '../run.ts';
 import { COMMAND_LINES, type Shape } from './commands.ts';
 import { mutateBytes } from './mutate-bytes.ts';
 import { mutateStructure } from './mutate-structure.ts';
@@ -63,12 +64,27 @@ function mutated(
 
 const LIMITS = 'limits/house.yaml';
 const NEW = 'new.yaml';
+const SEALED = 'sealed.yaml';
 
 /** The trials that a command has something to say of. */
 function basesOf(command: string | undefined, examples: Examples, all: readonly string[]): readonly string[] {
   if (command === 'pool') return examples.pooled;
   if (command === 'marks') return all.filter((text) => text.includes('marks:'));
   return all;
+}
+
+/** A trial, and its seal with some of its bytes changed. */
+function sealed(trial: string, random: Random): Record<string, Buffer> {
+  const { written } = run(['seal', SEALED], { [SEALED]: trial });
+  return Object.fromEntries([
+    [SEALED, Buffer.from(trial)],
+    ...Object.entries(written).map(([name, text]): [string, Buffer] => {
+      let bytes = Buffer.from(text);
+      for (let change = random.times(3); change > 0; change--)
+        bytes = Buffer.from(mutateBytes(bytes, random));
+      return [name, bytes];
+    }),
+  ]);
 }
 
 /** The input of a number: the same for the same seed and number. */
@@ -89,12 +105,13 @@ export function inputOf(seed: number, number: number, examples: Examples): Input
       ? Buffer.from(base)
       : mutated(base, all, examples.scalars, random);
   }
+  if (words.includes('SEALED')) Object.assign(files, sealed(random.pick(all), random));
   const limits = random.pick(examples.limits);
   files[LIMITS] = words.includes('LIMITS')
     ? mutated(limits, examples.limits, examples.scalars, random)
     : Buffer.from(limits);
   const figure = random.pick(FIGURES).name;
-  const meaning: Readonly<Record<string, string>> = { LIMITS, NEW, FIGURE: figure };
+  const meaning: Readonly<Record<string, string>> = { LIMITS, NEW, SEALED, FIGURE: figure };
   const argv = words.map((word) =>
     /^[A-D]$/.test(word) ? `${word.toLowerCase()}.yaml` : (meaning[word] ?? word),
   );
