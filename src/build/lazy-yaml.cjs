@@ -1,6 +1,6 @@
 'use strict';
-// Stands before yaml in the bundles: it is asked only what is wrong with a text that cannot be read, so it is
-// a bundle of its own beside them.
+// Stands before yaml in the bundles: it is asked only about a text that the quick reader refuses, so it is a
+// bundle of its own beside them.
 let library;
 const ready = () => (library ??= require(`${__dirname}/yaml.cjs`));
 module.exports = {
@@ -16,4 +16,8 @@ module.exports = {
   get Schema() {
     return ready().Schema;
   },
+  isAlias: (node) => ready().isAlias(node),
+  isMap: (node) => ready().isMap(node),
+  isScalar: (node) => ready().isScalar(node),
+  isSeq: (node) => ready().isSeq(node),
 };

@@ -59,7 +59,7 @@ export interface Io {
   digest(bytes: Uint8Array): string;
   /** Says on a terminal how far a long work has come; null clears it. */
   progress(done: number | null, of: number): void;
-  /** Threads that work may be given to: one for every core. With none, all is done here. */
+  /** Threads that work may be given to: one for every core, or none. */
   threads(): number;
   /** The folder that holds `shared/`. */
   readonly root: string;

@@ -115,7 +115,9 @@ type Met = Entry | { readonly name: string; readonly kind: 'unreadable' };
 function inOrder(folder: string, sealed: boolean, io: Io): Met[] {
   try {
     const entries = io.entries(folder === '' ? '.' : folder);
-    return (sealed ? [...entries, ...gone(entries)] : entries).sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
+    return (sealed ? [...entries, ...gone(entries)] : entries).toSorted((a, b) =>
+      keyOf(a) < keyOf(b) ? -1 : 1,
+    );
   } catch (error) {
     return [{ name: systemWords(error), kind: 'unreadable' }];
   }

@@ -75,10 +75,6 @@ const WORDS: Words = {
     say: 'This file is empty.',
     mend: 'A trial needs at least the keys "trial" and "meter".',
   }),
-  'not-printable': ({ sign }) => ({
-    say: `A control character (U+${sign.toString(16).toUpperCase().padStart(4, '0')}) stands here; YAML takes none but tabs and line ends.`,
-    mend: 'Take it out; nothing shows it but an editor that is told to.',
-  }),
   'not-yaml': ({ yaml, detail }) => ({
     say: `This is not well-formed YAML: ${detail.charAt(0).toLowerCase()}${detail.slice(1)}.`,
     mend: YAML_HINTS[yaml] ?? 'Look at the indentation, brackets and colons here and on the line before.',

@@ -13,7 +13,6 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'file-too-large': ['error', 'the file is larger than 4 MiB'],
   'not-utf8': ['error', 'the file is not UTF-8 text'],
   'empty-file': ['error', 'nothing stands in the file'],
-  'not-printable': ['error', 'a control character stands in the file'],
   'not-yaml': ['error', 'the file is not well-formed YAML'],
   'several-documents': ['error', 'the file holds more than one document'],
   'nested-too-deep': ['error', 'the file is nested deeper than any trial'],

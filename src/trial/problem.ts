@@ -14,7 +14,6 @@ export type Fault =
   | { readonly code: 'file-too-large'; readonly bytes: number }
   | { readonly code: 'not-utf8'; readonly byte: number }
   | { readonly code: 'empty-file' }
-  | { readonly code: 'not-printable'; readonly sign: number }
   | { readonly code: 'not-yaml'; readonly yaml: string; readonly detail: string }
   | { readonly code: 'several-documents' }
   | { readonly code: 'nested-too-deep' }

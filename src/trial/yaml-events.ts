@@ -15,6 +15,12 @@ export const ROOT = 1;
 
 const NOTHING: ReadonlySet<string> = new Set(['', '~', 'null', 'Null', 'NULL']);
 
+/** Plain text, or null for what stands for nothing. */
+export const wordOrNothing = (text: string): string | null => (NOTHING.has(text) ? null : text);
+
+/** The tag of nothing, as written; of whatever else it may be in front. */
+const NULL_TAG = /^(?:!!|!<tag:yaml\.org,2002:)null>?$/;
+
 /** The entry of a map: its key as text, null where it is none, and the events of key and value. */
 interface Pair {
   readonly name: string | null;
@@ -27,9 +33,14 @@ interface Pair {
  * node is named by the index of its event.
  */
 export class YamlEvents {
+  /** Where each node begins, once it was asked for. */
+  private known: Int32Array | undefined;
+
+  /** `scalars` says what scalars hold, where that is known otherwise than by their events. */
   constructor(
     private readonly text: string,
     private readonly events: readonly Event[],
+    private readonly scalars: ReadonlyMap<Event, string | null> = new Map(),
   ) {}
 
   /** Whether there is a document at all. */
@@ -68,9 +79,12 @@ export class YamlEvents {
   scalar(index: number): string | null {
     const event = this.events[index];
     if (event?.type !== EVENT_ID.SCALAR) return null;
+    const known = this.scalars.size === 0 ? undefined : this.scalars.get(event);
+    if (known !== undefined) return known;
     const text = getScalarValue(this.text, event);
-    const plain = event.style === SCALAR_STYLE.PLAIN;
-    return plain && NOTHING.has(text) && event.tagStart < 0 ? null : text;
+    if (event.style !== SCALAR_STYLE.PLAIN) return text;
+    if (event.tagStart < 0) return wordOrNothing(text);
+    return NULL_TAG.test(this.text.slice(event.tagStart, event.tagEnd)) ? wordOrNothing(text) : text;
   }
 
   /** The tag of a node as written, and where; null where it has none. */
@@ -80,51 +94,73 @@ export class YamlEvents {
     return { tag: this.text.slice(event.tagStart, event.tagEnd), offset: event.tagStart };
   }
 
-  /** Where a node begins; below zero where nothing stands. */
-  start(index: number): number {
+  /** Whether a colon stands after a scalar that is a key. */
+  hasColon(index: number): boolean {
     const event = this.events[index];
-    switch (event?.type) {
-      case EVENT_ID.SEQUENCE:
-      case EVENT_ID.MAPPING:
-        return event.start;
-      case EVENT_ID.ALIAS:
-        return event.anchorStart - 1;
-      case EVENT_ID.SCALAR:
-        return this.scalarStart(event, index);
-      default:
-        return 0;
-    }
+    if (event?.type !== EVENT_ID.SCALAR) return false;
+    const end = event.valueEnd + quoteOf(event);
+    return /^\s*:/.test(this.text.slice(end, end + MOST_BLANKS));
   }
 
-  private scalarStart({ style, valueStart }: ScalarEvent, index: number): number {
-    switch (style) {
-      case SCALAR_STYLE.SINGLE_QUOTED:
-      case SCALAR_STYLE.DOUBLE_QUOTED:
-        return valueStart - 1;
-      case SCALAR_STYLE.LITERAL_BLOCK:
-        return this.text.indexOf('|', this.endBefore(index));
-      case SCALAR_STYLE.FOLDED_BLOCK:
-        return this.text.indexOf('>', this.endBefore(index));
-      default:
-        return valueStart;
-    }
+  /** Where a node begins, a key left empty at its colon; below zero where nothing stands. */
+  start(index: number): number {
+    return (this.known ??= this.starts())[index] ?? 0;
   }
 
-  /** Where a key begins; where there is none, the colon after it. */
-  keyStart(index: number): number {
-    const start = this.start(index);
-    return start >= 0 ? start : Math.max(0, this.text.indexOf(':', this.endBefore(index)));
+  /** Of all nodes in one pass: what the events do not tell follows what was before. */
+  private starts(): Int32Array {
+    const starts = new Int32Array(this.events.length).fill(-1);
+    const open: ('list' | 'key' | 'value')[] = [];
+    let end = 0;
+    for (const [index, event] of this.events.entries()) {
+      if (event.type === EVENT_ID.DOCUMENT) continue;
+      if (event.type === EVENT_ID.POP) {
+        open.pop();
+        continue;
+      }
+      const place = open.pop();
+      if (place !== undefined) open.push(place === 'list' ? place : place === 'key' ? 'value' : 'key');
+      let start: number;
+      switch (event.type) {
+        case EVENT_ID.SCALAR:
+          start = this.scalarStart(event, place === 'key', end);
+          end = Math.max(end, event.valueEnd < 0 ? start + 1 : event.valueEnd + quoteOf(event));
+          break;
+        case EVENT_ID.ALIAS:
+          start = event.anchorStart - 1;
+          end = event.anchorEnd;
+          break;
+        default:
+          start = event.start;
+          end = Math.max(end, event.style === COLLECTION_STYLE.FLOW ? start + 1 : start);
+          open.push(event.type === EVENT_ID.MAPPING ? 'key' : 'list');
+      }
+      starts[index] = start;
+    }
+    return starts;
   }
 
-  /** The end of the last text before a node. */
-  private endBefore(index: number): number {
-    for (let at = index - 1; at >= ROOT; at--) {
-      const event = this.events[at];
-      if (event?.type === EVENT_ID.SCALAR && event.valueEnd >= 0) return event.valueEnd;
-      if (event?.type === EVENT_ID.SEQUENCE || event?.type === EVENT_ID.MAPPING) return event.start;
-    }
-    return 0;
+  private scalarStart({ style, valueStart }: ScalarEvent, isKey: boolean, from: number): number {
+    if (valueStart < 0) return isKey ? this.seek(':', from) : -1;
+    if (style === SCALAR_STYLE.LITERAL_BLOCK) return this.seek('|', from);
+    if (style === SCALAR_STYLE.FOLDED_BLOCK) return this.seek('>', from);
+    return style === SCALAR_STYLE.PLAIN ? valueStart : valueStart - 1;
   }
+
+  /** The next place of a sign outside of comments, anchors and tags; where there is none, where it was looked from. */
+  private seek(sign: string, from: number): number {
+    if (this.spent.has(sign)) return from;
+    const next = new RegExp(`#[^\\n\\r]*|[&!]\\S*|\\${sign}`, 'g');
+    next.lastIndex = from;
+    for (let found = next.exec(this.text); found !== null; found = next.exec(this.text)) {
+      if (found[0] === sign) return found.index;
+    }
+    // The text is gone through once, not for every key that has no colon.
+    this.spent.add(sign);
+    return from;
+  }
+
+  private readonly spent = new Set<string>();
 
   /** The entries of a map. */
   private *pairs(index: number): Generator<Pair> {
@@ -155,7 +191,7 @@ export class YamlEvents {
       const found = this.entry(index, step);
       if (found === null) return offset;
       if (found.key !== null) {
-        offset = this.keyStart(found.key);
+        offset = this.start(found.key);
         if (atKey && level === path.length - 1) return offset;
       }
       index = found.value;
@@ -168,9 +204,16 @@ export class YamlEvents {
   topKeys(): [key: string | null, offset: number][] | null {
     const top = this.events[ROOT];
     if (top?.type !== EVENT_ID.MAPPING || top.style === COLLECTION_STYLE.FLOW) return null;
-    return Array.from(this.pairs(ROOT), ({ name, key }) => [name, this.keyStart(key)]);
+    return Array.from(this.pairs(ROOT), ({ name, key }) => [name, this.start(key)]);
   }
 }
+
+/** Nobody leaves more between a key and its colon. */
+const MOST_BLANKS = 80;
+
+/** The quotation mark that closes a scalar. */
+const quoteOf = ({ style }: ScalarEvent): number =>
+  style === SCALAR_STYLE.SINGLE_QUOTED || style === SCALAR_STYLE.DOUBLE_QUOTED ? 1 : 0;
 
 const hasTag = (event: Event | undefined): event is ScalarEvent | SequenceEvent | MappingEvent =>
   event?.type === EVENT_ID.SCALAR || event?.type === EVENT_ID.SEQUENCE || event?.type === EVENT_ID.MAPPING;

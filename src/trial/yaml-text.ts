@@ -1,8 +1,9 @@
-import { COLLECTION_STYLE, EVENT_ID, parseEvents, YAMLException } from 'js-yaml';
+import { COLLECTION_STYLE, type Event, EVENT_ID, parseEvents, YAMLException } from 'js-yaml';
 import type { Path } from '../uncertainty/path.ts';
 import type { Fault, Problem } from './problem.ts';
 import { ROOT, YamlEvents } from './yaml-events.ts';
-import { DEEPEST, yamlFaults } from './yaml-faults.ts';
+import { DEEPEST, readCarefully } from './yaml-careful.ts';
+import { eventsOfNodes } from './yaml-nodes.ts';
 
 /** Plain data of a YAML document: every scalar is its text as written, or null where nothing stands. */
 export type Data = string | null | Data[] | { [key: string]: Data };
@@ -29,10 +30,8 @@ const LOGGED: ReadonlySet<unknown> = new Set(['ambient', 'batches', 'events']);
  */
 export function readYaml(text: string, lineOf: (offset: number) => number): YamlText {
   const read = eventsOf(text);
-  if ('fault' in read) {
-    const faults = yamlFaults(text);
-    const problems = faults.length > 0 ? faults : [read.fault];
-    return { data: null, problems, offset: () => 0, topKeys: () => null };
+  if ('faults' in read) {
+    return { data: null, problems: read.faults, offset: () => 0, topKeys: () => null };
   }
   const { events } = read;
   const { data, problems } = new Reading(events, lineOf);
@@ -45,46 +44,57 @@ export function readYaml(text: string, lineOf: (offset: number) => number): Yaml
 }
 
 /** The events of a text, or what keeps it from being read. */
-function eventsOf(text: string): { readonly events: YamlEvents } | { readonly fault: Problem } {
-  if (marksIn(text) > MOST_MARKS) return { fault: { code: 'too-long', path: [] } };
+function eventsOf(text: string): { readonly events: YamlEvents } | { readonly faults: readonly Problem[] } {
+  if (marksIn(text) > MOST_MARKS) return { faults: [{ code: 'too-long', path: [] }] };
+  // It may give tags another meaning.
+  const directive = /^%TAG/m.exec(text);
+  if (directive !== null)
+    return { faults: [{ code: 'tag', tag: '%TAG', path: [], offset: directive.index }] };
+  const events = quickly(text);
+  if (events !== null) return { events: new YamlEvents(text, events) };
+  // The careful reader does not know the line ends of old; with others in their place nothing moves.
+  const read = readCarefully(text.replace(/\r(?!\n)/g, '\n'));
+  if ('faults' in read) return read;
+  const { events: met, scalars } = eventsOfNodes(read.root, text);
+  return { events: new YamlEvents(text, met, scalars) };
+}
+
+/** The events of one document; null where the text is not one, or not one for the quick reader. */
+function quickly(text: string): readonly Event[] | null {
   try {
     const events = parseEvents(text, { maxDepth: DEEPEST });
-    const lastDocument = events.findLastIndex(({ type }) => type === EVENT_ID.DOCUMENT);
-    if (lastDocument > 0) return { fault: { code: 'several-documents', path: [] } };
-    return { events: new YamlEvents(text, events) };
+    return events.findLastIndex(({ type }) => type === EVENT_ID.DOCUMENT) > 0 ? null : events;
   } catch (error) {
-    if (!(error instanceof YAMLException)) throw error;
-    return { fault: faultOf(error, text) };
+    if (error instanceof YAMLException) return null;
+    throw error;
   }
 }
 
-/** What stopped the reading. */
-function faultOf({ reason, mark }: YAMLException, text: string): Problem {
-  const offset = mark?.position ?? 0;
-  const sign = text.codePointAt(offset) ?? 0;
-  return PRINTABLE.test(String.fromCodePoint(sign))
-    ? { code: 'not-yaml', yaml: '', detail: reason, path: [], offset }
-    : { code: 'not-printable', sign, path: [], offset };
-}
-
-/** What YAML 1.2.2, 5.1 (c-printable), lets stand in a text. */
-const PRINTABLE = /^[\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]$/u;
-
 /** Far more than any trial has of what ends an entry or opens one. */
-const MOST_MARKS = 350_000;
+const MOST_MARKS = 250_000;
 
-const MARKS = new Set(Array.from(',[{\n\r:?-', (mark) => mark.charCodeAt(0)));
+/** What a node may begin or end with. */
+const ALONE = new Set(Array.from(',[{\n\r', (mark) => mark.charCodeAt(0)));
+const BEFORE_BLANK = new Set(Array.from(':?-', (mark) => mark.charCodeAt(0)));
 
-/** How often something stands in a text that may begin another node: no text has more nodes than twice as many. */
+/** How often something stands in a text that may begin another node: no text has more nodes than four times as many. */
 function marksIn(text: string): number {
   if (text.length <= MOST_MARKS) return 0;
   let count = 0;
-  for (let at = 0; at < text.length; at++) if (MARKS.has(text.charCodeAt(at))) count += 1;
+  for (let at = 0; at < text.length; at++) {
+    const sign = text.charCodeAt(at);
+    // Whatever a blank is, it is below the letters.
+    if (ALONE.has(sign) || (BEFORE_BLANK.has(sign) && !(text.charCodeAt(at + 1) > 32))) count += 1;
+  }
   return count;
 }
 
-/** Tags that say of a value what it is without them. */
-const PLAIN_TAG = /^(!!|!<tag:yaml\.org,2002:)(map|seq|str|null)>?$/;
+/** Tags that say of a value what it is without them, by the kind of node. */
+const PLAIN_TAGS: Readonly<Record<number, RegExp>> = {
+  [EVENT_ID.SCALAR]: /^(!!|!<tag:yaml\.org,2002:)(str|null)>?$/,
+  [EVENT_ID.SEQUENCE]: /^(!!|!<tag:yaml\.org,2002:)seq>?$/,
+  [EVENT_ID.MAPPING]: /^(!!|!<tag:yaml\.org,2002:)map>?$/,
+};
 
 /** The plain data of a document, and what is wrong with it. */
 class Reading {
@@ -141,16 +151,20 @@ class Reading {
     for (; !this.closes(); entries += 1) {
       const key = this.next;
       const name = this.events.scalar(key);
-      this.untagged(key);
-      const offset = this.events.keyStart(key);
       this.passedOver();
       const first = name === null ? undefined : seenAt.get(name);
-      if (entries >= most) this.passedOver();
-      else if (name === null) {
-        this.note({ code: 'key-not-text' }, offset);
+      if (entries >= most) {
+        this.passedOver();
+        continue;
+      }
+      this.untagged(key);
+      if (name === null) {
+        const alias = this.events.at(key)?.type === EVENT_ID.ALIAS;
+        this.note({ code: alias ? 'alias' : 'key-not-text' }, this.events.start(key));
         this.passedOver();
       } else if (first !== undefined) {
-        const firstLine = this.lineOf(first);
+        const firstLine = this.lineOf(this.events.start(first));
+        const offset = this.events.start(key);
         this.problems.push({
           code: 'duplicate-key',
           key: name,
@@ -159,13 +173,14 @@ class Reading {
           offset,
         });
         this.passedOver();
-      } else if (flow && before !== null && /^\d/.test(name) && this.events.isNothing(this.next)) {
-        seenAt.set(name, offset);
-        this.note({ code: 'split-number', written: `${before},${name}`, write: `${before}.${name}` }, offset);
+      } else if (flow && before !== null && /^\d/.test(name) && this.isAlone(key)) {
+        seenAt.set(name, key);
+        const written = `${before},${name}`;
+        this.note({ code: 'split-number', written, write: `${before}.${name}` }, this.events.start(key));
         if (last !== null) map[last] = null;
         this.passedOver();
       } else {
-        seenAt.set(name, offset);
+        seenAt.set(name, key);
         const read = this.entry(name);
         map[name] = read;
         before = typeof read === 'string' ? read : null;
@@ -174,6 +189,11 @@ class Reading {
     }
     if (entries > most) this.note({ code: 'too-many-entries', entries, most });
     return map;
+  }
+
+  /** Whether a key stands without colon and value, as what is left of a number split at its comma. */
+  private isAlone(key: number): boolean {
+    return this.events.isNothing(this.next) && !this.events.hasColon(key);
   }
 
   /** How many entries the map or list that is read may have. */
@@ -203,7 +223,7 @@ class Reading {
 
   private untagged(index: number): void {
     const tagged = this.events.tag(index);
-    if (tagged !== null && !PLAIN_TAG.test(tagged.tag)) {
+    if (tagged !== null && !PLAIN_TAGS[this.events.at(index)?.type ?? 0]?.test(tagged.tag)) {
       this.note({ code: 'tag', tag: tagged.tag }, tagged.offset);
     }
   }

@@ -23,7 +23,20 @@ test.each([
   ['brackets over lines', 'a: {b: 1,\n  c: [x,\n  y], "d":2 }\n'],
   ['one document, marked', '%YAML 1.2\n---\na: 1\n...\n'],
   ['anchors, of which nothing follows', 'a: &x 1\nb: &y {c: 2}\n'],
-  ['tags that say what is there anyway', 'a: !!str 5\nb: !!map {c: !!seq [1]}\n'],
+  [
+    'tags that say what is there anyway',
+    'a: !!str 5\nb: !!map {c: !!seq [1]}\nd: !!str null\ne: !!null ~\nf: !!null\n',
+  ],
+  [
+    'a bracket closed below its key',
+    'a: [\n  {b: 1, c: "x y"},\n  \'it\'\'s\', ~, null, "null", \n]\nd: {\n  e: f\n}\ng: 0012\n',
+  ],
+  [
+    'a bracket closed below its key, with much else',
+    'a: [\n]\nb: |\n  x\n  y\nc: >-\n  p\n  q\nd:\n  - !!str 5\n  - &z {f: }\n  - one\n    two\n',
+  ],
+  ['nested as deep as a trial may be', `a: ${'['.repeat(63)}1${']'.repeat(63)}\n`],
+  ['dashes that are none of a list', `a: ${'-'.repeat(400_000)}\n`],
 ])('%s', (_, text) => {
   const { data, problems } = readSource('a.yaml', text);
   expect(problems).toEqual([]);
@@ -71,4 +84,25 @@ test('block text stands where its sign is', () => {
   const source = readSource('a.yaml', text);
   expect(source.place({ path: ['note'] })).toEqual({ line: 1, column: 7 });
   expect(source.place({ path: ['last'] })).toEqual({ line: 5, column: 7 });
+});
+
+test.each([
+  ['block text after a comment with its sign', 'a: # not > 6\n  >\n  x\n', ['a'], 2, 3],
+  ['block text with an anchor', 'a: &p> >\n  x\n', ['a'], 1, 8],
+  ['after a bracket closed below its key', 'a: [\n]\nb: "x"\nc: |\n  y\n', ['b'], 3, 4],
+  ['block text after such a bracket', 'a: [\n]\nb: "x"\nc: |\n  y\n', ['c'], 4, 4],
+])('%s', (_, text, path, line, column) => {
+  expect(readSource('a.yaml', text).place({ path })).toEqual({ line, column });
+});
+
+test('a key that is a digit and has a value left empty is a key', () => {
+  const { data, problems } = readSource('a.yaml', 'coverage: {black: 1, 5: }\n');
+  expect(problems).toEqual([]);
+  expect(plainly(data)).toEqual({ coverage: { black: '1', 5: null } });
+});
+
+test('faults are told where they stand, whatever lines end in', () => {
+  const text = 'trial: a\rmeter: {start: 1}\rcoverage: 5 %\rduplex_share: 40 % 30: x\r';
+  const source = readSource('a.yaml', text);
+  expect(source.problems.map((problem) => source.place(problem).line)).toEqual([4]);
 });

@@ -1,4 +1,4 @@
-import { Composer, type CST, Lexer, Parser, Schema } from 'yaml';
+import { Composer, type CST, Lexer, type Node, Parser, Schema } from 'yaml';
 import type { Fault, Problem } from './problem.ts';
 
 /** More levels than any trial needs, and far fewer than a reader's stack bears. */
@@ -7,14 +7,17 @@ export const DEEPEST = 64;
 /** Several times what ten thousand readings of the room take. */
 const MOST_LEXEMES = 500_000;
 
-/** Numbers stay text: what is looked for are faults of the text as such. */
+/** Everything stays text: what is looked for are faults of the text as such. */
 const textAlone = (): Schema => new Schema({ schema: 'failsafe', resolveKnownTags: true });
 
+/** A document, where the text is one; else all that is wrong with it. */
+export type Careful = { readonly root: Node | null } | { readonly faults: readonly Problem[] };
+
 /**
- * Everything that is wrong with a text as YAML, found by a reader that goes on after a fault; and whether
- * it holds more than one document. It is slow, and asked only about a text that could not be read.
+ * A text read by a reader that is slower, goes on after a fault, and takes some that the quick one refuses:
+ * a bracket that is closed where the line of its key begins. It is asked only about what the quick one refused.
  */
-export function yamlFaults(text: string): Problem[] {
+export function readCarefully(text: string): Careful {
   const composer = new Composer({
     schema: textAlone(),
     version: '1.2',
@@ -24,20 +27,20 @@ export function yamlFaults(text: string): Problem[] {
   });
   try {
     const [first, second] = composer.compose(tokensOf(text), true, text.length);
-    const problems = (first?.errors ?? []).map(({ code, message, pos }): Problem => ({
+    const faults = (first?.errors ?? []).map(({ code, message, pos }): Problem => ({
       code: 'not-yaml',
       yaml: code,
       detail: message,
       path: [],
       offset: pos[0],
     }));
-    if (second !== undefined) {
-      problems.push({ code: 'several-documents', path: [], offset: second.range[0] });
-    }
-    return problems;
+    if (second !== undefined) faults.push({ code: 'several-documents', path: [], offset: second.range[0] });
+    return faults.length > 0 ? { faults } : { root: first?.contents ?? null };
   } catch (error) {
-    if (!(error instanceof TooMuch)) throw error;
-    return [{ ...error.fault, path: [] }];
+    if (error instanceof TooMuch) return { faults: [{ ...error.fault, path: [] }] };
+    // Lists in lists, each begun on the line of the one around it, are beyond the stack before they are counted.
+    if (error instanceof RangeError) return { faults: [{ code: 'nested-too-deep', path: [] }] };
+    throw error;
   }
 }
 
