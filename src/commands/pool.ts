@@ -51,7 +51,18 @@ export function pool(files: readonly string[], options: PoolOptions, io: Io): nu
   return refusable(() => pooledFrom(files, options, io));
 }
 
+/** Options that say how another one is done, and mean nothing without it. */
+const HANGS_ON = [
+  ['margin', 'against'],
+  ['of', 'trend'],
+] as const;
+
 function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): number {
+  for (const [option, other] of HANGS_ON) {
+    if (options[option] === undefined || options[other] !== undefined) continue;
+    io.err(`tallytare: --${option} needs --${other}, which is not given\n`);
+    return EXIT.usage;
+  }
   const limitsFiles = new LimitsFiles(io);
   const over = limitsOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;

@@ -9,7 +9,7 @@ import { harmless } from './harmless.ts';
 import { fullDigits, percent } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { table } from './text-table.ts';
-import { reasonWords } from './words.ts';
+import { freedomWords, reasonWords } from './words.ts';
 
 /** Pooled yields, groups held against each other, and trends, in lines for people. */
 
@@ -73,7 +73,7 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
     '',
     ...line('mean', pages(mean)),
     ...(sd ? line('standard deviation', pages(sd), cv.trim()) : []),
-    ...(t === null ? [] : line("Student's t", t.toFixed(3), `${n - 1} degrees of freedom, ${how}`)),
+    ...(t === null ? [] : line("Student's t", t.toFixed(3), `${freedomWords(n - 1)}, ${how}`)),
     ...line(
       'lower bound',
       pages(group.lowerBound),

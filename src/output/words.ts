@@ -708,6 +708,10 @@ function briefly(decimal: string): string {
   return value.abs().lt('1e-6') ? value.toExponential() : value.toFixed();
 }
 
+/** Degrees of freedom, which may be one. */
+export const freedomWords = (freedom: number): string =>
+  `${freedom} ${freedom === 1 ? 'degree' : 'degrees'} of freedom`;
+
 /** How many of a count of re-checked trials came out how. */
 export function recheckSummary(counts: Readonly<Record<State, number>>): string {
   const all = STATES.reduce((sum, state) => sum + counts[state], 0);

@@ -1,7 +1,7 @@
 import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../checks/assess.ts';
 import { fullDigits, percent } from '../output/numbers.ts';
-import { reasonWords } from '../output/words.ts';
+import { freedomWords, reasonWords } from '../output/words.ts';
 import { count, whyVerdict } from '../output/why.ts';
 import type { PooledCartridge } from '../pool/cartridge.ts';
 import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';
@@ -160,7 +160,7 @@ function groupFacts(group: Group): [string, string[]][] {
     ...fact(
       'lower bound',
       group.lowerBound,
-      `; of the mean, ${confidence.tail} ${level}${t === null ? '' : ` (t ${t.toFixed(3)}, ${n - 1} degrees of freedom)`}`,
+      `; of the mean, ${confidence.tail} ${level}${t === null ? '' : ` (t ${t.toFixed(3)}, ${freedomWords(n - 1)})`}`,
     ),
     ...(group.lowerBound === null
       ? [['lower bound', ['needs two exhausted cartridges']] as [string, string[]]]

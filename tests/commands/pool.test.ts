@@ -327,6 +327,8 @@ describe('claims and exit codes (bounds of the four: 9866.28 and 10 133.72, work
     ['--confidence', 'NaN'],
     ['--tail', 'both'],
     ['--margin', '-1'],
+    ['--margin', '300'],
+    ['--of', 'black'],
     ['--trend', 'no_such_figure'],
     ['--format', 'jsonl'],
     ['--no-such-option', '1'],
