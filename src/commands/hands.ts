@@ -1,5 +1,5 @@
 import type { MessagePort, Worker } from 'node:worker_threads';
-import { type Hand, type Hands, type Step } from './in-order.ts';
+import type { Hand, Hands, Step } from './in-order.ts';
 import { type Io, processIo } from './io.ts';
 import type { TrialFile } from './trial-files.ts';
 
@@ -24,8 +24,8 @@ type Posted<Made> = { readonly made: readonly (Made | null)[] } | { readonly err
  * cannot be asked of this one. `bundle` is the one that holds the step.
  */
 export function callHands<Made>(bundle: string, plan: unknown, io: Io): Hands<Made> {
-  // Loaded only here: one file is no reason to get threads ready.
   process.getBuiltinModule('node:v8').setFlagsFromString(FLAT);
+  // Loaded only here: one file is no reason to get threads ready.
   const threads = process.getBuiltinModule('node:worker_threads');
   const bell = new Int32Array(new SharedArrayBuffer(4));
   const all = Array.from({ length: io.threads() }, (): Hand<Made> => {

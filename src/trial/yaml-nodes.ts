@@ -1,5 +1,5 @@
 import { COLLECTION_STYLE, type Event, EVENT_ID, SCALAR_STYLE } from 'js-yaml';
-import { isAlias, isMap, isScalar, isSeq, type Node } from 'yaml';
+import { isAlias, isMap, isScalar, isSeq, type Node, type Scalar } from 'yaml';
 import { wordOrNothing } from './yaml-events.ts';
 
 /** Nodes as the events that reading them would have been, and what their scalars say. */
@@ -26,45 +26,29 @@ export function eventsOfNodes(root: Node | null, text: string): NodeEvents {
     return { ...NO_MARKS, tagStart, tagEnd: tagStart + text.slice(tagStart).search(/[\s,[\]{}]|$/) };
   };
 
+  const scalar = (node: Scalar | null): void => {
+    const plain = node?.type === undefined || node.type === 'PLAIN';
+    const said = typeof node?.value === 'string' ? node.value : '';
+    const [valueStart, valueEnd] = plain && said === '' ? [-1, -1] : (node?.range ?? [0, 0]);
+    const at = { valueStart, valueEnd, ...marks(node?.tag, node?.range?.[0] ?? 0) };
+    const event: Event = { type: EVENT_ID.SCALAR, ...at, ...AS_READ };
+    scalars.set(event, plain && node?.tag === undefined ? wordOrNothing(said) : said);
+    events.push(event);
+  };
+
   function walk(node: unknown): void {
     if (isAlias(node)) {
       const [start, end] = node.range ?? [0, 0];
       events.push({ type: EVENT_ID.ALIAS, anchorStart: start + 1, anchorEnd: end });
-    } else if (isMap(node)) {
+    } else if (isMap(node) || isSeq(node)) {
       const [start] = node.range ?? [0];
+      const type = isMap(node) ? EVENT_ID.MAPPING : EVENT_ID.SEQUENCE;
       const style = node.flow ? COLLECTION_STYLE.FLOW : COLLECTION_STYLE.BLOCK;
-      events.push({ type: EVENT_ID.MAPPING, start, ...marks(node.tag, start), style });
-      for (const { key, value } of node.items) {
-        walk(key);
-        walk(value);
-      }
+      events.push({ type, start, ...marks(node.tag, start), style });
+      const inside = isMap(node) ? node.items.flatMap(({ key, value }) => [key, value]) : node.items;
+      inside.forEach(walk);
       events.push({ type: EVENT_ID.POP });
-    } else if (isSeq(node)) {
-      const [start] = node.range ?? [0];
-      const style = node.flow ? COLLECTION_STYLE.FLOW : COLLECTION_STYLE.BLOCK;
-      events.push({ type: EVENT_ID.SEQUENCE, start, ...marks(node.tag, start), style });
-      node.items.forEach(walk);
-      events.push({ type: EVENT_ID.POP });
-    } else if (isScalar(node) && node.source !== '') {
-      const [valueStart, valueEnd] = node.range ?? [0, 0];
-      const at = { valueStart, valueEnd, ...marks(node.tag, valueStart) };
-      const event: Event = { type: EVENT_ID.SCALAR, ...at, ...AS_READ };
-      const said = typeof node.value === 'string' ? node.value : '';
-      scalars.set(event, node.type === 'PLAIN' && node.tag === undefined ? wordOrNothing(said) : said);
-      events.push(event);
-    } else {
-      const quoted = isScalar(node) && node.type !== undefined && node.type !== 'PLAIN';
-      const [start, end] = quoted ? (node.range ?? [0, 0]) : [-1, -1];
-      const event: Event = {
-        type: EVENT_ID.SCALAR,
-        valueStart: start,
-        valueEnd: end,
-        ...NO_MARKS,
-        ...AS_READ,
-      };
-      scalars.set(event, quoted ? '' : null);
-      events.push(event);
-    }
+    } else scalar(isScalar(node) ? node : null);
   }
   walk(root);
   return { events, scalars };
