@@ -46,7 +46,13 @@ function kindOf(path: string, files: readonly string[]): ReturnType<Io['kind']> 
 }
 
 /** Runs the program on a command line, with files of its own and nothing of the world beside the project's. */
-export function run(argv: readonly string[], files: Files = {}, input = '', more: Partial<Io> = {}): Ran {
+export function run(
+  argv: readonly string[],
+  files: Files = {},
+  input = '',
+  more: Partial<Io> = {},
+  program = main,
+): Ran {
   let out = '';
   let err = '';
   const written: Record<string, string> = {};
@@ -80,7 +86,7 @@ export function run(argv: readonly string[], files: Files = {}, input = '', more
     },
     ...more,
   };
-  const code = main(argv, io);
+  const code = program(argv, io);
   return { code, out, err, written };
 }
 

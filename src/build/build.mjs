@@ -63,7 +63,9 @@ await build({
     // The command-line library asks for this module at start-up, for subcommands that are programs of their
     // own. There are none here, and loading it costs a tenth of the start.
     'node:child_process': './src/build/no-child-process.cjs',
+    commander: './src/build/lazy-commander.cjs',
     'fast-string-width': './src/build/lazy-width.cjs',
+    'fastest-levenshtein': './src/build/lazy-levenshtein.cjs',
     'picomatch/posix': './src/build/lazy-patterns.cjs',
     yaml: './src/build/lazy-yaml.cjs',
   },

@@ -10,18 +10,27 @@ import { version } from './tool.ts';
  * in, exit code out. Nothing is thrown.
  */
 export function runProgram(commands: readonly Define[], argv: readonly string[], io: Io): number {
-  let code: number = EXIT.pass;
-  const program = programOf(io);
-  for (const define of commands) define(program, io, (done) => (code = done));
-  try {
-    program.parse([...argv], { from: 'user' });
-    return code;
-  } catch (error) {
-    if (error instanceof OutputLost) return EXIT.other;
-    if (error instanceof CommanderError) {
+  return guarded(io, () => {
+    let code: number = EXIT.pass;
+    const program = programOf(io);
+    for (const define of commands) define(program, io, (done) => (code = done));
+    try {
+      program.parse([...argv], { from: 'user' });
+      return code;
+    } catch (error) {
+      if (!(error instanceof CommanderError)) throw error;
       return error.exitCode === 0 ? EXIT.pass : EXIT.usage;
     }
-    io.err(`tallytare: something went wrong that should not have: ${systemWords(error)}\n`);
+  });
+}
+
+/** The exit code of some work, whatever comes of it. Nothing is thrown. */
+export function guarded(io: Io, work: () => number): number {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof OutputLost))
+      io.err(`tallytare: something went wrong that should not have: ${systemWords(error)}\n`);
     return EXIT.other;
   }
 }

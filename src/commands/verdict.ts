@@ -30,6 +30,9 @@ export interface VerdictOptions {
   readonly columns?: readonly string[];
 }
 
+/** What holds where no option is given. */
+export const PLAINLY: VerdictOptions = { format: 'text' };
+
 /** `verdict PATH…`: each trial read, derived, judged and shown, whatever becomes of the others. */
 export function verdict(paths: readonly string[], options: VerdictOptions, io: Io): number {
   const given: Given = { paths, filesFrom: options.filesFrom };
@@ -147,9 +150,10 @@ function summaryOutput(chosen: boolean, io: Io): Output {
   };
 }
 
-/** The columns of a table; null where one of them is none, or no table was asked for. That is said. */
+/** The columns of a table, where one is asked for; null where one of them is none, or there is no table. That is said. */
 function columnsOf({ columns, format }: VerdictOptions, io: Io): readonly Column[] | null {
-  if (columns !== undefined && format !== 'csv') {
+  if (format !== 'csv') {
+    if (columns === undefined) return [];
     io.err('tallytare: --columns chooses the columns of --format csv\n');
     return null;
   }
@@ -200,7 +204,7 @@ export const verdictCommand: Define = (program, io, done) => {
         .argParser(verdictsOf),
     )
     .option('--fail-fast', 'stop at the first that fails or cannot be read')
-    .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default('text'))
+    .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default(PLAINLY.format))
     .option('--columns <names>', 'columns of csv, with commas between; may be given again', collect)
     .addOption(new Option('-q, --quiet', 'one line a file: the verdict, a tab, the file').conflicts('format'))
     .addOption(
