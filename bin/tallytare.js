@@ -23,8 +23,11 @@ function load(name) {
 module.exports = { load };
 if (require.main === module) {
   try {
-    // The command asked for most has a bundle of its own, since loading is most of what it costs.
-    load(process.argv[2] === 'verdict' ? 'verdict' : 'tallytare').program.start();
+    // The command asked for most has bundles of its own, since loading is most of what it costs: one for a
+    // line of one name, which it may hand on, and one for any other.
+    const [command, ...words] = process.argv.slice(2);
+    const handedOn = !(command === 'verdict' && words.length === 1 && load('one').program.start());
+    if (handedOn) load(command === 'verdict' ? 'verdict' : 'tallytare').program.start();
   } catch (error) {
     process.stderr.write(
       `tallytare cannot start; "npm ci" in its folder builds it (${error.code ?? error.message})\n`,

@@ -7,8 +7,12 @@ import { build } from 'esbuild';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
-/** Every command; and the one asked for most, alone. */
-const BUNDLES = { tallytare: 'src/commands/entry.ts', verdict: 'src/commands/entry-verdict.ts' };
+/** Every command; the one asked for most, alone; and that for one trial, without an option. */
+const BUNDLES = {
+  tallytare: 'src/commands/entry.ts',
+  verdict: 'src/commands/entry-verdict.ts',
+  one: 'src/commands/entry-one.ts',
+};
 
 /**
  * js-yaml is one file that makes its tags, schemas and expressions for writing as it loads, which takes as long
@@ -63,7 +67,6 @@ await build({
     // The command-line library asks for this module at start-up, for subcommands that are programs of their
     // own. There are none here, and loading it costs a tenth of the start.
     'node:child_process': './src/build/no-child-process.cjs',
-    commander: './src/build/lazy-commander.cjs',
     'fast-string-width': './src/build/lazy-width.cjs',
     'fastest-levenshtein': './src/build/lazy-levenshtein.cjs',
     'picomatch/posix': './src/build/lazy-patterns.cjs',

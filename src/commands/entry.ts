@@ -4,7 +4,7 @@ import { main } from './main.ts';
 import { startWith } from './process.ts';
 import { recheckStep, type RecheckShown } from './recheck-step.ts';
 
-export const start = (): void => startWith(main);
+export const start = (): boolean => startWith(main);
 export { main, processIo };
 
 /** What a further thread of it does: it re-checks; judging alone has a bundle of its own. */

@@ -4,8 +4,12 @@ import { type Io, processIo } from './io.ts';
 /**
  * Runs the program in this process. The exit code is set, never forced: output still on its way gets out.
  * No stack is ever shown, so none is gathered.
+ *
+ * @returns whether the command line was one for this program
  */
-export function startWith(main: (argv: readonly string[], io: Io) => number): void {
+export function startWith(main: (argv: readonly string[], io: Io) => number | null): boolean {
   Error.stackTraceLimit = 0;
-  process.exitCode = main(process.argv.slice(2), processIo(join(__dirname, '..')));
+  const code = main(process.argv.slice(2), processIo(join(__dirname, '..')));
+  if (code !== null) process.exitCode = code;
+  return code !== null;
 }

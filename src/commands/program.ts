@@ -1,8 +1,8 @@
 import { Command, CommanderError } from 'commander';
 import type { Define } from './define.ts';
 import { EXIT_CODES } from './help.ts';
-import { EXIT } from './exit.ts';
-import { type Io, OutputLost, systemWords } from './io.ts';
+import { EXIT, guarded } from './exit.ts';
+import type { Io } from './io.ts';
 import { version } from './tool.ts';
 
 /**
@@ -22,17 +22,6 @@ export function runProgram(commands: readonly Define[], argv: readonly string[],
       return error.exitCode === 0 ? EXIT.pass : EXIT.usage;
     }
   });
-}
-
-/** The exit code of some work, whatever comes of it. Nothing is thrown. */
-export function guarded(io: Io, work: () => number): number {
-  try {
-    return work();
-  } catch (error) {
-    if (!(error instanceof OutputLost))
-      io.err(`tallytare: something went wrong that should not have: ${systemWords(error)}\n`);
-    return EXIT.other;
-  }
 }
 
 const programOf = (io: Io): Command =>

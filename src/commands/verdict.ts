@@ -8,7 +8,7 @@ import { CASE_OF } from '../output/junit-verdict.ts';
 import { Summary } from '../output/summary.ts';
 import { type Column, COLUMN_NAMES, columnOf, csvHeads, DEFAULT_COLUMNS } from '../output/verdict-csv.ts';
 import { nearest } from '../trial/nearest.ts';
-import { EXIT } from './exit.ts';
+import { EXIT, exitOf } from './exit.ts';
 import { callHands } from './hands.ts';
 import { type Hands, inOrder } from './in-order.ts';
 import type { Io } from './io.ts';
@@ -29,9 +29,6 @@ export interface VerdictOptions {
   readonly failFast?: boolean;
   readonly columns?: readonly string[];
 }
-
-/** What holds where no option is given. */
-export const PLAINLY: VerdictOptions = { format: 'text' };
 
 /** `verdict PATH…`: each trial read, derived, judged and shown, whatever becomes of the others. */
 export function verdict(paths: readonly string[], options: VerdictOptions, io: Io): number {
@@ -64,7 +61,7 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
     io.err('tallytare: nothing was judged: there are only sets of limits\n');
     return EXIT.unreadable;
   }
-  return exitCode(seen);
+  return exitOf(seen);
 }
 
 /** Puts out records one after the other, and what belongs before, between and after them. */
@@ -172,13 +169,6 @@ function columnsOf({ columns, format }: VerdictOptions, io: Io): readonly Column
   return found;
 }
 
-/** Over many files the worst that happened: unreadable, failed, inconclusive, passed. */
-function exitCode(seen: ReadonlySet<VerdictRecord['verdict']>): number {
-  if (seen.has('invalid')) return EXIT.unreadable;
-  if (seen.has('fail')) return EXIT.fail;
-  return seen.has('inconclusive') ? EXIT.inconclusive : EXIT.pass;
-}
-
 const COLUMNS = `
 Columns: file, trial, lot, machine, verdict, ground, missed, open, errors,
 warnings, and figures: FIGURE, FIGURE:PART or FIGURE:STAT, each with .u, .unit,
@@ -204,7 +194,7 @@ export const verdictCommand: Define = (program, io, done) => {
         .argParser(verdictsOf),
     )
     .option('--fail-fast', 'stop at the first that fails or cannot be read')
-    .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default(PLAINLY.format))
+    .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default('text'))
     .option('--columns <names>', 'columns of csv, with commas between; may be given again', collect)
     .addOption(new Option('-q, --quiet', 'one line a file: the verdict, a tab, the file').conflicts('format'))
     .addOption(

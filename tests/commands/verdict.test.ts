@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { main as verdictAlone } from '../../src/commands/entry-verdict.ts';
-import { OutputLost } from '../../src/commands/io.ts';
+import { main as oneAlone } from '../../src/commands/entry-one.ts';
+import { type Io, OutputLost } from '../../src/commands/io.ts';
 import { run } from '../run.ts';
 
 describe('the examples', () => {
@@ -20,32 +20,41 @@ describe('the examples', () => {
   });
 });
 
-describe('the program with this command alone', () => {
-  test.each([
-    [[]],
-    [['examples/harbour-street.yaml']],
-    [['examples/harbour-street.yaml', 'examples/waste-fail.yaml']],
-    [['examples/limits', 'examples/warm-room.yaml']],
-    [['examples/four-*.yaml']],
-    [['nowhere.yaml']],
-    [['']],
-    [['-']],
-    [['--', 'examples/harbour-street.yaml']],
-    [['examples/harbour-street.yaml', '-q']],
-    [['--format=json', 'examples/harbour-street.yaml']],
-    [['examples/harbour-street.yaml', '--columns=file']],
-    [['examples/harbour-street.yaml', '--nonesuch']],
-    [['help']],
-    [['--help']],
-  ])('verdict %j: the same as with all of them', (words) => {
-    const argv = ['verdict', ...words];
-    expect(run(argv, {}, 'trial: A', {}, verdictAlone)).toEqual(run(argv, {}, 'trial: A'));
+describe('one trial and no option', () => {
+  const HANDED_ON = -1;
+  const one = (argv: readonly string[], io: Io): number => oneAlone(argv, io) ?? HANDED_ON;
+
+  test.each(['harbour-street', 'waste-fail', 'warm-room', 'draft-with-slips', 'nowhere'])(
+    '%s: as with the whole command',
+    (name) => {
+      const argv = ['verdict', `examples/${name}.yaml`];
+      expect(run(argv, {}, '', {}, one)).toEqual(run(argv));
+    },
+  );
+
+  test('from standard input, in colour', () => {
+    const argv = ['verdict', '-'];
+    const more = { colour: true };
+    expect(run(argv, {}, 'trial: A', more, one)).toEqual(run(argv, {}, 'trial: A', more));
   });
 
   test('output that cannot be written: 5', () => {
     const out = (): never => {
       throw new OutputLost();
     };
-    expect(run(['verdict', 'examples/waste-fail.yaml'], {}, '', { out }, verdictAlone).code).toBe(5);
+    expect(run(['verdict', 'examples/waste-fail.yaml'], {}, '', { out }, one).code).toBe(5);
+  });
+
+  test.each([
+    [[]],
+    [['verdict']],
+    [['verdict', '--help']],
+    [['verdict', '-q']],
+    [['verdict', 'examples']],
+    [['verdict', 'examples/*.yaml']],
+    [['verdict', 'examples/harbour-street.yaml', 'examples/waste-fail.yaml']],
+    [['plan', 'examples/harbour-street.yaml']],
+  ])('%j is handed on, and nothing printed', (argv) => {
+    expect(run(argv, {}, '', {}, one)).toEqual({ code: HANDED_ON, out: '', err: '', written: {} });
   });
 });
