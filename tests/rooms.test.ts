@@ -72,7 +72,7 @@ const ROOMS: Readonly<Record<string, { readonly from: readonly string[]; readonl
 const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   uncertainty: ['decimal.js'],
   statistics: [],
-  trial: ['js-yaml', 'yaml', 'zod/mini', 'fastest-levenshtein'],
+  trial: ['js-yaml', 'yaml', 'zod/v4/core', 'fastest-levenshtein'],
   figures: ['culori/fn'],
   limits: [],
   plan: [],

@@ -1,4 +1,3 @@
-import * as z from 'zod/mini';
 import { buildTrial } from './build.ts';
 import type { Catalogue } from './catalogue.ts';
 import { severityOf } from './codes.ts';
@@ -7,8 +6,9 @@ import { checkTrial } from './rules/all.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
 import { FittedSchema, type Maker } from './schema/fitted.ts';
-import { EVERYTHING } from './schema/leaf.ts';
+import { EVERYTHING, nothingElse } from './schema/leaf.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
+import * as z from './schema/zod.ts';
 import type { Data, Source } from './source.ts';
 import type { Trial } from './trial.ts';
 
@@ -20,19 +20,19 @@ export interface ReadTrial {
 
 /** A limits file that holds its map under `limits`, as a trial does. */
 const wrappedLimitsSchema: Maker = (mentions, catalogue) =>
-  z.strictObject({ limits: limitSetSchema(mentions, catalogue) });
+  z.map({ limits: limitSetSchema(mentions, catalogue) }, nothingElse());
 
 /** Schemas by what they read: thousands of files of one archive are read with the same few. */
 const fitted = new Map<Maker, FittedSchema>();
-const whole = new Map<Maker, z.ZodMiniType>();
+const whole = new Map<Maker, z.Schema>();
 
-function fittedTo(data: Data, make: Maker, catalogue: Catalogue): z.ZodMiniType {
+function fittedTo(data: Data, make: Maker, catalogue: Catalogue): z.Schema {
   const known = fitted.get(make) ?? new FittedSchema(make, catalogue);
   fitted.set(make, known);
   return known.for(data);
 }
 
-function wholeOf(make: Maker, catalogue: Catalogue): z.ZodMiniType {
+function wholeOf(make: Maker, catalogue: Catalogue): z.Schema {
   const known = whole.get(make) ?? make(EVERYTHING, catalogue);
   whole.set(make, known);
   return known;
@@ -97,18 +97,18 @@ function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
  * been taken yet, until the rest can: then the rules between readings have something to judge.
  */
 function parse(make: Maker, catalogue: Catalogue, source: Data): { data: unknown; problems: Problem[] } {
-  const quick = fittedTo(source, make, catalogue).safeParse(source);
+  const quick = z.safeParse(fittedTo(source, make, catalogue), source);
   if (quick.success) return { data: quick.data, problems: [] };
   // Only the whole schema knows every key that could have been meant.
   const schema = wholeOf(make, catalogue);
-  const first = schema.safeParse(source);
+  const first = z.safeParse(schema, source);
   if (first.success) return { data: first.data, problems: [] };
   const problems = problemsOf(first.error.issues, schema, source);
   const rest = structuredClone(source);
   let faults: readonly Problem[] = problems;
   for (let round = 0; round < 6; round++) {
     for (const fault of faults) leaveOut(rest, fault, round);
-    const again = schema.safeParse(rest);
+    const again = z.safeParse(schema, rest);
     if (again.success) return { data: again.data, problems };
     faults = problemsOf(again.error.issues, schema, rest);
   }

@@ -1,10 +1,10 @@
-import type * as z from 'zod/mini';
+import type * as z from './zod.ts';
 import type { Catalogue } from '../catalogue.ts';
 import type { Data } from '../source.ts';
 import { type Mentions, type Standing, STANDINGS } from './leaf.ts';
 
 /** Makes the schema of a kind of file, as far as it mentions keys. */
-export type Maker = (mentions: Mentions, catalogue: Catalogue) => z.ZodMiniType;
+export type Maker = (mentions: Mentions, catalogue: Catalogue) => z.Schema;
 
 /** What stands under each key, as a sum of bits. */
 type Known = Map<string, number>;
@@ -25,14 +25,14 @@ const standingOf = (data: Data): Standing =>
 export class FittedSchema {
   private readonly known: Known = new Map();
   private readonly leftOut: Known = new Map();
-  private schema: z.ZodMiniType | null = null;
+  private schema: z.Schema | null = null;
 
   constructor(
     private readonly make: Maker,
     private readonly catalogue: Catalogue,
   ) {}
 
-  for(data: Data): z.ZodMiniType {
+  for(data: Data): z.Schema {
     if (this.schema !== null && !this.lacks(data)) return this.schema;
     this.learn(data);
     this.leftOut.clear();

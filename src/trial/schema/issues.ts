@@ -1,4 +1,4 @@
-import type * as z from 'zod/mini';
+import type * as z from './zod.ts';
 import type { Path } from '../../uncertainty/path.ts';
 import { nearest } from '../nearest.ts';
 import type { Fault, Problem, Shape } from '../problem.ts';
@@ -7,7 +7,7 @@ import { FAULT } from './leaf.ts';
 
 /** What zod found, as problems of ours, each with the path of what is wrong. */
 
-type Issue = z.core.$ZodIssue;
+type Issue = z.Issue;
 
 const SHAPES: Readonly<Record<string, Shape>> = {
   string: 'value',
@@ -28,14 +28,14 @@ const shapeOf = (data: Data | undefined): Shape | 'nothing' =>
   data == null ? 'nothing' : typeof data === 'string' ? 'value' : Array.isArray(data) ? 'list' : 'map';
 
 /** The problems behind zod's issues with `data`, read with `schema`. */
-export function problemsOf(issues: readonly Issue[], schema: z.ZodMiniType, data: Data): Problem[] {
+export function problemsOf(issues: readonly Issue[], schema: z.Schema, data: Data): Problem[] {
   return issues.flatMap((issue) => convert(issue, [], schema, data));
 }
 
 /** More keys than anyone would mend one by one. */
 const MOST_KEYS = 250;
 
-function convert(issue: Issue, above: Path, schema: z.ZodMiniType, data: Data): Problem[] {
+function convert(issue: Issue, above: Path, schema: z.Schema, data: Data): Problem[] {
   const path = [...above, ...(issue.path as Path)];
   const problem = (fault: Fault): Problem[] => [{ ...fault, path }];
   switch (issue.code) {
@@ -92,7 +92,7 @@ function wrongShape(expected: readonly Shape[], path: Path, data: Data): Problem
 function likelier(
   options: readonly (readonly Issue[])[],
   path: Path,
-  schema: z.ZodMiniType,
+  schema: z.Schema,
   data: Data,
 ): Problem[] {
   const misfit = (issues: readonly Issue[]): Issue | undefined =>
@@ -122,7 +122,7 @@ function likelier(
 function knownKeys(schema: unknown, path: Path): Set<string> {
   const keys = new Set<string>();
   const walk = (node: unknown, steps: Path): void => {
-    const def = (node as z.core.$ZodType | undefined)?._zod.def as Record<string, unknown> | undefined;
+    const def = (node as z.Schema | undefined)?._zod.def as Record<string, unknown> | undefined;
     if (def === undefined) return;
     switch (def['type']) {
       case 'optional':
@@ -131,7 +131,7 @@ function knownKeys(schema: unknown, path: Path): Set<string> {
         return;
       }
       case 'lazy': {
-        walk((node as z.core.$ZodLazy)._zod.innerType, steps);
+        walk((node as z.Lazy)._zod.innerType, steps);
         return;
       }
       case 'union':

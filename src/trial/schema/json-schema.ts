@@ -1,4 +1,4 @@
-import * as z from 'zod/mini';
+import * as z from './zod.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { descriptions, EVERYTHING, type JsonSchema, leafJson } from './leaf.ts';
 import { trialSchema } from './trial.ts';

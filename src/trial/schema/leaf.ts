@@ -1,4 +1,4 @@
-import * as z from 'zod/mini';
+import * as z from './zod.ts';
 import { Decimal } from '../../uncertainty/decimal.ts';
 import { nearest } from '../nearest.ts';
 import type { Read } from '../problem.ts';
@@ -173,7 +173,7 @@ export const slotName = leaf<string>(
 );
 
 /** One of a few words. */
-export const word = <const W extends readonly [string, ...string[]]>(words: W) => once(() => z.enum(words));
+export const word = <const W extends readonly [string, ...string[]]>(words: W) => once(() => z.words(words));
 
 /** What can stand under a key. */
 export const STANDINGS = ['value', 'map', 'list', 'nothing'] as const;
@@ -189,10 +189,10 @@ export type Mentions = (key: string, standing?: Standing) => boolean;
 export const EVERYTHING: Mentions = () => true;
 
 /** What no key and no value fits. */
-const nothingElse = once(() => z.never());
+export const nothingElse = once(z.never);
 
 /** One way to read what stands under a key, and what stands there then. */
-type Way = readonly [standing: Standing | readonly Standing[], schema: () => z.ZodMiniType];
+type Way = readonly [standing: Standing | readonly Standing[], schema: () => z.Schema];
 
 type Made<W extends readonly Way[]> = { -readonly [Index in keyof W]: ReturnType<W[Index][1]> };
 
@@ -201,41 +201,41 @@ export function oneOf<const W extends readonly Way[]>(
   mentions: Mentions,
   keys: readonly string[],
   ...ways: W
-): z.ZodMiniUnion<Made<W>> {
+): z.Union<Made<W>> {
   const needed = ways.filter(([standings]) =>
     [standings].flat().some((standing) => keys.some((key) => mentions(key, standing))),
   );
   const [first = nothingElse(), ...more] = needed.map(([, schema]) => schema());
   const schema = more.length > 0 ? z.union([first, ...more]) : first;
-  return schema as unknown as z.ZodMiniUnion<Made<W>>;
+  return schema as unknown as z.Union<Made<W>>;
 }
 
 /** Whether a key must be there, and whether it may be empty then. */
 type Presence = 'optional' | 'present' | 'filled';
 
 /** A key of a section: what it holds, for editors, and the schema of its value. */
-interface Key<S extends z.ZodMiniType, P extends Presence> {
+interface Key<S extends z.Schema, P extends Presence> {
   readonly description: string;
   readonly schema: () => S;
   readonly presence: P;
 }
 
 /** An optional key; empty means not yet taken, or not known. */
-export const key = <S extends z.ZodMiniType>(description: string, schema: () => S): Key<S, 'optional'> => ({
+export const key = <S extends z.Schema>(description: string, schema: () => S): Key<S, 'optional'> => ({
   description,
   schema,
   presence: 'optional',
 });
 
 /** A key that must be there, though its value may come later. */
-export const must = <S extends z.ZodMiniType>(description: string, schema: () => S): Key<S, 'present'> => ({
+export const must = <S extends z.Schema>(description: string, schema: () => S): Key<S, 'present'> => ({
   description,
   schema,
   presence: 'present',
 });
 
 /** A key that must be there and say something. */
-export const filled = <S extends z.ZodMiniType>(description: string, schema: () => S): Key<S, 'filled'> => ({
+export const filled = <S extends z.Schema>(description: string, schema: () => S): Key<S, 'filled'> => ({
   description,
   schema,
   presence: 'filled',
@@ -246,26 +246,26 @@ type Shape<K> = {
     ? P extends 'filled'
       ? S
       : P extends 'present'
-        ? z.ZodMiniNullable<S>
-        : z.ZodMiniOptional<z.ZodMiniNullable<S>>
+        ? z.Nullable<S>
+        : z.Optional<z.Nullable<S>>
     : never;
 };
 
 /** Leaves stand under many keys; each is made to be empty, or absent, once. */
-const emptied = new WeakMap<z.ZodMiniType, z.ZodMiniType>();
-const absent = new WeakMap<z.ZodMiniType, z.ZodMiniType>();
+const emptied = new WeakMap<z.Schema, z.Schema>();
+const absent = new WeakMap<z.Schema, z.Schema>();
 
 function wrapped(
-  known: WeakMap<z.ZodMiniType, z.ZodMiniType>,
-  schema: z.ZodMiniType,
-  wrap: (inner: z.ZodMiniType) => z.ZodMiniType,
-): z.ZodMiniType {
+  known: WeakMap<z.Schema, z.Schema>,
+  schema: z.Schema,
+  wrap: (inner: z.Schema) => z.Schema,
+): z.Schema {
   const made = known.get(schema) ?? wrap(schema);
   known.set(schema, made);
   return made;
 }
 
-function present(schema: z.ZodMiniType, presence: Presence, mayBeEmpty: boolean): z.ZodMiniType {
+function present(schema: z.Schema, presence: Presence, mayBeEmpty: boolean): z.Schema {
   if (presence === 'filled') return schema;
   const inner = mayBeEmpty ? wrapped(emptied, schema, z.nullable) : schema;
   return presence === 'present' ? inner : wrapped(absent, inner, z.optional);
@@ -275,17 +275,15 @@ function present(schema: z.ZodMiniType, presence: Presence, mayBeEmpty: boolean)
 export const descriptions = new WeakMap<object, Readonly<Record<string, string>>>();
 
 /** A map of known keys, everything else refused. */
-export function section<K extends Record<string, Key<z.ZodMiniType, Presence>>>(mentions: Mentions, keys: K) {
-  const shape: Record<string, z.ZodMiniType> = {};
+export function section<K extends Record<string, Key<z.Schema, Presence>>>(mentions: Mentions, keys: K) {
+  const shape: Record<string, z.Schema> = {};
   const about: Record<string, string> = {};
   for (const [name, { description, schema, presence }] of Object.entries(keys)) {
     if (presence === 'optional' && !mentions(name)) continue;
     shape[name] = present(schema(), presence, mentions(name, 'nothing'));
     about[name] = description;
   }
-  // As `z.strictObject`, which makes a schema for what else there is anew for each map.
-  const map = new z.ZodMiniObject({ type: 'object', shape, catchall: nothingElse() });
-  const built = map as unknown as z.ZodMiniObject<Shape<K>, z.core.$strict>;
+  const built = z.map(shape, nothingElse()) as unknown as z.MapOf<Shape<K>, z.Strict>;
   descriptions.set(built, about);
   return built;
 }

@@ -1,4 +1,4 @@
-import * as z from 'zod/mini';
+import * as z from './zod.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { limitsSchema, statedSchema } from './limits.ts';
 import {

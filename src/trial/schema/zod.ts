@@ -1,0 +1,60 @@
+import * as core from 'zod/v4/core';
+
+/**
+ * The kinds of schema a trial is made of: those of zod's core, which its `mini` form dresses with methods
+ * for building on them. Nobody does here, and every start would pay for it.
+ */
+
+export type { $ZodIssue as Issue, $ZodLazy as Lazy, $ZodType as Schema, output } from 'zod/v4/core';
+export type { $strict as Strict, $ZodNullable as Nullable, $ZodObject as MapOf } from 'zod/v4/core';
+export type { $ZodOptional as Optional, $ZodUnion as Union } from 'zod/v4/core';
+export { NEVER, safeParse, toJSONSchema } from 'zod/v4/core';
+
+type Schema = core.$ZodType;
+
+/** What nothing fits. */
+export const never = (): core.$ZodNever => new core.$ZodNever({ type: 'never' });
+
+/** What a function makes of the input; it reports what it cannot read to the context. */
+export const transform = <T>(
+  read: (input: unknown, context: core.ParsePayload) => T,
+): core.$ZodTransform<T> =>
+  new core.$ZodTransform({ type: 'transform', transform: read }) as core.$ZodTransform<T>;
+
+/** One of a few words. */
+export const words = <const W extends readonly string[]>(known: W): core.$ZodEnum<{ [K in W[number]]: K }> =>
+  new core.$ZodEnum({
+    type: 'enum',
+    entries: Object.fromEntries(known.map((one) => [one, one])),
+  }) as unknown as core.$ZodEnum<{ [K in W[number]]: K }>;
+
+export const optional = <S extends Schema>(innerType: S): core.$ZodOptional<S> =>
+  new core.$ZodOptional({ type: 'optional', innerType }) as core.$ZodOptional<S>;
+
+export const nullable = <S extends Schema>(innerType: S): core.$ZodNullable<S> =>
+  new core.$ZodNullable({ type: 'nullable', innerType }) as core.$ZodNullable<S>;
+
+/** The first of several that fits. */
+export const union = <const W extends readonly Schema[]>(options: W): core.$ZodUnion<W> =>
+  new core.$ZodUnion({ type: 'union', options }) as core.$ZodUnion<W>;
+
+export const array = <S extends Schema>(element: S): core.$ZodArray<S> =>
+  new core.$ZodArray({ type: 'array', element }) as core.$ZodArray<S>;
+
+/** A list of just these. */
+export const tuple = <const I extends readonly [Schema, ...Schema[]]>(items: I): core.$ZodTuple<I, null> =>
+  new core.$ZodTuple({ type: 'tuple', items, rest: null }) as core.$ZodTuple<I, null>;
+
+/** A map with keys of one kind. */
+export const record = <K extends core.$ZodRecordKey, V extends Schema>(
+  keyType: K,
+  valueType: V,
+): core.$ZodRecord<K, V> =>
+  new core.$ZodRecord({ type: 'record', keyType, valueType }) as core.$ZodRecord<K, V>;
+
+/** A map of known keys; what else there is must fit `catchall`. */
+export const map = <S extends core.$ZodLooseShape>(
+  shape: S,
+  catchall: core.$ZodNever,
+): core.$ZodObject<S, core.$strict> =>
+  new core.$ZodObject({ type: 'object', shape, catchall }) as core.$ZodObject<S, core.$strict>;
