@@ -5,9 +5,10 @@ import { find, type Finding } from '../checks/assess.ts';
 import { isFileName, layerOf, type LimitLayer, partsOf } from '../limits/limits.ts';
 import { nearest } from '../trial/nearest.ts';
 import { readLimitSet } from '../trial/read.ts';
-import { decode, readSource, type Source, unreadable } from '../trial/source.ts';
+import { readSource, type Source, unreadable } from '../trial/source.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Path } from '../uncertainty/path.ts';
+import { decode } from './decode.ts';
 import { type Io, sharedFolder, systemWords } from './io.ts';
 
 /** A file as it was read: as a source, whatever becomes of it, and its bytes, unless it could not be opened. */

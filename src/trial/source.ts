@@ -33,29 +33,6 @@ export interface Excerpt {
   readonly lines: readonly string[];
 }
 
-/** Bytes to text; UTF-8 only, a byte order mark is passed over. */
-export function decode(bytes: Uint8Array): { readonly text: string } | { readonly problem: Problem } {
-  if (bytes.length > LARGEST_FILE) {
-    return { problem: { code: 'file-too-large', bytes: bytes.length, path: [] } };
-  }
-  try {
-    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
-  } catch {
-    return { problem: { code: 'not-utf8', byte: firstBadByte(bytes), path: [] } };
-  }
-}
-
-function firstBadByte(bytes: Uint8Array): number {
-  const shown = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
-  const encoder = new TextEncoder();
-  for (let at = shown.indexOf('\uFFFD'); at !== -1; at = shown.indexOf('\uFFFD', at + 1)) {
-    const offset = encoder.encode(shown.slice(0, at)).length;
-    const genuine = bytes[offset] === 0xef && bytes[offset + 1] === 0xbf && bytes[offset + 2] === 0xbd;
-    if (!genuine) return offset;
-  }
-  return 0;
-}
-
 /** A source for a file that could not be read at all. */
 export function unreadable(file: string, problem: Problem): Source {
   return {
