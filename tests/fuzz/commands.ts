@@ -1,10 +1,10 @@
 /** What a command prints on standard output, and so what is asked of it. */
-export type Shape = 'text' | 'json' | 'jsonl' | 'csv' | 'line';
+export type Shape = 'text' | 'json' | 'jsonl' | 'csv' | 'html' | 'line';
 
 /**
  * The command lines that are tried, with what each prints. A, B, C and D stand for mutated trials, LIMITS
- * for a mutated limits file, SEALED for a trial as it is with a mutated seal beside it, FIGURE for the name of a figure, NEW for a file that is not there yet. To try
- * a further command, add its line.
+ * for a mutated limits file, SEALED for a trial as it is with a mutated seal beside it, FIGURE for the name of
+ * a figure, NEW for a file that is not there yet. To try a further command, add its line.
  */
 export const COMMAND_LINES: readonly (readonly [line: string, shape: Shape])[] = [
   ['verdict A', 'text'],
@@ -41,4 +41,9 @@ export const COMMAND_LINES: readonly (readonly [line: string, shape: Shape])[] =
   ['pool A B C --trend FIGURE', 'text'],
   ['pool A B C --trend FIGURE --format json', 'json'],
   ['start NEW --from A', 'line'],
+  ['report A --output -', 'html'],
+  ['report A --output - --format md', 'line'],
+  ['report A --output - --limits LIMITS', 'html'],
+  ['report A B C --output - --claim 10500 --trend FIGURE', 'html'],
+  ['report A B C --output - --format md --by-lot', 'line'],
 ];

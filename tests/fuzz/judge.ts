@@ -99,6 +99,8 @@ export function judge(input: Input, tried: Tried): Fault | null {
     if (rows?.some((fields) => fields !== rows[0]) ?? true)
       return { kind: 'not CSV', detail: out.slice(0, 200) };
   }
+  if (input.shape === 'html' && printed && !/^<!DOCTYPE html>\n[^]*<\/html>\n$/.test(out))
+    return { kind: 'not a whole page', detail: out.slice(-200) };
   if (code <= 2 && !printed) return { kind: 'says nothing', detail: `exit ${code}` };
   if (code >= 3 && !printed && err === '') return { kind: 'says nothing', detail: `exit ${code}` };
   const begun = tried.written === null ? null : unreadableFrom(input, tried.written);

@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { report } from '../../src/commands/report.ts';
 import { ROOT, run } from '../run.ts';
 import type { Input } from './input.ts';
 
@@ -21,7 +22,7 @@ export interface Tried {
 /** An input tried within this process. */
 export function tryHere({ argv, files, writes }: Input): Tried {
   const begin = process.cpuUsage();
-  const { code, out, err, written } = run(argv, files);
+  const { code, out, err, written } = run(argv, files, '', { report: () => report });
   const { user, system } = process.cpuUsage(begin);
   const milliseconds = (user + system) / 1000;
   return { code, out, err, written: (writes && written[writes]) ?? null, milliseconds, peak: null };
