@@ -73,7 +73,7 @@ const WORDS: Words = {
   }),
   'empty-file': () => ({
     say: 'This file is empty.',
-    mend: 'A trial needs at least the keys "trial" and "meter".',
+    mend: 'A trial needs at least the keys "trial" and "meter", a set of limits at least one limit.',
   }),
   'not-yaml': ({ yaml, detail }) => ({
     say: `This is not well-formed YAML: ${detail.charAt(0).toLowerCase()}${detail.slice(1)}.`,
