@@ -1,11 +1,11 @@
 import type { Problem } from '../trial/problem.ts';
 import { projectionsAgree, residualKnown, wasteWithinToner } from './balance.ts';
 import { stopsSpread, wasteSpread } from './batches.ts';
-import { cartridgesListed, containersListed, slotsFilled } from './changes.ts';
+import { cartridgesListed, containersListed, failuresSeen, slotsFilled } from './changes.ts';
 import type { Check, Facts } from './check.ts';
 import { referenceLongEnough, sameCoverage } from './comparison.ts';
 import { instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
-import { percentagesMeant, sheetsCounted, usageExplained, withinCapacity } from './plausible.ts';
+import { massesMeant, percentagesMeant, sheetsCounted, usageExplained, withinCapacity } from './plausible.ts';
 import { marksExplained } from './repeats.ts';
 import { farFromReference, usageKnown } from './scaling.ts';
 import { runUnderWay, shortOfTarget, wasteSoFar } from './progress.ts';
@@ -24,12 +24,14 @@ const CHECKS: readonly Check[] = [
   containersListed,
   cartridgesListed,
   slotsFilled,
+  failuresSeen,
   stopsSpread,
   wasteSpread,
   partsOutlastRun,
   instrumentsCalibrated,
   withinRatedSpeed,
   percentagesMeant,
+  massesMeant,
   sheetsCounted,
   withinCapacity,
   usageExplained,

@@ -80,17 +80,18 @@ export function assess(
 
   const placed = (said: readonly Problem[]): Finding[] => said.map((problem) => find(problem, source));
   const faults = [...earlier, ...placed(problems)];
+  const broken = faults.some(({ problem }) => severityOf(problem.code) === 'error');
   const advised = (): readonly Finding[] =>
     [
       ...faults,
       ...placed([
         ...nearLimits(judged, agreed),
         ...checkFacts({ trial, derived, reference, agreed }),
-        ...(ground === 'no-reject-limit' ? [{ code: ground, path: [] } as const] : []),
+        ...(ground === 'no-reject-limit' && !broken ? [{ code: ground, path: [] } as const] : []),
         ...stillToRead(trial, judged, derived),
       ]),
     ].toSorted(byPlace);
-  if (faults.some(({ problem }) => severityOf(problem.code) === 'error')) {
+  if (broken) {
     return { file: source.file, verdict: 'invalid', findings: advised() };
   }
   return new JudgedTrial(source.file, verdict, ground, trial, agreed, derived, reference, judged, advised);

@@ -61,6 +61,21 @@ export const slotsFilled: Check = ({ trial: { run } }) =>
     ];
   });
 
+/** A cartridge that failed is looked at, and counted no further than it printed. */
+export const failuresSeen: Check = ({ trial: { run } }) =>
+  run.cartridges
+    .filter(({ failed }) => failed)
+    .map(({ slot, failedAt, to, path }): Problem => {
+      const [at, until] = [failedAt?.measured?.value, to.measured?.value];
+      return {
+        code: 'cartridge-failed',
+        slot: slot ?? '',
+        at: at?.toFixed() ?? null,
+        until: at && until?.gt(at) ? until.toFixed() : null,
+        path: failedAt?.path ?? path,
+      };
+    });
+
 /** The reading is the cartridge's, not the run's. */
 const isOwn = ({ from, path }: Run['cartridges'][number]): boolean =>
   path.every((step, index) => from.path[index] === step);

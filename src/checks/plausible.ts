@@ -51,6 +51,26 @@ export const percentagesMeant: Check = ({ trial: { data, limits } }) => {
   return [...ofLimits, ...ofRun(data, []), ...(data.reference ? ofRun(data.reference, ['reference']) : [])];
 };
 
+/** What a cartridge or a waste container weighs, in g: wide bounds; common practice, no source. */
+const LIGHTEST = 5;
+const HEAVIEST = 50_000;
+
+/** Weights are in the unit they are read in: kg taken for g, or g for kg, makes them a thousand times off. */
+export const massesMeant: Check = ({ trial: { run, reference } }) =>
+  [run, ...(reference ? [reference] : [])]
+    .flatMap(({ containers, cartridges }) => [
+      // A scale that was set to zero with the empty container on it shows the waste alone.
+      ...containers
+        .filter(({ tare }) => !tare.measured?.value.isZero())
+        .flatMap(({ tare, final }) => [tare, final]),
+      ...cartridges.flatMap(({ startMass, endMass }) => [startMass, endMass]),
+    ])
+    .flatMap(({ measured, path }): Problem[] => {
+      const mass = measured?.value;
+      if (mass === undefined || (mass.gte(LIGHTEST) && mass.lte(HEAVIEST))) return [];
+      return [{ code: 'mass-implausible', written: `${mass.toFixed()} g`, light: mass.lt(LIGHTEST), path }];
+    });
+
 /** Sheets spoilt, in percent, that count as nothing unusual; the spare paper of the plan unless it says otherwise. */
 const SPARE = new Decimal(2);
 

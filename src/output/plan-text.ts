@@ -7,7 +7,7 @@ import type { Planned } from '../plan/planned.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { CAUTIONS } from './cautions.ts';
 import { AFTER, BEFORE, type Task } from './checklist.ts';
-import { padEnd, wrap } from './columns.ts';
+import { padEnd, width, wrap } from './columns.ts';
 import { foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
 import { exactly, tidy } from './numbers.ts';
@@ -59,11 +59,15 @@ function machineLine({ trial: { data } }: Plan): string[] {
 }
 
 const NAME = 15;
+/** A name of more columns than this has lines of its own. */
+const WIDEST_NAME = 30;
 
 /** A name and what there is to say to it, or why nothing can be. */
 function line<T>(name: string, one: Planned<T>, say: (value: T) => string): string[] {
-  const said = 'reason' in one ? `– ${reasonWords(one.reason)}` : say(one.value);
-  return wrap(harmless(said), `  ${padEnd(name, NAME)}`);
+  const said = harmless('reason' in one ? `– ${reasonWords(one.reason)}` : say(one.value));
+  const named = harmless(name);
+  if (width(named) <= WIDEST_NAME) return wrap(said, `  ${padEnd(named, NAME)}`);
+  return [...wrap(named, '  ', '    '), ...wrap(said, ' '.repeat(2 + NAME))];
 }
 
 const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;

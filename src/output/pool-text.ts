@@ -66,7 +66,7 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
       '  ',
     ).map(paint.strong),
     ...wrap(
-      `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : `${machines} ${machines === 1 ? 'machine' : 'machines'}`}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} failed`}.`,
+      `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : `${machines} ${machines === 1 ? 'machine' : 'machines'}`}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `beside them ${failed} that failed and count in no yield`}.`,
       '  ',
     ),
     ...few(group),
@@ -131,8 +131,13 @@ function few({ n, machines }: Group): string[] {
   );
 }
 
-function remarks({ furthest, lowerBound, clusteredLowerBound, mean }: Group): string[] {
+function remarks({ furthest, lowerBound, clusteredLowerBound, mean, machines, unnamed }: Group): string[] {
   const said: string[] = [];
+  if (machines > 0 && unnamed > 0) {
+    said.push(
+      `${unnamed} of the cartridges ${unnamed === 1 ? 'is of a trial that does' : 'are of trials that do'} not name the machine, so there is no bound over the machines’ means, which may be the lower one. Name the machine.`,
+    );
+  }
   if (furthest?.outlier) {
     const { cartridge, G, critical } = furthest;
     const which = cartridge.serial ?? cartridge.file;
@@ -153,10 +158,13 @@ function remarks({ furthest, lowerBound, clusteredLowerBound, mean }: Group): st
   return said.flatMap((one) => ['', ...wrap(harmless(one), '  ')]);
 }
 
-function claimLines({ claim, mean, atLeast }: Group, paint: Paint): string[] {
+function claimLines({ claim, mean, atLeast, failed, clusteredLowerBound }: Group, paint: Paint): string[] {
   if (claim === null) return [];
   const claimed = `${claim.pages.toFixed()} pages`;
-  if (claim.supported === true) return ['', paint.good(`  CLAIM of ${claimed}: supported`)];
+  if (claim.supported === true) {
+    const apart = failed === 0 ? [] : wrap(`It is one of cartridges that do not fail: ${failed} did.`, '  ');
+    return ['', paint.good(`  CLAIM of ${claimed}: supported`), ...apart];
+  }
   if (claim.supported === false) return ['', paint.bad(`  CLAIM of ${claimed}: not supported`)];
   const more =
     claim.more === null
@@ -166,7 +174,7 @@ function claimLines({ claim, mean, atLeast }: Group, paint: Paint): string[] {
           : 'The mean does not reach it: more cartridges like these would not support it.'
         : 'More exhausted cartridges are needed.'
       : claim.more > 0
-        ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it.`
+        ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it${clusteredLowerBound?.lt(claim.pages) ? ', were it not for the bound over the machines’ means: more machines are needed as well' : ''}.`
         : 'The machines’ means scatter too much: more machines are needed.';
   return ['', paint.unsure(`  CLAIM of ${claimed}: not decidable yet`), ...wrap(more, '  ')];
 }

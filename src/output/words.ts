@@ -443,6 +443,19 @@ const WORDS: Words = {
     say: `The container holds ${waste} g of waste, more than its capacity of ${capacity} g.`,
     mend: 'Check tare, final and capacity; capacity is grams of waste, without the container.',
   }),
+  'mass-implausible': ({ written, light }) => ({
+    say: `${written} is ${light ? 'less' : 'more'} than a cartridge or a waste container weighs.`,
+    mend: light
+      ? 'A bare number is in g: where the scale shows kg, write the unit behind it.'
+      : 'Check the unit: the weight is in g unless another is written behind it.',
+  }),
+  'cartridge-failed': ({ slot, at, until }) => ({
+    say: `The cartridge${slot === '' ? '' : ` of ${slot}`} failed${at === null ? '' : ` at meter ${at}`}${until === null ? '' : `, but its pages are counted to ${until}`}.`,
+    mend:
+      until === null
+        ? 'No limit is held against that; find out why before the lot is relied on.'
+        : 'Where it was taken out earlier, say so with "removed_at"; no limit is held against the failure itself.',
+  }),
   'usage-implausible': ({ slot, usage }) => ({
     say: `${slot === '' ? 'The cartridge' : `Cartridge ${slot}`} used ${usage} mg for a covered square centimetre, which coverage alone does not explain.`,
     mend: 'Check the coverage and both weights of the cartridge.',

@@ -39,6 +39,8 @@ export interface Group {
   /** Cartridges that failed; they count in the failure share only. */
   readonly failed: number;
   readonly machines: number;
+  /** Pooled cartridges of trials that do not name their machine: with any, there is no bound over machines. */
+  readonly unnamed: number;
   readonly mean: Decimal | null;
   readonly sd: Decimal | null;
   readonly t: number | null;
@@ -98,7 +100,8 @@ export function poolGroup(
   const lowerBound = ofExhausted && smaller(ofAll?.lower ?? null, ofExhausted.lower);
   const upperBound = ofAll && ofExhausted ? Decimal.max(ofAll.upper, ofExhausted.upper) : null;
   const machines = new Set(good.flatMap(({ machine }) => machine ?? []));
-  const named = good.every(({ machine }) => machine !== null);
+  const unnamed = good.filter(({ machine }) => machine === null).length;
+  const named = unnamed === 0;
   const byMachine = [...machines].map((machine) =>
     exhausted.filter((one) => one.machine === machine).map(({ pages }) => pages),
   );
@@ -117,6 +120,7 @@ export function poolGroup(
     atLeast: n - exhausted.length,
     failed: fitted.length - n,
     machines: machines.size,
+    unnamed,
     mean,
     sd,
     t: n < 2 ? null : studentQuantile(quantileOf(confidence), n - 1),

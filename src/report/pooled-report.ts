@@ -186,16 +186,21 @@ function groupFacts(group: Group): [string, string[]][] {
             ],
           ] as [string, string[]],
         ]),
-    ...(claim === null ? [] : [['claim', [claimWords(claim)]] as [string, string[]]]),
+    ...(claim === null ? [] : [['claim', [claimWords(claim, group)]] as [string, string[]]]),
   ];
 }
 
-function claimWords({ pages: claimed, supported, more }: NonNullable<Group['claim']>): string {
+function claimWords(
+  { pages: claimed, supported, more }: NonNullable<Group['claim']>,
+  { clusteredLowerBound, failed }: Group,
+): string {
   const said = supported === true ? 'supported' : supported === false ? 'not supported' : 'not decidable yet';
   const rest =
     supported === null && more !== null && more > 0
-      ? `; ${count(more, 'more cartridge')} run until exhausted would support it, should mean and deviation stay`
-      : '';
+      ? `; ${count(more, 'more cartridge')} run until exhausted would support it, should mean and deviation stay${clusteredLowerBound?.lt(claimed) ? '; more machines are needed as well' : ''}`
+      : supported === true && failed > 0
+        ? `, of cartridges that do not fail; ${failed} did`
+        : '';
   return `${pages(claimed)}: ${said}${rest}`;
 }
 

@@ -102,6 +102,8 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'cartridge-change-unlisted': ['warning', 'more changes of a cartridge than cartridges listed'],
   'slot-empty': ['warning', 'pages between two cartridges of a slot'],
   'over-capacity': ['warning', 'more waste in a container than it holds'],
+  'mass-implausible': ['warning', 'a weight that no cartridge and no waste container has'],
+  'cartridge-failed': ['warning', 'a cartridge that failed'],
   'usage-implausible': ['warning', 'toner per page that the coverage cannot explain'],
   'mark-repeats': ['note', 'a mark that repeats, and the parts it can come from'],
   'readings-sorted': ['warning', 'readings that were put in order'],

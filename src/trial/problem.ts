@@ -220,6 +220,15 @@ export type Fault =
     }
   | { readonly code: 'slot-empty'; readonly slot: string; readonly from: string; readonly to: string }
   | { readonly code: 'over-capacity'; readonly waste: string; readonly capacity: string }
+  | { readonly code: 'mass-implausible'; readonly written: string; readonly light: boolean }
+  | {
+      readonly code: 'cartridge-failed';
+      readonly slot: string;
+      /** Meter reading it failed at; null where none is given. */
+      readonly at: string | null;
+      /** Meter reading its pages are counted to, where that is later. */
+      readonly until: string | null;
+    }
   | { readonly code: 'usage-implausible'; readonly slot: string; readonly usage: string }
   | {
       readonly code: 'mark-repeats';

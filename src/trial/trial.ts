@@ -59,6 +59,8 @@ export interface Cartridge {
   readonly exhausted: boolean;
   /** It leaked, was not recognised, or stopped early. */
   readonly failed: boolean;
+  /** Where on the meter it failed; null where the file does not say. */
+  readonly failedAt: Reading | null;
   readonly lot: string | null;
   readonly serial: string | null;
   /** Fitted new: not used before, gauge not below 100 %. */

@@ -30,7 +30,7 @@ export function digests(inputs: readonly Input[], photos: readonly Image[]): Sec
         ...[...once].map(([name, sha256]) => [name, 'photo', sha256] as const),
       ]),
       paragraph(
-        'From these files, byte for byte, the same report can be made again; sha256sum FILE prints the same digits. A sealed result of the trial carries the same digests.',
+        'From these files, byte for byte, the same report can be made again; sha256sum FILE prints the same digits. A sealed result of the trial carries the digests of the trial and of its limits, not those of photos.',
       ),
     ],
   };
