@@ -6,12 +6,16 @@ const { Script } = require('node:vm');
 
 const dist = join(__dirname, '..', 'dist');
 
-// A bundle with the code V8 compiled when it was built. V8 refuses a cache that another version or another
-// processor made, and compiles the bundle as usual; so it does where there is no cache.
+// Where the build keeps the code V8 compiled of a bundle, by the very Node that may take it: V8 itself looks at
+// no more than its own version, and another build of that ends the process without a word.
+const cacheOf = (name) => join(dist, `${name}-${process.version}-${process.platform}-${process.arch}.cache`);
+
+// A bundle with its compiled code. V8 refuses what another kind of processor or other flags made, and compiles
+// the bundle as usual; so it does where there is none.
 function load(name) {
   let cachedData;
   try {
-    cachedData = readFileSync(join(dist, `${name}.cache`));
+    cachedData = readFileSync(cacheOf(name));
   } catch {
     // No cache: slower, and no worse.
   }
@@ -20,14 +24,18 @@ function load(name) {
   return { program: script.runInThisContext()(require, dist), script };
 }
 
-module.exports = { load };
+// The command asked for most has bundles of its own, since loading is most of what it costs: one for a line of
+// one name, which leaves a folder or a pattern to the next, and one for any other.
+function bundlesFor([command, ...words]) {
+  if (command !== 'verdict') return ['tallytare'];
+  const name = words.length === 1 && (words[0] === '-' || !words[0].startsWith('-'));
+  return name ? ['one', 'verdict'] : ['verdict'];
+}
+
+module.exports = { load, cacheOf };
 if (require.main === module) {
   try {
-    // The command asked for most has bundles of its own, since loading is most of what it costs: one for a
-    // line of one name, which it may hand on, and one for any other.
-    const [command, ...words] = process.argv.slice(2);
-    const handedOn = !(command === 'verdict' && words.length === 1 && load('one').program.start());
-    if (handedOn) load(command === 'verdict' ? 'verdict' : 'tallytare').program.start();
+    bundlesFor(process.argv.slice(2)).some((name) => load(name).program.start());
   } catch (error) {
     process.stderr.write(
       `tallytare cannot start; "npm ci" in its folder builds it (${error.code ?? error.message})\n`,

@@ -15,7 +15,7 @@ function youngest(folder: string): number {
 
 /** Some tests start the program as people do; what they start is built from the sources as they are. */
 export default function setup(): void {
-  const built = statSync(join(root, 'dist', 'tallytare.cache'), { throwIfNoEntry: false })?.mtimeMs ?? 0;
+  const built = statSync(join(root, 'dist', 'trial.schema.json'), { throwIfNoEntry: false })?.mtimeMs ?? 0;
   if (built < Math.max(youngest('src'), youngest('bin'))) {
     execFileSync(process.execPath, ['src/build/build.mjs'], { cwd: root, stdio: 'inherit' });
   }

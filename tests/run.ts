@@ -1,8 +1,10 @@
+import { deepStrictEqual } from 'node:assert/strict';
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Entry, Io } from '../src/commands/io.ts';
+import { main as alone } from '../src/commands/entry-one.ts';
 import { main } from '../src/commands/main.ts';
 
 export const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -87,8 +89,19 @@ export function run(
     ...more,
   };
   const code = program(argv, io);
-  return { code, out, err, written };
+  const ran = { code, out, err, written };
+  if (program === main && argv[0] === 'verdict' && more.out === undefined) {
+    const also = run(argv, files, input, more, ofOneAlone);
+    if (also.code !== HANDED_ON) deepStrictEqual(also, ran);
+  }
+  return ran;
 }
+
+/** No exit code: the line is one for another program. */
+export const HANDED_ON = -1;
+
+/** The program for one trial and no option; wherever it takes a line, it does as the whole one. */
+export const ofOneAlone = (argv: readonly string[], io: Io): number => alone(argv, io) ?? HANDED_ON;
 
 /** One result of `verdict --format json`, as far as tests look at it. */
 export interface ResultJson {

@@ -1,10 +1,10 @@
 'use strict';
 // Last step of the build: runs each bundle over examples and keeps the code V8 compiled on the way; then
 // prints the schema that the examples name in their first line.
-const { rmSync, writeFileSync } = require('node:fs');
+const { readdirSync, rmSync, writeFileSync } = require('node:fs');
 const { join } = require('node:path');
 const root = join(__dirname, '..', '..');
-const { load } = require(join(root, 'bin', 'tallytare.js'));
+const { load, cacheOf } = require(join(root, 'bin', 'tallytare.js'));
 
 let printed = '';
 /** The world as the program has it at every start, but for what it prints. */
@@ -15,10 +15,12 @@ function quiet({ processIo }) {
 }
 
 const EXAMPLES = ['examples/harbour-street.yaml', 'examples/four-colour-pass.yaml'];
+// Whatever becomes of this build, no bundle is left with the code of another.
+const dist = join(root, 'dist');
+for (const name of readdirSync(dist)) if (name.endsWith('.cache')) rmSync(join(dist, name));
+
 let all;
 for (const name of ['one', 'verdict', 'tallytare']) {
-  const cache = join(root, 'dist', `${name}.cache`);
-  rmSync(cache, { force: true });
   const { program, script } = load(name);
   const io = quiet(program);
   for (const example of EXAMPLES) {
@@ -26,7 +28,7 @@ for (const name of ['one', 'verdict', 'tallytare']) {
     if (program.main(['verdict', join(root, example)], io) !== 0)
       throw new Error(`${example} does not pass:\n${printed}`);
   }
-  writeFileSync(cache, script.createCachedData());
+  writeFileSync(cacheOf(name), script.createCachedData());
   all = program;
 }
 printed = '';

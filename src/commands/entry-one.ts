@@ -16,8 +16,8 @@ import { mayBeSeveral } from './trial-files.ts';
 export function main([command, name, ...more]: readonly string[], io: Io): number | null {
   if (command !== 'verdict' || name === undefined || more.length > 0) return null;
   if (name.startsWith('-') && name !== '-') return null;
-  if (mayBeSeveral({ paths: [name] }, io)) return null;
   return guarded(io, () => {
+    if (mayBeSeveral({ paths: [name] }, io)) return null;
     const result = judgeFile(name, [], new LimitsFiles(io), io);
     io.out(text(result, paintFor(io)));
     return exitOf(new Set([result.verdict]));

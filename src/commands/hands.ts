@@ -24,8 +24,6 @@ type Posted<Made> = { readonly made: readonly (Made | null)[] } | { readonly err
  * cannot be asked of this one. `bundle` is the one that holds the step.
  */
 export function callHands<Made>(bundle: string, plan: unknown, io: Io): Hands<Made> {
-  const { setFlagsFromString } = process.getBuiltinModule('node:v8');
-  for (const flag of FOR_MANY) setFlagsFromString(flag);
   // Loaded only here: one file is no reason to get threads ready.
   const threads = process.getBuiltinModule('node:worker_threads');
   const bell = new Int32Array(new SharedArrayBuffer(4));
@@ -44,11 +42,17 @@ export function callHands<Made>(bundle: string, plan: unknown, io: Io): Hands<Ma
     return handOver(worker, here, threads.receiveMessageOnPort);
   });
   let heard = 0;
+  let told = false;
   return {
     all,
     wait: () => {
       Atomics.wait(bell, 0, heard, LONGEST_WAIT);
       heard = Atomics.load(bell, 0);
+      if (told || heard === 0) return;
+      // Not before a thread has made something: with other flags, the engine refuses the bundle's compiled code.
+      const { setFlagsFromString } = process.getBuiltinModule('node:v8');
+      for (const flag of FOR_MANY) setFlagsFromString(flag);
+      told = true;
     },
   };
 }
@@ -56,15 +60,16 @@ export function callHands<Made>(bundle: string, plan: unknown, io: Io): Hands<Ma
 /** Room for what is young and soon thrown away, in MB. With more, threads grow with the number of files and get no faster. */
 const SMALL = { maxYoungGenerationSizeMb: 12 };
 
-/** What the engine is told where there are many files; measured on thousands. */
+/** What the engine is told where there are many files; measured on thousands with Node 20. */
 const FOR_MANY = [
   // Nothing is kept of a file but what the output needs: what is thrown away is looked for early, not when
   // memory has grown fourfold.
   '--heap-growing-percent=40',
   // A quarter of the work was making fast code of what is fast enough, in every thread anew: later, and with
   // less of it copied into its callers.
-  '--interrupt-budget=400000',
   '--max-inlined-bytecode-size-cumulative=200',
+  // Later engines know no such flag, and would say so on standard error.
+  ...(process.versions.v8.startsWith('11.3.') ? ['--interrupt-budget=400000'] : []),
 ];
 
 /** The program of a thread: the bundle's own work. */

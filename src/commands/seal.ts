@@ -1,4 +1,3 @@
-import { decode } from './decode.ts';
 import { collect, type Define } from './define.ts';
 import { MANY_FILES } from './help.ts';
 import { basename, dirname, isAbsolute, relative, sep } from 'node:path';
@@ -8,6 +7,7 @@ import type { Assessed } from '../checks/assess.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { LARGEST_FILE } from '../trial/source.ts';
+import { decode } from './decode.ts';
 import { EXIT } from './exit.ts';
 import { type Io, OutputLost, systemWords } from './io.ts';
 import { inputsOf, type Judgement, judgeFound, limitsOver, type Over } from './judge-file.ts';

@@ -147,7 +147,10 @@ function summaryOutput(chosen: boolean, io: Io): Output {
   };
 }
 
-/** The columns of a table, where one is asked for; null where one of them is none, or there is no table. That is said. */
+/**
+ * The columns of a table; none where no table is printed. Null, once said, where one of them is none, or where
+ * they are chosen of no table.
+ */
 function columnsOf({ columns, format }: VerdictOptions, io: Io): readonly Column[] | null {
   if (format !== 'csv') {
     if (columns === undefined) return [];

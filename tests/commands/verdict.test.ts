@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { main as oneAlone } from '../../src/commands/entry-one.ts';
-import { type Io, OutputLost } from '../../src/commands/io.ts';
-import { run } from '../run.ts';
+import { OutputLost } from '../../src/commands/io.ts';
+import { HANDED_ON, ofOneAlone, run } from '../run.ts';
 
 describe('the examples', () => {
   test.each([
@@ -21,28 +20,22 @@ describe('the examples', () => {
 });
 
 describe('one trial and no option', () => {
-  const HANDED_ON = -1;
-  const one = (argv: readonly string[], io: Io): number => oneAlone(argv, io) ?? HANDED_ON;
-
-  test.each(['harbour-street', 'waste-fail', 'warm-room', 'draft-with-slips', 'nowhere'])(
-    '%s: as with the whole command',
-    (name) => {
-      const argv = ['verdict', `examples/${name}.yaml`];
-      expect(run(argv, {}, '', {}, one)).toEqual(run(argv));
-    },
-  );
-
-  test('from standard input, in colour', () => {
-    const argv = ['verdict', '-'];
-    const more = { colour: true };
-    expect(run(argv, {}, 'trial: A', more, one)).toEqual(run(argv, {}, 'trial: A', more));
-  });
-
-  test('output that cannot be written: 5', () => {
-    const out = (): never => {
-      throw new OutputLost();
-    };
-    expect(run(['verdict', 'examples/waste-fail.yaml'], {}, '', { out }, one).code).toBe(5);
+  // That it is done as by the whole command, run() sees to.
+  test.each([
+    'examples/harbour-street.yaml',
+    'examples/waste-fail.yaml',
+    'examples/warm-room.yaml',
+    'examples/limits/house.yaml',
+    'nowhere.yaml',
+    './-x.yaml',
+    'a[1].yaml',
+    '-',
+  ])('%s is taken', (name) => {
+    const files = { 'a[1].yaml': 'trial: A', './-x.yaml': Buffer.from([0xff]) };
+    for (const colour of [false, true]) {
+      expect(run(['verdict', name], files, 'trial: A', { colour }, ofOneAlone).code).not.toBe(HANDED_ON);
+      expect(run(['verdict', name], files, 'trial: A', { colour }).code).not.toBe(5);
+    }
   });
 
   test.each([
@@ -55,6 +48,24 @@ describe('one trial and no option', () => {
     [['verdict', 'examples/harbour-street.yaml', 'examples/waste-fail.yaml']],
     [['plan', 'examples/harbour-street.yaml']],
   ])('%j is handed on, and nothing printed', (argv) => {
-    expect(run(argv, {}, '', {}, one)).toEqual({ code: HANDED_ON, out: '', err: '', written: {} });
+    expect(run(argv, {}, '', {}, ofOneAlone)).toEqual({ code: HANDED_ON, out: '', err: '', written: {} });
+  });
+
+  test('output that cannot be written: 5', () => {
+    const out = (): never => {
+      throw new OutputLost();
+    };
+    expect(run(['verdict', 'examples/waste-fail.yaml'], {}, '', { out }, ofOneAlone).code).toBe(5);
+  });
+
+  test('what should not happen is said, without a stack: 5', () => {
+    const kind = (): never => {
+      throw new RangeError('nothing of this');
+    };
+    for (const program of [ofOneAlone, undefined]) {
+      const ran = run(['verdict', 'a.yaml'], {}, '', { kind }, program);
+      expect(ran).toMatchObject({ code: 5, out: '' });
+      expect(ran.err).toMatch(/^tallytare: something went wrong .*nothing of this\n$/);
+    }
   });
 });
