@@ -6,7 +6,7 @@ import { checkTrial } from './rules/all.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
 import { FittedSchema, type Maker } from './schema/fitted.ts';
-import { EVERYTHING, nothingElse } from './schema/leaf.ts';
+import { EVERYTHING } from './schema/leaf.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
 import type { Data, Source } from './source.ts';
@@ -20,7 +20,7 @@ export interface ReadTrial {
 
 /** A limits file that holds its map under `limits`, as a trial does. */
 const wrappedLimitsSchema: Maker = (mentions, catalogue) =>
-  z.map({ limits: limitSetSchema(mentions, catalogue) }, nothingElse());
+  z.map({ limits: limitSetSchema(mentions, catalogue) });
 
 /** Schemas by what they read: thousands of files of one archive are read with the same few. */
 const fitted = new Map<Maker, FittedSchema>();

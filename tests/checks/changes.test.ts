@@ -41,6 +41,22 @@ describe('what was changed is listed', () => {
   });
 });
 
+describe('cartridges that failed', () => {
+  const failing = (rest: string): string[] =>
+    judge(run(`cartridges: [{slot: black, ${rest}}]\n`))
+      .notes.filter(({ code }) => code === 'cartridge-failed')
+      .map(({ message }) => message);
+
+  it('are spoken of, and how far their pages are counted', () => {
+    const [counted] = failing('failed_at: 4000, failed_by: leak');
+    expect(counted).toContain('failed at meter 4000, but its pages are counted to 9000');
+    const [removed] = failing('failed_at: 4000, failed_by: leak, removed_at: 4000');
+    expect(removed).toContain('failed at meter 4000.');
+    expect(failing('failed_by: leak')).toHaveLength(1);
+    expect(failing('exhausted_at: 9000')).toEqual([]);
+  });
+});
+
 describe('the containers of a run and what they weighed on the way', () => {
   const containers = (first: string): string =>
     `waste_container: [{tare: 640 g, final: ${first}}, {tare: 641 g, final: 760 g}]\n`;

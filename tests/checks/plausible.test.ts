@@ -533,6 +533,21 @@ describe('over-capacity', () => {
   });
 });
 
+describe('mass-implausible', () => {
+  const container = (weights: string): string => trial(`waste_container: {${weights}}`);
+
+  test('kg read as g, and g written as kg', () => {
+    expect(said('mass-implausible', container('tare: 0.512, final: 0.726'))).toHaveLength(2);
+    expect(warning('mass-implausible', container('tare: 512 g, final: 726 kg'))).toContain('726000 g');
+    expect(said('mass-implausible', trial('cartridges: [{slot: black, start_mass: 0.8 g}]'))).toHaveLength(1);
+  });
+
+  test('not what things weigh, nor a scale set to zero with the container on it', () => {
+    expect(said('mass-implausible', container('tare: 512 g, final: 0.726 kg'))).toEqual([]);
+    expect(said('mass-implausible', container('tare: 0 g, final: 3 g'))).toEqual([]);
+  });
+});
+
 describe('usage-implausible', () => {
   const used = (end: number, coverage = '5 %'): string =>
     trial(`coverage: ${coverage}`, `cartridges: [{slot: black, start_mass: 800 g, end_mass: ${end} g}]`);

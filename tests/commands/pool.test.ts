@@ -1082,3 +1082,35 @@ describe('text', () => {
     expect(pool(FOUR, '--claim', '9900').out).toBe(pool(FOUR, '--claim', '9900').out);
   });
 });
+
+describe('what a claim does not say of itself', () => {
+  const yields = [10400, 10100, 10300, 10200];
+  const told = yields.map((pages, index): Told => ({ pages, machine: index < 2 ? 'Teal' : 'Wren' }));
+
+  test('a trial that names no machine leaves no bound over the machines, and that is said', () => {
+    expect(pool(files(told)).out).not.toContain('Name the machine');
+    const { out } = pool(files([...told, { pages: 10250, machine: null }]));
+    expect(out).not.toContain('clustered lower bound');
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      '1 of the cartridges is of a trial that does not name the machine',
+    );
+    expect(pool(files(told.map((one) => ({ ...one, machine: null })))).out).not.toContain('Name the machine');
+  });
+
+  test('a claim that is supported speaks of cartridges that do not fail', () => {
+    const failed: Told = { pages: 2000, failed: true };
+    expect(pool(files(told), '--claim', '10000').out).not.toContain('do not fail');
+    const { out } = pool(files([...told, failed]), '--claim', '10000');
+    expect(out).toContain('1 beside them failed, in no yield');
+    expect(out).toContain('It is one of cartridges that do not fail: 1 did.');
+  });
+
+  test('more cartridges alone do not help where the machines differ', () => {
+    const apart = [10400, 10380, 10100, 10120].map((pages, index): Told => ({
+      pages,
+      machine: index < 2 ? 'Teal' : 'Wren',
+    }));
+    const { out } = pool(files(apart), '--claim', '10200');
+    expect(out.replace(/\s+/g, ' ')).toContain('more machines are needed as well.');
+  });
+});

@@ -1,7 +1,7 @@
-import type * as z from './zod.ts';
 import type { Catalogue } from '../catalogue.ts';
 import type { Data } from '../source.ts';
 import { type Mentions, type Standing, STANDINGS } from './leaf.ts';
+import type * as z from './zod.ts';
 
 /** Makes the schema of a kind of file, as far as it mentions keys. */
 export type Maker = (mentions: Mentions, catalogue: Catalogue) => z.Schema;

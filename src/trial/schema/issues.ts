@@ -1,9 +1,9 @@
-import type * as z from './zod.ts';
 import type { Path } from '../../uncertainty/path.ts';
 import { nearest } from '../nearest.ts';
 import type { Fault, Problem, Shape } from '../problem.ts';
 import type { Data } from '../source.ts';
 import { FAULT } from './leaf.ts';
+import type * as z from './zod.ts';
 
 /** What zod found, as problems of ours, each with the path of what is wrong. */
 
@@ -128,10 +128,6 @@ function knownKeys(schema: unknown, path: Path): Set<string> {
       case 'optional':
       case 'nullable': {
         walk(def['innerType'], steps);
-        return;
-      }
-      case 'lazy': {
-        walk((node as z.Lazy)._zod.innerType, steps);
         return;
       }
       case 'union':

@@ -1,7 +1,7 @@
-import * as z from './zod.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { descriptions, EVERYTHING, type JsonSchema, leafJson } from './leaf.ts';
 import { trialSchema } from './trial.ts';
+import * as z from './zod.ts';
 
 /**
  * The trial file as JSON Schema (2020-12): every key with its description, units and words. Editors get

@@ -1,4 +1,3 @@
-import * as z from './zod.ts';
 import { Decimal } from '../../uncertainty/decimal.ts';
 import { nearest } from '../nearest.ts';
 import type { Read } from '../problem.ts';
@@ -12,6 +11,7 @@ import {
   readQuantity,
 } from '../quantity.ts';
 import { readTime, type Time } from '../time.ts';
+import * as z from './zod.ts';
 
 /**
  * The single values a trial file holds. Each is read from its text as written and yields a typed value
@@ -188,9 +188,6 @@ export type Mentions = (key: string, standing?: Standing) => boolean;
 /** Every key of the format: the schema that says what is wrong, and that editors are given. */
 export const EVERYTHING: Mentions = () => true;
 
-/** What no key and no value fits. */
-export const nothingElse = once(z.never);
-
 /** One way to read what stands under a key, and what stands there then. */
 type Way = readonly [standing: Standing | readonly Standing[], schema: () => z.Schema];
 
@@ -205,7 +202,7 @@ export function oneOf<const W extends readonly Way[]>(
   const needed = ways.filter(([standings]) =>
     [standings].flat().some((standing) => keys.some((key) => mentions(key, standing))),
   );
-  const [first = nothingElse(), ...more] = needed.map(([, schema]) => schema());
+  const [first = z.never(), ...more] = needed.map(([, schema]) => schema());
   const schema = more.length > 0 ? z.union([first, ...more]) : first;
   return schema as unknown as z.Union<Made<W>>;
 }
@@ -283,7 +280,7 @@ export function section<K extends Record<string, Key<z.Schema, Presence>>>(menti
     shape[name] = present(schema(), presence, mentions(name, 'nothing'));
     about[name] = description;
   }
-  const built = z.map(shape, nothingElse()) as unknown as z.MapOf<Shape<K>, z.Strict>;
+  const built = z.map(shape) as unknown as z.MapOf<Shape<K>, z.Strict>;
   descriptions.set(built, about);
   return built;
 }

@@ -1,4 +1,3 @@
-import * as z from './zod.ts';
 import {
   type Catalogue,
   CURRENCY,
@@ -26,6 +25,7 @@ import {
   word,
 } from './leaf.ts';
 import { SEVERITIES } from './run.ts';
+import * as z from './zod.ts';
 
 export const RULES = ['simple', 'guarded'] as const;
 

@@ -1,4 +1,3 @@
-import * as z from './zod.ts';
 import {
   amount,
   filled,
@@ -12,6 +11,7 @@ import {
   text,
   title,
 } from './leaf.ts';
+import * as z from './zod.ts';
 
 /** One print, as its instruments see it. */
 const printSchema = (mentions: Mentions) =>

@@ -1,4 +1,3 @@
-import * as z from './zod.ts';
 import { printsSchema } from './prints.ts';
 import {
   filled,
@@ -21,6 +20,7 @@ import {
   time,
   word,
 } from './leaf.ts';
+import * as z from './zod.ts';
 
 /** What is recorded of one run in one machine; the candidate's run and the reference's share it. */
 

@@ -1,4 +1,3 @@
-import * as z from './zod.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { limitsSchema, statedSchema } from './limits.ts';
 import {
@@ -22,6 +21,7 @@ import {
   word,
 } from './leaf.ts';
 import { meterSchema, runKeys } from './run.ts';
+import * as z from './zod.ts';
 
 /** The schema of a trial file: every key of the format, in the order the work is done. */
 

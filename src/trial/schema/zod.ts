@@ -5,15 +5,17 @@ import * as core from 'zod/v4/core';
  * for building on them. Nobody does here, and every start would pay for it.
  */
 
-export type { $ZodIssue as Issue, $ZodLazy as Lazy, $ZodType as Schema, output } from 'zod/v4/core';
+export type { $ZodIssue as Issue, $ZodType as Schema, output } from 'zod/v4/core';
 export type { $strict as Strict, $ZodNullable as Nullable, $ZodObject as MapOf } from 'zod/v4/core';
 export type { $ZodOptional as Optional, $ZodUnion as Union } from 'zod/v4/core';
 export { NEVER, safeParse, toJSONSchema } from 'zod/v4/core';
 
 type Schema = core.$ZodType;
 
-/** What nothing fits. */
-export const never = (): core.$ZodNever => new core.$ZodNever({ type: 'never' });
+let nothing: core.$ZodNever | undefined;
+
+/** What nothing fits: one for all, since every map of known keys needs it. */
+export const never = (): core.$ZodNever => (nothing ??= new core.$ZodNever({ type: 'never' }));
 
 /** What a function makes of the input; it reports what it cannot read to the context. */
 export const transform = <T>(
@@ -52,9 +54,6 @@ export const record = <K extends core.$ZodRecordKey, V extends Schema>(
 ): core.$ZodRecord<K, V> =>
   new core.$ZodRecord({ type: 'record', keyType, valueType }) as core.$ZodRecord<K, V>;
 
-/** A map of known keys; what else there is must fit `catchall`. */
-export const map = <S extends core.$ZodLooseShape>(
-  shape: S,
-  catchall: core.$ZodNever,
-): core.$ZodObject<S, core.$strict> =>
-  new core.$ZodObject({ type: 'object', shape, catchall }) as core.$ZodObject<S, core.$strict>;
+/** A map of known keys, everything else refused. */
+export const map = <S extends core.$ZodLooseShape>(shape: S): core.$ZodObject<S, core.$strict> =>
+  new core.$ZodObject({ type: 'object', shape, catchall: never() }) as core.$ZodObject<S, core.$strict>;
