@@ -157,7 +157,8 @@ function columnsOf({ columns, format }: VerdictOptions, io: Io): readonly Column
     io.err('tallytare: --columns chooses the columns of --format csv\n');
     return null;
   }
-  const names = columns?.flatMap((list) => list.split(',')).filter((name) => name !== '') ?? DEFAULT_COLUMNS;
+  const names =
+    columns?.flatMap((list) => list.split(/ *, */)).filter((name) => name !== '') ?? DEFAULT_COLUMNS;
   const found: Column[] = [];
   for (const name of names) {
     const column = columnOf(name);

@@ -121,7 +121,10 @@ const WORDS: Words = {
   }),
   'split-number': ({ written, write }) => ({
     say: `Inside { } and [ ] a comma ends the value, so "${written}" falls into two.`,
-    mend: `Write a point: ${write}.`,
+    // Three digits behind it may be thousands as well.
+    mend: /^[1-9]\d{0,2}\.\d{3}(?!\d)/.test(write)
+      ? `Write a point, ${write}, or where it groups thousands nothing: ${write.replace('.', '')}.`
+      : `Write a point: ${write}.`,
   }),
   'missing-key': ({ key }) => ({
     say: `The key "${key}" is missing.`,

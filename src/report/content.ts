@@ -72,14 +72,16 @@ export type Cell = string | { readonly outcome: Outcome };
 /** Formulas as they were used, with where they come from. */
 export interface Formulas {
   readonly kind: 'formulas';
-  readonly formulas: readonly {
-    readonly name: string;
-    readonly words: string;
-    readonly symbols: string;
-    /** With the trial's numbers, a line for each part. */
-    readonly worked: readonly string[];
-    readonly source: string;
-  }[];
+  readonly formulas: readonly Formula[];
+}
+
+export interface Formula {
+  readonly name: string;
+  readonly words: string;
+  readonly symbols: string;
+  /** With the trial's numbers, a line for each part. */
+  readonly worked: readonly string[];
+  readonly source: string;
 }
 
 /** Something drawn, and the same in words for those who cannot see it. */

@@ -69,3 +69,19 @@ describe('one trial and no option', () => {
     }
   });
 });
+
+test('a comma before three digits may group thousands; before others it is a point', () => {
+  const told = (mass: string): string =>
+    run(['verdict', 'a.yaml'], {
+      'a.yaml': `trial: x\nmeter: {start: 1}\nwaste_container: {tare: ${mass}}\n`,
+    }).out;
+  expect(told('1,200 g')).toContain('Write a point, 1.200 g, or where it groups thousands nothing: 1200 g.');
+  expect(told('640,5 g')).toContain('Write a point: 640.5 g.');
+  expect(told('0,512 kg')).toContain('Write a point: 0.512 kg.');
+});
+
+test('columns may have spaces between them', () => {
+  const columns = (names: string): string =>
+    run(['verdict', 'examples/harbour-street.yaml', '--format', 'csv', '--columns', names]).out;
+  expect(columns('file, verdict')).toBe(columns('file,verdict'));
+});

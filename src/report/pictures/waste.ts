@@ -47,7 +47,7 @@ export function wasteOverRun({ trial: { run }, agreed }: Assessed): Picture[] {
   return [
     picture({
       title: 'Waste in the container over the run, g',
-      alternative: `Weighed ${points.length} times: ${(points.length > 40 ? points.slice(-1) : points).map(({ pages, waste }) => `${tick(waste)} g after ${tick(pages)} pages`).join(', ')}.${limit == null ? '' : ` The limit of ${limit.toFixed()} g per thousand pages would allow ${tick(Number((allowed ?? 0).toFixed(1)))} g at the end.`}`,
+      alternative: `Weighed ${points.length} times: ${(points.length > 40 ? points.slice(-1) : points).map(({ pages, waste }) => `${tick(waste)} g after ${tick(pages)} pages`).join(', ')}.${limit == null ? '' : ` The limit of ${limit.toFixed()} g per thousand pages would allow ${tick(Number((allowed ?? 0).toFixed(1)))} g after ${tick(last.pages)} pages.`}`,
       key: `Dots: weighings less the empty container${points.some(({ U }) => U > 0) ? ', with ± U' : ''}.${limit == null ? '' : ` Dashed: what the limit of ${limit.toFixed()} g per thousand pages allows.`}`,
       options: {
         height: 230,

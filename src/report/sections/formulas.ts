@@ -2,26 +2,22 @@ import type { Assessed } from '../../checks/assess.ts';
 import type { Derived, Figure } from '../../figures/figure.ts';
 import { workedFormula } from '../../figures/worked.ts';
 import { nameOf, withValue } from '../../output/text-figures.ts';
-import type { Section } from '../content.ts';
+import type { Formula, Section } from '../content.ts';
 import { withUnit } from '../values.ts';
 
 /** The formulas used, with this trial's numbers and where they come from. */
 export function formulas(result: Assessed): Section {
   const figures = [...new Set(result.derived.flatMap(withValue).map(({ figure }) => figure))];
+  const of = (figure: Figure): Formula => ({
+    name: figure.title === figure.name ? figure.name : `${figure.title} (${figure.name})`,
+    words: figure.formula.words,
+    symbols: figure.formula.symbols,
+    worked: workedLines(figure, result),
+    source: figure.source,
+  });
   return {
     title: 'Formulas used, and their sources',
-    blocks: [
-      {
-        kind: 'formulas',
-        formulas: figures.map((figure) => ({
-          name: figure.title === figure.name ? figure.name : `${figure.title} (${figure.name})`,
-          words: figure.formula.words,
-          symbols: figure.formula.symbols,
-          worked: workedLines(figure, result),
-          source: figure.source,
-        })),
-      },
-    ],
+    blocks: figures.length === 0 ? [] : [{ kind: 'formulas', formulas: figures.map(of) }],
   };
 }
 
