@@ -179,7 +179,8 @@ function claimLines({ claim, mean, atLeast, failed, clusteredLowerBound }: Group
   return ['', paint.unsure(`  CLAIM of ${claimed}: not decidable yet`), ...wrap(more, '  ')];
 }
 
-const whole = (value: number): string => asDecimal(value).toFixed(0);
+/** No decimals, and no minus before nothing. */
+const whole = (value: number): string => asDecimal(value).toFixed(0).replace(/^-0$/, '0');
 
 function againstLines(
   { slot, first, second, comparison, margin, p, equivalent }: Against,

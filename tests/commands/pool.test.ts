@@ -1114,3 +1114,12 @@ describe('what a claim does not say of itself', () => {
     expect(out.replace(/\s+/g, ' ')).toContain('more machines are needed as well.');
   });
 });
+
+test('a difference of nothing has no minus before it', () => {
+  const own = files(
+    [10400, 10100, 10400, 10100, 10251].map((pages, index) => ({ pages, title: `No ${index}` })),
+  );
+  const names = Object.keys(own);
+  const { out } = run(['pool', ...names.slice(0, 2), '--against', ...names.slice(2), '--margin', '100'], own);
+  expect(out).toMatch(/difference +0 page/);
+});
