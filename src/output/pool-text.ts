@@ -6,10 +6,10 @@ import type { Signal } from '../statistics/control-chart.ts';
 import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
 import { padEnd, padStart, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
-import { fullDigits, percent } from './numbers.ts';
+import { fullDigits, percent, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { table } from './text-table.ts';
-import { freedomWords, reasonWords } from './words.ts';
+import { freedomWords, reasonWords, unnamedWords } from './words.ts';
 
 /** Pooled yields, groups held against each other, and trends, in lines for people. */
 
@@ -133,11 +133,7 @@ function few({ n, machines }: Group): string[] {
 
 function remarks({ furthest, lowerBound, clusteredLowerBound, mean, machines, unnamed }: Group): string[] {
   const said: string[] = [];
-  if (machines > 0 && unnamed > 0) {
-    said.push(
-      `${unnamed} of the cartridges ${unnamed === 1 ? 'is of a trial that does' : 'are of trials that do'} not name the machine, so there is no bound over the machines’ means, which may be the lower one. Name the machine.`,
-    );
-  }
+  if (machines > 0 && unnamed > 0) said.push(unnamedWords(unnamed));
   if (furthest?.outlier) {
     const { cartridge, G, critical } = furthest;
     const which = cartridge.serial ?? cartridge.file;
@@ -158,7 +154,7 @@ function remarks({ furthest, lowerBound, clusteredLowerBound, mean, machines, un
   return said.flatMap((one) => ['', ...wrap(harmless(one), '  ')]);
 }
 
-function claimLines({ claim, mean, atLeast, failed, clusteredLowerBound }: Group, paint: Paint): string[] {
+function claimLines({ claim, mean, atLeast, failed }: Group, paint: Paint): string[] {
   if (claim === null) return [];
   const claimed = `${claim.pages.toFixed()} pages`;
   if (claim.supported === true) {
@@ -174,13 +170,12 @@ function claimLines({ claim, mean, atLeast, failed, clusteredLowerBound }: Group
           : 'The mean does not reach it: more cartridges like these would not support it.'
         : 'More exhausted cartridges are needed.'
       : claim.more > 0
-        ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it${clusteredLowerBound?.lt(claim.pages) ? ', were it not for the bound over the machines’ means: more machines are needed as well' : ''}.`
+        ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it${claim.moreMachines ? ', were it not for the bound over the machines’ means: more machines are needed as well' : ''}.`
         : 'The machines’ means scatter too much: more machines are needed.';
   return ['', paint.unsure(`  CLAIM of ${claimed}: not decidable yet`), ...wrap(more, '  ')];
 }
 
-/** No decimals, and no minus before nothing. */
-const whole = (value: number): string => asDecimal(value).toFixed(0).replace(/^-0$/, '0');
+const whole = (value: number): string => tidy(asDecimal(value).round());
 
 function againstLines(
   { slot, first, second, comparison, margin, p, equivalent }: Against,

@@ -728,6 +728,10 @@ function briefly(decimal: string): string {
 export const freedomWords = (freedom: number): string =>
   `${freedom} ${freedom === 1 ? 'degree' : 'degrees'} of freedom`;
 
+/** Why a pool of some named machines has no bound over their means. */
+export const unnamedWords = (cartridges: number): string =>
+  `${cartridges} of the cartridges ${cartridges === 1 ? 'is of a trial that does' : 'are of trials that do'} not name the machine, so there is no bound over the machines’ means, which may be the lower one. Name the machine.`;
+
 /** How many of a count of re-checked trials came out how. */
 export function recheckSummary(counts: Readonly<Record<State, number>>): string {
   const all = STATES.reduce((sum, state) => sum + counts[state], 0);

@@ -25,6 +25,8 @@ export interface Claim {
   readonly supported: boolean | null;
   /** Exhausted cartridges it would still take, should mean and deviation stay; null where no number would do. */
   readonly more: number | null;
+  /** The bound over the machines' means falls short too, which more cartridges alone do not mend. */
+  readonly moreMachines: boolean;
 }
 
 /** The pooled yields of one slot, and of one lot where lots are kept apart. */
@@ -169,10 +171,12 @@ function judgeClaim(
   const enough = full.length >= FEWEST_EXHAUSTED && full.length * 2 >= n;
   if (enough && lowerBound !== null) {
     const lowers = [lowerBound, ...(clusteredLowerBound ? [clusteredLowerBound] : [])];
-    if (lowers.every((bound) => bound.gte(pages))) return { pages, supported: true, more: 0 };
-    if (upperBound?.lt(pages)) return { pages, supported: false, more: null };
+    if (lowers.every((bound) => bound.gte(pages)))
+      return { pages, supported: true, more: 0, moreMachines: false };
+    if (upperBound?.lt(pages)) return { pages, supported: false, more: null, moreMachines: false };
   }
-  return { pages, supported: null, more: moreFor(all, full, group.confidence, pages) };
+  const more = moreFor(all, full, group.confidence, pages);
+  return { pages, supported: null, more, moreMachines: clusteredLowerBound?.lt(pages) ?? false };
 }
 
 /**

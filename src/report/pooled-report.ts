@@ -1,7 +1,7 @@
 import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../checks/assess.ts';
 import { fullDigits, percent } from '../output/numbers.ts';
-import { freedomWords, reasonWords } from '../output/words.ts';
+import { freedomWords, reasonWords, unnamedWords } from '../output/words.ts';
 import { count, whyVerdict } from '../output/why.ts';
 import type { PooledCartridge } from '../pool/cartridge.ts';
 import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';
@@ -114,14 +114,15 @@ const theTrials = (trials: readonly InShort[]): Section => ({
 const pages = (value: Decimal): string => `${value.toFixed(0)} pages`;
 
 function groupSection(group: Group, cartridges: readonly PooledCartridge[], coverage: Decimal): Section {
-  const { slot, lot, n, atLeast, failed, machines } = group;
+  const { slot, lot, n, atLeast, failed, machines, unnamed } = group;
   const what = [slot, lot === null ? null : `lot ${lot}`].filter((part) => part !== null).join(', ');
   return {
     title: `Pooled yield${what === '' ? '' : ` of ${what}`}, at ${coverage.toFixed()} % coverage`,
     blocks: [
       paragraph(
-        `${count(n, 'cartridge')} in ${machines === 0 ? 'machines not named' : count(machines, 'machine')}; ${atLeast === 0 ? 'all ran until exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} failed`}.`,
+        `${count(n, 'cartridge')} in ${machines === 0 ? 'machines not named' : count(machines, 'machine')}; ${atLeast === 0 ? 'all ran until exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} beside them failed, in no yield`}.`,
       ),
+      ...(machines > 0 && unnamed > 0 ? [paragraph(unnamedWords(unnamed))] : []),
       { kind: 'facts', pairs: groupFacts(group) },
       ...yieldsPicture(group, cartridges),
       ...table(
@@ -186,18 +187,18 @@ function groupFacts(group: Group): [string, string[]][] {
             ],
           ] as [string, string[]],
         ]),
-    ...(claim === null ? [] : [['claim', [claimWords(claim, group)]] as [string, string[]]]),
+    ...(claim === null ? [] : [['claim', [claimWords(claim, failed)]] as [string, string[]]]),
   ];
 }
 
 function claimWords(
-  { pages: claimed, supported, more }: NonNullable<Group['claim']>,
-  { clusteredLowerBound, failed }: Group,
+  { pages: claimed, supported, more, moreMachines }: NonNullable<Group['claim']>,
+  failed: number,
 ): string {
   const said = supported === true ? 'supported' : supported === false ? 'not supported' : 'not decidable yet';
   const rest =
     supported === null && more !== null && more > 0
-      ? `; ${count(more, 'more cartridge')} run until exhausted would support it, should mean and deviation stay${clusteredLowerBound?.lt(claimed) ? '; more machines are needed as well' : ''}`
+      ? `; ${count(more, 'more cartridge')} run until exhausted would support it, should mean and deviation stay${moreMachines ? '; more machines are needed as well' : ''}`
       : supported === true && failed > 0
         ? `, of cartridges that do not fail; ${failed} did`
         : '';

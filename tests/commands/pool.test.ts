@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import reference from '../published/pool-reference.json' with { type: 'json' };
+import { runReport } from '../report/run-report.ts';
 import { type Files, type Ran, run } from '../run.ts';
 
 /*
@@ -1089,8 +1090,12 @@ describe('what a claim does not say of itself', () => {
 
   test('a trial that names no machine leaves no bound over the machines, and that is said', () => {
     expect(pool(files(told)).out).not.toContain('Name the machine');
-    const { out } = pool(files([...told, { pages: 10250, machine: null }]));
+    const own = files([...told, { pages: 10250, machine: null }]);
+    const { out } = pool(own);
     expect(out).not.toContain('clustered lower bound');
+    expect(runReport([...Object.keys(own), '--output', '-', '--format', 'md'], own).out).toContain(
+      '1 of the cartridges is of a trial that does not name the machine',
+    );
     expect(out.replace(/\s+/g, ' ')).toContain(
       '1 of the cartridges is of a trial that does not name the machine',
     );
