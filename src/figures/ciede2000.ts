@@ -26,7 +26,11 @@ export function colourDifferenceOf(last: Print['lab'], before: Print['lab']): Me
   const evaluate = (x: readonly number[]): number =>
     ciede2000([x[0] ?? 0, x[1] ?? 0, x[2] ?? 0], [x[3] ?? 0, x[4] ?? 0, x[5] ?? 0]);
   const value = evaluate(at);
-  if (value === 0) return Measured.exact(ZERO).withUnknownU();
+  if (value === 0)
+    return Measured.of(
+      ZERO,
+      readings.map((reading): Partial => [reading, 0]),
+    ).withUnknownU();
   const moved = (index: number, by: number): number => evaluate(at.map((x, i) => (i === index ? x + by : x)));
   const partials = readings.map((reading, index): Partial => {
     const slope = (moved(index, STEP) - moved(index, -STEP)) / (2 * STEP);

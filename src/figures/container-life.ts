@@ -1,17 +1,20 @@
 import type { Run } from '../trial/trial.ts';
-import type { Decimal } from '../uncertainty/decimal.ts';
+import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { RunFigure } from './figure.ts';
 import { pagesOf } from './pages.ts';
 import { wasteMassOf } from './waste-mass.ts';
 
 /** Waste a full container holds, in grams; one value for all containers of the run. */
-function capacityOf(run: Run): Decimal {
+function capacityOf(run: Run): Measured {
   const path = [...run.path, 'waste_container', 'capacity'];
-  const [first, ...others] = run.containers.flatMap(({ capacity }) => capacity ?? []);
+  const [first, ...others] = run.containers.flatMap(({ capacity, path: at }) =>
+    capacity === null ? [] : [{ capacity, at }],
+  );
   if (first === undefined) throw new NotDerived({ code: 'reading-missing', path });
-  if (others.some((other) => !other.eq(first))) throw new NotDerived({ code: 'capacities-differ', path });
-  return first;
+  if (others.some(({ capacity }) => !capacity.eq(first.capacity)))
+    throw new NotDerived({ code: 'capacities-differ', path });
+  return Measured.exact(first.capacity, [...first.at, 'capacity']);
 }
 
 export const containerLife: RunFigure = {

@@ -3,18 +3,24 @@ import type { Cartridge, Run } from '../trial/trial.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { CartridgeFigure, Settings } from './figure.ts';
+import { stillInAtEnd } from './run-to-end.ts';
 import { yieldAtReferenceOf } from './yield-at-reference.ts';
 
 const priceOf = ({ price, path }: Cartridge): Measured => {
   if (price === null) throw new NotDerived({ code: 'reading-missing', path: [...path, 'price'] });
-  return Measured.exact(price.amount);
+  return Measured.exact(price.amount, [...path, 'price']);
 };
 
-/** The cost of a thousand pages with all slots: in each slot what its cartridges cost over what they yield. */
+/**
+ * The cost of a thousand pages with all slots: in each slot what its cartridges cost over what they yield.
+ * One that was put in when another had reached its end, and was not run to its own, is left out.
+ */
 function costInAll(run: Run, settings: Settings): Measured {
   const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
   const costs = slots.map((slot) => {
-    const cartridges = run.cartridges.filter((cartridge) => cartridge.slot === slot);
+    const cartridges = run.cartridges.filter(
+      (cartridge) => cartridge.slot === slot && !stillInAtEnd(cartridge, run),
+    );
     const prices = Measured.sum(cartridges.map(priceOf));
     const yields = Measured.sum(cartridges.map((cartridge) => yieldAtReferenceOf(cartridge, run, settings)));
     return prices.times(1000).over(yields, 'yield_at_reference');

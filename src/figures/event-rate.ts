@@ -22,7 +22,7 @@ export function ratePerThousand(run: Run, kind: EventKind): Measured {
     unit: kind,
     u: asDecimal(Math.sqrt(count.toNumber())),
   };
-  const counted = Measured.reading(count, count.isZero() ? [] : [input]);
+  const counted = Measured.reading(count, count.isZero() ? [] : [input], input.path);
   return counted.times(1000).over(pagesOf(run), 'pages');
 }
 

@@ -8,6 +8,7 @@ import { costPerThousand } from './cost-per-thousand.ts';
 import { densityChange } from './density-change.ts';
 import { densityToReference } from './density-to-reference.ts';
 import { dewPoint } from './dew-point.ts';
+import { failedCartridges } from './failed-cartridges.ts';
 import { fixing } from './fixing.ts';
 import { glossChange } from './gloss-change.ts';
 import { glossToReference } from './gloss-to-reference.ts';
@@ -61,6 +62,7 @@ export const FIGURES: readonly Figure[] = [
   dewPoint,
   jamsPerThousand,
   stopsPerThousand,
+  failedCartridges,
   densityChange,
   colourDifference,
   glossChange,

@@ -6,8 +6,12 @@ import { need, type RunFigure } from './figure.ts';
 export const pagesOf = (run: Run): Measured =>
   need(run.meter.end)
     .minus(need(run.meter.start))
-    .over(run.meter.clicksPerPage, 'clicks_per_page')
-    .minus(Measured.exact(run.meter.otherPages));
+    .over(clicksPerPage(run), 'clicks_per_page')
+    .minus(Measured.exact(run.meter.otherPages, [...run.path, 'meter', 'other_pages']));
+
+/** What the meter counts for a page. */
+export const clicksPerPage = ({ meter, path }: Run): Measured =>
+  Measured.exact(meter.clicksPerPage, [...path, 'meter', 'clicks_per_page']);
 
 export const pages: RunFigure = {
   name: 'pages',

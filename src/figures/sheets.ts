@@ -1,14 +1,17 @@
 import type { Run } from '../trial/trial.ts';
-import { ONE } from '../uncertainty/decimal.ts';
-import type { Measured } from '../uncertainty/measured.ts';
+import { Decimal, ONE } from '../uncertainty/decimal.ts';
+import { Measured } from '../uncertainty/measured.ts';
 import type { RunFigure } from './figure.ts';
 import { pagesOf } from './pages.ts';
+
+const ONE_EXACT = Measured.exact(ONE);
+const HALF = new Decimal('0.5');
 
 /** Sheets of paper: a two-sided sheet carries two pages. */
 export const sheetsOf = (run: Run): Measured =>
   run.duplexBasis === 'pages'
-    ? pagesOf(run).times(ONE.minus(run.duplexShare.div(2)))
-    : pagesOf(run).over(ONE.plus(run.duplexShare), 'duplex_share');
+    ? pagesOf(run).times(ONE_EXACT.minus(run.duplexShare.times(HALF)))
+    : pagesOf(run).over(ONE_EXACT.plus(run.duplexShare), 'duplex_share');
 
 export const sheets: RunFigure = {
   name: 'sheets',

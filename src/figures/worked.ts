@@ -21,7 +21,7 @@ function runNumbers(run: Run, settings: Settings): Numbers {
     end: of(meter.end),
     clicks_per_page: meter.clicksPerPage,
     other_pages: meter.otherPages,
-    d: run.duplexShare,
+    d: run.duplexShare.value,
     width: paper.width.div(1000),
     height: paper.height.div(1000),
     grammage: paper.grammage.div(1000),
@@ -45,6 +45,7 @@ function cartridgeNumbers(cartridge: Cartridge, run: Run): Numbers {
     gauge_start: of(cartridge.gauge.start),
     gauge_end: of(cartridge.gauge.end),
     rated_yield: cartridge.ratedYield,
+    used_before: cartridge.usedBefore?.pages.value,
     price: cartridge.price?.amount,
     c: of(run.coverage(cartridge.slot)),
     m0: of(run.nonImageUsage(cartridge.slot)),
@@ -107,7 +108,7 @@ export function workedFormula(
 /** Which of a figure's formulas was used, where it has two. */
 function choice(name: string, run: Run, cartridge: Cartridge | undefined, numbers: Numbers): number {
   if (name === 'sheets') return run.duplexBasis === 'sheets' ? 1 : 0;
-  if (name === 'yield') return cartridge?.listed === false ? 1 : 0;
+  if (name === 'yield') return cartridge?.listed === false ? 1 : cartridge?.usedBefore ? 2 : 0;
   if (name === 'projected_yield') return cartridge && !weighed(cartridge) && numbers['gauge_end'] ? 1 : 0;
   return numbers['m0'] && numbers['m'] ? 1 : 0;
 }

@@ -2,7 +2,7 @@ import type { Cartridge, Run } from '../trial/trial.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { type CartridgeFigure, need, type Settings } from './figure.ts';
-import { pagesOfCartridge, yieldOf } from './yield.ts';
+import { asKnown, pagesOfCartridge, yieldOf } from './yield.ts';
 
 /**
  * Toner the cartridge used per page, in mg: from its weights, else from its fill once it is exhausted;
@@ -20,28 +20,44 @@ export function usageForScaling(cartridge: Cartridge, run: Run): Measured | null
 }
 
 /**
- * A number of pages at the trial's coverage carried to the reference coverage: in proportion, or by the
+ * A number of pages, at the trial's coverage unless `printedAt` says otherwise, carried to the reference coverage: in proportion, or by the
  * toner each page takes where the toner used at zero coverage and the usage are known.
  */
-export function atReference(pages: Measured, cartridge: Cartridge, run: Run, settings: Settings): Measured {
+export function atReference(
+  pages: Measured,
+  cartridge: Cartridge,
+  run: Run,
+  settings: Settings,
+  printedAt?: Measured,
+): Measured {
   const reading = run.coverage(cartridge.slot);
   const coverage = need(reading);
+  const own = printedAt ?? coverage;
   if (coverage.value.isZero()) throw new NotDerived({ code: 'coverage-zero', path: reading.path });
   const base = run.nonImageUsage(cartridge.slot);
   const usage = base === null ? null : usageForScaling(cartridge, run);
   if (base === null || usage === null) {
-    return pages.times(coverage).over(settings.referenceCoverage, 'reference_coverage');
+    return pages.times(own).over(settings.referenceCoverage, 'reference_coverage');
   }
   const nonImage = need(base);
   if (usage.value.lt(nonImage.value))
     throw new NotDerived({ code: 'usage-below-non-image', path: base.path });
-  const scale = Measured.exact(settings.referenceCoverage).over(coverage, 'coverage');
-  const usageAtReference = nonImage.plus(usage.minus(nonImage).times(scale));
-  return pages.times(usage).over(usageAtReference, 'usage at reference coverage');
+  const usageAt = (share: Measured): Measured =>
+    nonImage.plus(usage.minus(nonImage).times(share.over(coverage, 'coverage')));
+  const usageOfPages = printedAt === undefined ? usage : usageAt(printedAt);
+  return pages
+    .times(usageOfPages)
+    .over(usageAt(Measured.exact(settings.referenceCoverage)), 'usage at reference coverage');
 }
 
-export const yieldAtReferenceOf = (cartridge: Cartridge, run: Run, settings: Settings): Measured =>
-  atReference(yieldOf(cartridge, run), cartridge, run, settings);
+/** Yield of a cartridge at the reference coverage; pages it had printed before count at the coverage they had. */
+export function yieldAtReferenceOf(cartridge: Cartridge, run: Run, settings: Settings): Measured {
+  const { usedBefore } = cartridge;
+  if (!usedBefore?.coverage) return atReference(yieldOf(cartridge, run), cartridge, run, settings);
+  const printed = atReference(pagesOfCartridge(cartridge, run), cartridge, run, settings);
+  const before = atReference(usedBefore.pages, cartridge, run, settings, usedBefore.coverage);
+  return asKnown(printed.plus(before), cartridge);
+}
 
 export const yieldAtReference: CartridgeFigure = {
   name: 'yield_at_reference',

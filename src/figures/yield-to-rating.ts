@@ -1,3 +1,4 @@
+import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { CartridgeFigure } from './figure.ts';
 import { yieldAtReferenceOf } from './yield-at-reference.ts';
@@ -16,6 +17,7 @@ export const yieldToRating: CartridgeFigure = {
     if (cartridge.ratedYield === null) {
       throw new NotDerived({ code: 'reading-missing', path: [...cartridge.path, 'rated_yield'] });
     }
-    return yieldAtReferenceOf(cartridge, run, settings).times(100).over(cartridge.ratedYield, 'rated_yield');
+    const rated = Measured.exact(cartridge.ratedYield, [...cartridge.path, 'rated_yield']);
+    return yieldAtReferenceOf(cartridge, run, settings).times(100).over(rated, 'rated_yield');
   },
 };

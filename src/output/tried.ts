@@ -1,3 +1,4 @@
+import { unlistedCartridge } from '../figures/changes.ts';
 import type { Assessed } from '../checks/assess.ts';
 import type { Cartridge, Run, Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
@@ -30,16 +31,16 @@ export function tried({ trial, agreed }: Assessed): [word: string, said: string]
     printing?.pages_per_job && `${printing.pages_per_job.text} pages a job`,
   ]);
   tell('meter', [meterLine(trial)]);
-  const share = run.duplexShare.times(100).toFixed();
+  const share = run.duplexShare.value.times(100).toFixed();
   tell('paper', [
     `${run.paper.name}, ${run.paper.grammage.toFixed()} g/m²`,
-    run.duplexShare.isZero() ? 'one-sided' : `${share} % of the ${run.duplexBasis} two-sided`,
+    run.duplexShare.value.isZero() ? 'one-sided' : `${share} % of the ${run.duplexBasis} two-sided`,
   ]);
   tell('coverage', [
     `${coverageLine(run)}; yields are referred to ${agreed.referenceCoverage.toFixed()}\u00a0%`,
   ]);
   for (const [index, cartridge] of run.cartridges.entries()) {
-    if (run.cartridgeChanged) break;
+    if (!cartridge.listed && unlistedCartridge(run, cartridge.slot) !== null) break;
     lines.push([index === 0 ? 'cartridges' : '', cartridgeLine(cartridge, trial)]);
   }
   const read = run.ambient.filter(({ temperature, humidity }) => temperature?.measured ?? humidity?.measured);
@@ -75,7 +76,10 @@ const tolerance = (u: Decimal): string =>
 
 const brief = (value: Decimal): string => value.toSignificantDigits(6).toFixed();
 
-function cartridgeLine({ name, path, listed, exhausted, fresh }: Cartridge, trial: Trial): string {
+function cartridgeLine(
+  { name, path, listed, exhausted, fresh, usedBefore }: Cartridge,
+  trial: Trial,
+): string {
   if (!listed) return `${name === null ? '' : `${name}: `}taken as one new cartridge, not exhausted`;
   const index = path.at(-1) as number;
   const run = path[0] === 'reference' ? trial.data.reference : trial.data;
@@ -87,7 +91,9 @@ function cartridgeLine({ name, path, listed, exhausted, fresh }: Cartridge, tria
     exhausted
       ? `exhausted at ${data?.exhausted_at?.text ?? ''}${data?.exhausted_by ? ` (${data.exhausted_by})` : ''}`
       : 'not exhausted',
-    !fresh && 'part-used when fitted',
+    usedBefore?.pages.value.gt(0)
+      ? `${usedBefore.pages.value.toFixed()} pages printed before`
+      : !fresh && 'part-used when fitted',
     data?.failed_at &&
       `failed at ${data.failed_at.text}${data.failed_by ? ` (${data.failed_by.replace('_', ' ')})` : ''}`,
   ].filter(Boolean);

@@ -621,7 +621,9 @@ export function reasonWords(reason: OpenReason): string {
     case 'capacities-differ':
       return `${dotted(reason.path)} differs between the containers`;
     case 'cartridge-changed':
-      return 'a cartridge was changed, and "cartridges" does not list them';
+      return 'a cartridge was changed, and "cartridges" does not list every one';
+    case 'container-changed':
+      return 'the waste container was changed, and "waste_container" does not list every one';
     case 'not-given':
       return `${dotted(reason.path)} is not given`;
     case 'too-many-batches':
@@ -754,6 +756,8 @@ export function wouldDecide(reason: OpenReason, largest: Path | null): string {
       return largest === null
         ? 'A longer run.'
         : `Read ${dotted(largest)} with a finer instrument, or run longer.`;
+    case 'container-changed':
+      return 'List every container with its two weights.';
     case 'cartridge-changed':
       return 'List the cartridges with the meter readings at which they were fitted and taken out.';
     case 'no-such-part':

@@ -57,8 +57,7 @@ function coverageOf(reading: Parameters<typeof need>[0]): Decimal {
 
 function countFor(trial: Trial, cartridge: Cartridge, pages: Decimal, referenceCoverage: Decimal): number {
   const each = pagesOfNew(trial, cartridge, referenceCoverage);
-  const data = trial.data.cartridges?.[cartridge.path.at(-1) as number];
-  const left = Decimal.max(0, each.minus(data?.used_before?.value ?? 0));
+  const left = Decimal.max(0, each.minus(cartridge.usedBefore?.pages.value ?? 0));
   return 1 + Decimal.max(0, pages.minus(left)).div(each).ceil().toNumber();
 }
 

@@ -58,12 +58,11 @@ function buildRun(
     path,
     meter,
     paper,
-    duplexShare: data.duplex_share?.value.div(100) ?? candidate?.duplexShare ?? ZERO,
+    duplexShare:
+      duplexShareOf(data.duplex_share, [...path, 'duplex_share']) ?? candidate?.duplexShare ?? NONE,
     duplexBasis: trial.duplex_basis ?? 'pages',
     containers: containersOf(data.waste_container, [...path, 'waste_container'], instruments),
     cartridges: cartridgesOf(data, path, meter, slots, instruments),
-    cartridgeChanged:
-      !data.cartridges?.length && (data.events ?? []).some(({ kind }) => kind === 'cartridge_change'),
     coverages,
     coverage: (slot) =>
       coverages.get(slot) ??
@@ -90,6 +89,11 @@ function pageShare(trial: TrialData, paper: Paper): Decimal | Path {
   return inner(paper.width).times(inner(paper.height)).div(paper.width.times(paper.height));
 }
 
+const NONE = Measured.exact(ZERO);
+
+const duplexShareOf = (share: Quantity | null | undefined, path: Path): Measured | null =>
+  share ? Measured.exact(share.value.div(100), path) : null;
+
 type CoverageValue = Quantity | { value: Quantity | null; tolerance?: Quantity | null };
 
 function coveragesOf(
@@ -101,7 +105,7 @@ function coveragesOf(
   const one = (value: CoverageValue | null, at: Path): Reading => {
     if (!(share instanceof Decimal)) return { path: share, measured: null };
     if (value === null) return { path: at, measured: null };
-    if ('resolution' in value) return { path: at, measured: Measured.exact(value.value).times(share) };
+    if ('resolution' in value) return { path: at, measured: Measured.exact(value.value, at).times(share) };
     if (value.value === null) return { path: [...at, 'value'], measured: null };
     const tolerance = value.tolerance?.value ?? ZERO;
     const inputs: Input[] = tolerance.isZero()
@@ -114,7 +118,7 @@ function coveragesOf(
             u: asDecimal(tolerance.toNumber() / Math.sqrt(3)),
           },
         ];
-    return { path: at, measured: Measured.reading(value.value.value, inputs).times(share) };
+    return { path: at, measured: Measured.reading(value.value.value, inputs, at).times(share) };
   };
   if ('resolution' in data || 'value' in data) return new Map([[null, one(data as CoverageValue, path)]]);
   const bySlot = data as Readonly<Record<string, CoverageValue | null>>;
@@ -124,7 +128,7 @@ function coveragesOf(
 function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['nonImageUsage'] {
   if (data == null) return () => null;
   const one = (value: Quantity | null | undefined, at: Path): Reading | null =>
-    value === undefined ? null : { path: at, measured: value && Measured.exact(value.value) };
+    value === undefined ? null : { path: at, measured: value && Measured.exact(value.value, at) };
   if ('resolution' in data) return () => one(data as Quantity, path);
   const bySlot = data as Readonly<Record<string, Quantity | null>>;
   return (slot) => (slot === null ? null : one(bySlot[slot], [...path, slot]));

@@ -1,3 +1,4 @@
+import { Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import type { Instruments } from './instruments.ts';
 import { unrolled } from './meter.ts';
@@ -69,6 +70,7 @@ export function cartridgesOf(
       lot: cartridge.lot ?? null,
       serial: cartridge.serial ?? null,
       fresh: isFresh(cartridge),
+      usedBefore: usedBeforeOf(cartridge, at),
       listed: true,
       price: cartridge.price ?? null,
     };
@@ -97,7 +99,20 @@ function nameOf(slot: string | null, nth: number, cartridges: number): string | 
 
 /** Fitted new: no pages on it, and no gauge that starts below full. */
 function isFresh({ used_before, gauge }: CartridgeData): boolean {
-  return !used_before?.value.gt(0) && !gauge?.start?.value.lt(100);
+  const pages = used_before && ('pages' in used_before ? used_before.pages : used_before);
+  return !pages?.value.gt(0) && !gauge?.start?.value.lt(100);
+}
+
+function usedBeforeOf({ used_before: used }: CartridgeData, at: Path): Cartridge['usedBefore'] {
+  if (!used) return null;
+  const path = [...at, 'used_before'];
+  if (!('pages' in used)) return { pages: Measured.exact(used.value, path), coverage: null };
+  if (!used.pages) return null;
+  const { pages, coverage } = used;
+  return {
+    pages: Measured.exact(pages.value, [...path, 'pages']),
+    coverage: coverage ? Measured.exact(coverage.value, [...path, 'coverage']) : null,
+  };
 }
 
 function assumed(slot: string | null, path: Path, meter: Meter): Cartridge {
@@ -121,6 +136,7 @@ function assumed(slot: string | null, path: Path, meter: Meter): Cartridge {
     lot: null,
     serial: null,
     fresh: true,
+    usedBefore: null,
     listed: false,
     price: null,
   };

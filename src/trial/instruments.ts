@@ -81,7 +81,7 @@ export class Instruments {
     const inputs: Input[] = [];
     if (variance > 0) inputs.push({ path, value, unit, u: rootOf(variance) });
     if (common && !error.isZero()) inputs.push(this.sharedError(name, unit, error));
-    return { path, measured: Measured.reading(value, inputs) };
+    return { path, measured: Measured.reading(value, inputs, path) };
   }
 
   private sharedError(name: InstrumentName, unit: string, error: Decimal): Input {

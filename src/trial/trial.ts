@@ -65,6 +65,8 @@ export interface Cartridge {
   readonly serial: string | null;
   /** Fitted new: not used before, gauge not below 100 %. */
   readonly fresh: boolean;
+  /** What it had printed before this trial, where the file says so; coverage in percent, null for the run's. */
+  readonly usedBefore: { readonly pages: Measured; readonly coverage: Measured | null } | null;
   /** False for the one cartridge assumed where the file lists none: other pages come off its run. */
   readonly listed: boolean;
   readonly price: Price | null;
@@ -155,12 +157,10 @@ export interface Run {
   readonly meter: Meter;
   readonly paper: Paper;
   /** Share of the pages on two-sided sheets, or of the sheets, between 0 and 1. */
-  readonly duplexShare: Decimal;
+  readonly duplexShare: Measured;
   readonly duplexBasis: 'pages' | 'sheets';
   readonly containers: readonly WasteContainer[];
   readonly cartridges: readonly Cartridge[];
-  /** The file lists no cartridges, yet one was changed: no yield follows. */
-  readonly cartridgeChanged: boolean;
   /** Coverage of a slot, in percent of the page. */
   coverage(slot: string | null): Reading;
   /** Coverages as the file gives them, by slot. */

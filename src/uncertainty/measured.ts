@@ -34,6 +34,11 @@ function standard(input: Input): number {
 /** What one argument contributes to a result: the argument and the partial derivative with respect to it. */
 export type Partial = readonly [argument: Measured, derivative: Decimal | number];
 
+/** The place of a reading in the file. */
+interface Place {
+  readonly path: Path;
+}
+
 const flip = (bound: Bound): Bound =>
   bound === 'at_least' ? 'at_most' : bound === 'at_most' ? 'at_least' : 'exact';
 
@@ -60,23 +65,44 @@ export class Measured {
     readonly bound: Bound,
     /** False where no derivative exists to propagate an uncertainty with. */
     readonly uKnown: boolean,
+    /** What it was made of: the place of a reading, or other values. */
+    private readonly from: readonly (Measured | Place)[],
     /** The value as a double where it is known; turning a decimal into one is slow. */
     private approximate?: number,
   ) {}
+
+  /**
+   * Places in the file of all readings the value rests on, exact ones (a meter, a count, a setting) included:
+   * each once, in the order they come into the formula.
+   */
+  get restsOn(): readonly Path[] {
+    const places = new Set<Path>();
+    const seen = new Set<Measured>();
+    const open: (Measured | Place)[] = [this];
+    for (let next = open.pop(); next !== undefined; next = open.pop()) {
+      if (!(next instanceof Measured)) places.add(next.path);
+      else if (!seen.has(next)) {
+        seen.add(next);
+        for (let i = next.from.length - 1; i >= 0; i--) open.push(next.from[i] as Measured | Place);
+      }
+    }
+    return [...places];
+  }
 
   /** The value as a double, for slopes. */
   private get double(): number {
     return (this.approximate ??= this.value.toNumber());
   }
 
-  /** A number without uncertainty: a count, a setting, a constant. */
-  static exact(value: Decimal | number): Measured {
-    return new Measured(new Decimal(value), new Map(), 'exact', true);
+  /** A number without uncertainty: a count, a setting, with its place in the file; or a constant, which has none. */
+  static exact(value: Decimal | number, path?: Path): Measured {
+    return new Measured(new Decimal(value), new Map(), 'exact', true, path === undefined ? [] : [{ path }]);
   }
 
-  /** The value of one input; several inputs (a reading and its instrument's shared error) add up. */
-  static reading(value: Decimal, inputs: readonly Input[]): Measured {
-    return new Measured(value, new Map(inputs.map((input) => [input, 1])), 'exact', true);
+  /** The value of the reading at `path`; its inputs (its own, and its instrument's shared error) add up. */
+  static reading(value: Decimal, inputs: readonly Input[], path?: Path): Measured {
+    const sensitivities = new Map(inputs.map((input) => [input, 1]));
+    return new Measured(value, sensitivities, 'exact', true, path === undefined ? [] : [{ path }]);
   }
 
   /**
@@ -89,9 +115,11 @@ export class Measured {
    */
   static of(value: Decimal, partials: readonly Partial[], double?: number): Measured {
     const sensitivities = new Map<Input, number>();
+    const from: Measured[] = [];
     let bound: Bound = 'exact';
     let uKnown = true;
     for (const [argument, derivative] of partials) {
+      if (argument.from.length > 0) from.push(argument);
       if (argument.sensitivities.size === 0 && argument.bound === 'exact' && argument.uKnown) continue;
       const slope = typeof derivative === 'number' ? derivative : derivative.toNumber();
       if (slope === 0) continue;
@@ -105,7 +133,7 @@ export class Measured {
       if (bound !== 'exact' && bound !== pulls) throw new NotDerived({ code: 'bounds-conflict' });
       bound = pulls;
     }
-    return new Measured(value, sensitivities, bound, uKnown, double);
+    return new Measured(value, sensitivities, bound, uKnown, from, double);
   }
 
   plus(other: Measured): Measured {
@@ -151,12 +179,18 @@ export class Measured {
 
   /** The same value and uncertainty, known only as a bound. */
   as(bound: Bound): Measured {
-    return new Measured(this.value, this.sensitivities, bound, this.uKnown, this.approximate);
+    return new Measured(this.value, this.sensitivities, bound, this.uKnown, this.from, this.approximate);
   }
 
   /** The same value, of which no uncertainty can be told. */
   withUnknownU(): Measured {
-    return new Measured(this.value, this.sensitivities, this.bound, false, this.approximate);
+    return new Measured(this.value, this.sensitivities, this.bound, false, this.from, this.approximate);
+  }
+
+  /** The same value, chosen among others: had one of them been another, it might not be the chosen one. */
+  among(others: readonly Measured[]): Measured {
+    const { value, sensitivities, bound, uKnown, approximate } = this;
+    return new Measured(value, sensitivities, bound, uKnown, [this, ...others], approximate);
   }
 
   /** Variance each input brings, (c·u)². */

@@ -14,6 +14,7 @@ export type Reason =
   | { readonly code: 'usage-below-non-image'; readonly path: Path }
   | { readonly code: 'capacities-differ'; readonly path: Path }
   | { readonly code: 'cartridge-changed' }
+  | { readonly code: 'container-changed' }
   | { readonly code: 'no-readings'; readonly path: Path }
   /** Planned: something the plan rests on was not given. */
   | { readonly code: 'not-given'; readonly path: Path }

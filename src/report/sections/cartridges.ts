@@ -1,5 +1,6 @@
 import type { Assessed } from '../../checks/assess.ts';
 import { cartridgeFigures, withValue } from '../../output/text-figures.ts';
+import { unlistedCartridge } from '../../figures/changes.ts';
 import type { Figure } from '../../figures/figure.ts';
 import { type Block, type Head, paragraph, type Section, table } from '../content.ts';
 import { lanes } from '../pictures/lanes.ts';
@@ -9,7 +10,11 @@ import { named, valueOfFigure, valueText } from '../values.ts';
 export function cartridges(result: Assessed): Section {
   const { trial, derived } = result;
   const title = 'Yields of the cartridges';
-  if (trial.run.cartridgeChanged) {
+  const { cartridges: fitted } = trial.run;
+  if (
+    !fitted.some(({ listed }) => listed) &&
+    fitted.some(({ slot }) => unlistedCartridge(trial.run, slot) !== null)
+  ) {
     return {
       title,
       blocks: [

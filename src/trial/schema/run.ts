@@ -131,7 +131,23 @@ export const cartridgesSchema = (mentions: Mentions) =>
           end: key('Level at the end of its run, in %.', percentage),
         }),
       ),
-      used_before: key('Pages it had printed before this trial.', pageCount),
+      used_before: key(
+        'Pages it had printed before this trial, at the coverage of this run; or these and their coverage.',
+        () =>
+          oneOf(
+            mentions,
+            ['used_before'],
+            ['value', pageCount],
+            [
+              'map',
+              () =>
+                section(mentions, {
+                  pages: must('Pages it had printed before this trial.', pageCount),
+                  coverage: key('Coverage of those pages, in percent of the page.', percentage),
+                }),
+            ],
+          ),
+      ),
       installed_at: key('Meter reading when it was fitted.', pageCount),
       removed_at: key('Meter reading when it was taken out.', pageCount),
       exhausted_at: key('Meter reading when it was exhausted.', pageCount),
