@@ -125,6 +125,7 @@ export interface ResultJson {
     readonly reason: string | null;
     readonly weight: string;
   }[];
+  readonly caveats: readonly { readonly code: string; readonly message: string }[];
   readonly notes: readonly {
     readonly kind: string;
     readonly code: string;

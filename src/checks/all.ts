@@ -1,11 +1,11 @@
 import type { Problem } from '../trial/problem.ts';
-import { projectionsAgree, residualKnown, wasteWithinToner } from './balance.ts';
+import { projectionsAgree, residualKnown } from './balance.ts';
 import { stopsSpread, wasteSpread } from './batches.ts';
-import { cartridgesListed, containersListed, failuresSeen, slotsFilled } from './changes.ts';
-import type { Check, Facts } from './check.ts';
+import { cartridgesListed, containersListed, failuresSeen, notRunToEnd, slotsFilled } from './changes.ts';
+import type { Check, Checkable } from './check.ts';
 import { referenceLongEnough, sameCoverage } from './comparison.ts';
 import { instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
-import { massesMeant, percentagesMeant, sheetsCounted, usageExplained, withinCapacity } from './plausible.ts';
+import { usageExplained } from './plausible.ts';
 import { marksExplained } from './repeats.ts';
 import { farFromReference, usageKnown } from './scaling.ts';
 import { runUnderWay, shortOfTarget, wasteSoFar } from './progress.ts';
@@ -14,7 +14,6 @@ import { statedAgree } from './stated.ts';
 
 const CHECKS: readonly Check[] = [
   statedAgree,
-  wasteWithinToner,
   projectionsAgree,
   residualKnown,
   farFromReference,
@@ -25,15 +24,12 @@ const CHECKS: readonly Check[] = [
   cartridgesListed,
   slotsFilled,
   failuresSeen,
+  notRunToEnd,
   stopsSpread,
   wasteSpread,
   partsOutlastRun,
   instrumentsCalibrated,
   withinRatedSpeed,
-  percentagesMeant,
-  massesMeant,
-  sheetsCounted,
-  withinCapacity,
   usageExplained,
   marksExplained,
   runUnderWay,
@@ -43,4 +39,4 @@ const CHECKS: readonly Check[] = [
 ];
 
 /** Everything a good supervisor would say about a trial before anyone relies on it. */
-export const checkFacts = (facts: Facts): Problem[] => CHECKS.flatMap((check) => check(facts));
+export const checkFacts = (facts: Checkable): Problem[] => CHECKS.flatMap((check) => check(facts));

@@ -1,14 +1,14 @@
 import { deriveAll } from '../figures/derive.ts';
-import { type Derived, type Figure, isDerived } from '../figures/figure.ts';
-import { checkFacts } from './all.ts';
-import { nearLimits } from './near-limits.ts';
+import type { Figure } from '../figures/figure.ts';
+import { type Doubt, doubtsOf } from '../judge/doubt/all.ts';
+import type { Facts } from '../judge/facts.ts';
+import { type Silence, silencesOf } from '../judge/silence.ts';
 import { severityOf } from '../trial/codes.ts';
 import type { Problem } from '../trial/problem.ts';
 import type { Place, Source } from '../trial/source.ts';
 import type { Trial } from '../trial/trial.ts';
-import { dotted, type Path } from '../uncertainty/path.ts';
 import { judge, type Judged } from '../limits/judge.ts';
-import { type Agreed, type LimitLayer, merge } from '../limits/limits.ts';
+import { type LimitLayer, merge } from '../limits/limits.ts';
 import { type Ground, type Verdict, verdictOf } from '../limits/verdict.ts';
 
 /** A problem with the file and line it was found in. */
@@ -19,18 +19,19 @@ export interface Finding {
   readonly place: (Place & { readonly text: string }) | null;
 }
 
-/** A trial with everything that follows from it. */
-export interface Assessed {
+/** A trial with everything its verdict follows from. What else is to be said of it is in `findings.ts`. */
+export interface Assessed extends Facts {
   readonly file: string;
+  readonly source: Source;
   readonly verdict: Verdict;
   readonly ground: Ground;
-  readonly trial: Trial;
-  readonly agreed: Agreed;
-  readonly derived: readonly Derived[];
-  /** The reference run's figures; none without such a run. */
-  readonly reference: readonly Derived[];
+  /** Readings that cannot all be true. */
+  readonly doubts: readonly Doubt[];
+  /** What keeps it from passing though no limit speaks of it. */
+  readonly silences: readonly Silence[];
   readonly judged: readonly Judged[];
-  readonly findings: readonly Finding[];
+  /** What was found while the trial and its limits were read. */
+  readonly read: readonly Finding[];
 }
 
 /** A file that is no trial, and why. */
@@ -62,60 +63,29 @@ const WHOLE_FILE: ReadonlySet<Problem['code']> = new Set([
 
 /**
  * A trial judged: figures derived at the agreed reference coverage, held against the limits, and the
- * verdict. `earlier` are findings already made while the trial and its limits were read.
+ * verdict. `said` are findings already made while the trial and its limits were read.
  */
 export function assess(
   trial: Trial,
   source: Source,
   layers: readonly LimitLayer[],
   figures: readonly Figure[],
-  earlier: readonly Finding[],
+  said: readonly Finding[],
 ): Result {
   const agreed = merge(layers);
   const settings = { referenceCoverage: agreed.referenceCoverage };
   const derived = deriveAll(figures, trial.run, settings);
   const reference = trial.reference ? deriveAll(figures, trial.reference, settings) : [];
-  const { judged, problems } = judge(derived, agreed);
-  const { verdict, ground } = verdictOf(judged);
-
-  const placed = (said: readonly Problem[]): Finding[] => said.map((problem) => find(problem, source));
-  const faults = [...earlier, ...placed(problems)];
-  const broken = faults.some(({ problem }) => severityOf(problem.code) === 'error');
-  const advised = (): readonly Finding[] =>
-    [
-      ...faults,
-      ...placed([
-        ...nearLimits(judged, agreed),
-        ...checkFacts({ trial, derived, reference, agreed }),
-        ...(ground === 'no-reject-limit' && !broken ? [{ code: ground, path: [] } as const] : []),
-        ...stillToRead(trial, judged, derived),
-      ]),
-    ].toSorted(byPlace);
-  if (broken) {
-    return { file: source.file, verdict: 'invalid', findings: advised() };
+  const facts = { trial, derived, reference, agreed };
+  const doubts = doubtsOf(facts);
+  const { judged, problems } = judge(derived, agreed, doubts);
+  const read = [...said, ...problems.map((problem) => find(problem, source))];
+  const { file } = source;
+  if (read.some(({ problem }) => severityOf(problem) === 'error')) {
+    return { file, verdict: 'invalid', findings: read.toSorted(byPlace) };
   }
-  return new JudgedTrial(source.file, verdict, ground, trial, agreed, derived, reference, judged, advised);
-}
-
-/** A verdict does not rest on what is said beside it; that is worked out where it is shown. */
-class JudgedTrial implements Assessed {
-  private said: readonly Finding[] | undefined;
-
-  constructor(
-    readonly file: string,
-    readonly verdict: Verdict,
-    readonly ground: Ground,
-    readonly trial: Trial,
-    readonly agreed: Agreed,
-    readonly derived: readonly Derived[],
-    readonly reference: readonly Derived[],
-    readonly judged: readonly Judged[],
-    private readonly advised: () => readonly Finding[],
-  ) {}
-
-  get findings(): readonly Finding[] {
-    return (this.said ??= this.advised());
-  }
+  const silences = silencesOf(facts, judged);
+  return { ...facts, file, source, read, doubts, silences, judged, ...verdictOf(judged, silences) };
 }
 
 /** In file order; what has no place of its own comes last. */
@@ -124,22 +94,4 @@ export function byPlace(a: Finding, b: Finding): number {
   const column = (finding: Finding): number => finding.place?.column ?? Infinity;
   if (line(a) === line(b)) return column(a) === column(b) ? 0 : column(a) - column(b);
   return line(a) - line(b);
-}
-
-/**
- * Readings still to be taken: every key that is there and empty, the meter's end, and what leaves a
- * limit open.
- */
-function stillToRead(trial: Trial, judged: readonly Judged[], derived: readonly Derived[]): Problem[] {
-  const paths = new Map<string, Path>();
-  const add = (path: Path): void => void paths.set(dotted(path), path);
-  for (const path of trial.pending) add(path);
-  const open = judged.flatMap(({ reason }) => reason ?? []);
-  const pages = derived
-    .filter(({ figure }) => figure.name === 'pages')
-    .flatMap(({ result }) => (isDerived(result) ? [] : result));
-  for (const reason of [...open, ...pages]) {
-    if (reason.code === 'reading-missing' || reason.code === 'no-readings') add(reason.path);
-  }
-  return Array.from(paths, ([reading, path]) => ({ code: 'to-be-read', reading, path }));
 }

@@ -1,24 +1,6 @@
 import { projectedByGauge, projectedByMass, weighed } from '../figures/projected-yield.ts';
 import type { Problem } from '../trial/problem.ts';
-import { type Check, valueOf } from './check.ts';
-
-/** No more toner ends in the waste container than left the cartridges, in either run. */
-export const wasteWithinToner: Check = ({ trial, derived, reference }) =>
-  (
-    [
-      [trial.run, derived],
-      [trial.reference, reference],
-    ] as const
-  ).flatMap(([run, figures]): Problem[] => {
-    if (run === null) return [];
-    const waste = valueOf(figures, 'waste_mass');
-    const [alone] = run.cartridges;
-    const used = valueOf(figures, 'toner_used', run.cartridges.length === 1 && alone ? alone.name : null);
-    const container = run.containers.at(-1);
-    if (waste === null || used === null || container === undefined || waste.value.lte(used.value)) return [];
-    const [w, u] = [waste.value.toFixed(), used.value.toFixed()];
-    return [{ code: 'waste-exceeds-toner', waste: w, used: u, path: container.final.path }];
-  });
+import type { Check } from './check.ts';
 
 /** A cartridge projected by weight and by gauge comes out alike, as far as both can tell. */
 export const projectionsAgree: Check = ({ trial: { run } }) =>

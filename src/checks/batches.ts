@@ -57,7 +57,9 @@ export const stopsSpread: Check = ({ trial: { run } }) => {
 const MORE_WASTE = new Decimal('1.25');
 
 /** Batches whose waste rate is higher than that of the others by more than the scale can explain. */
-export const wasteSpread: Check = ({ trial: { run } }) => {
+export const wasteSpread: Check = ({ trial: { run }, doubts }) => {
+  // What is in doubt has been said.
+  if (doubts.some(({ problem }) => problem.code === 'waste-rate-apart')) return [];
   // What another container holds is in none of these weighings.
   if (run.events?.some(({ kind }) => kind === 'container_change')) return [];
   const weighed = stretchesOf(run).filter(({ waste, from, to }) => waste !== null && to.value.gt(from.value));

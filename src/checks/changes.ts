@@ -1,3 +1,7 @@
+import { unlistedCartridge, unlistedContainer } from '../figures/changes.ts';
+import { countOf } from '../figures/event-rate.ts';
+import { stillInAtEnd } from '../figures/run-to-end.ts';
+import { valueOf } from '../judge/facts.ts';
 import type { Problem } from '../trial/problem.ts';
 import type { Run } from '../trial/trial.ts';
 import type { Check } from './check.ts';
@@ -6,43 +10,39 @@ import type { Check } from './check.ts';
 
 /** Every container that was fitted is among those weighed; the waste in the others is missing. */
 export const containersListed: Check = ({ trial: { run } }) => {
-  const changes = (run.events ?? []).filter(({ kind }) => kind === 'container_change');
-  const unlisted = changes[run.containers.length - 1];
-  if (run.containers.length === 0 || unlisted === undefined) return [];
-  return [
-    {
-      code: 'container-change-unlisted',
-      changes: changes.length,
-      listed: run.containers.length,
-      path: unlisted.path,
-    },
-  ];
+  const unlisted = unlistedContainer(run);
+  if (run.containers.length === 0 || unlisted === null) return [];
+  const [changes, listed] = [countOf(run, 'container_change'), run.containers.length];
+  return [{ code: 'container-change-unlisted', changes, listed, path: unlisted.path }];
 };
 
 /** Every cartridge that was fitted is among those listed. */
 export const cartridgesListed: Check = ({ trial: { run } }) => {
   if (!run.cartridges.some(({ listed }) => listed)) return [];
-  const slots = new Set(run.cartridges.map(({ slot }) => slot));
-  const [only = null] = slots;
-  return [...slots].flatMap((slot): Problem[] => {
-    const listed = run.cartridges.filter((one) => one.slot === slot).length;
+  const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
+  const told = new Set<object>();
+  return slots.flatMap((slot): Problem[] => {
+    const unlisted = unlistedCartridge(run, slot);
+    if (unlisted === null || told.has(unlisted)) return [];
+    told.add(unlisted);
+    const own = run.cartridges.filter((one) => one.slot === slot);
+    const named = unlisted.slot ?? (slots.length === 1 ? slot : null);
     const changes = (run.events ?? []).filter(
-      ({ kind, slot: where }) =>
-        kind === 'cartridge_change' && (where ?? (slots.size === 1 ? only : undefined)) === slot,
-    );
-    const unlisted = changes[listed - 1];
-    if (unlisted === undefined) return [];
-    return [
-      {
-        code: 'cartridge-change-unlisted',
-        slot: slot ?? '',
-        changes: changes.length,
-        listed,
-        path: unlisted.path,
-      },
-    ];
+      (event) => event.kind === 'cartridge_change' && (event.slot ?? named) === named,
+    ).length;
+    const listed = named === null && slots.length > 1 ? run.cartridges.length : own.length;
+    return [{ code: 'cartridge-change-unlisted', slot: named ?? '', changes, listed, path: unlisted.path }];
   });
 };
+
+/** A cartridge put in for another and still in at the end has shown nothing of its yield. */
+export const notRunToEnd: Check = ({ trial: { run }, derived }) =>
+  run.cartridges
+    .filter((cartridge) => stillInAtEnd(cartridge, run))
+    .map(({ name, path }): Problem => {
+      const pages = valueOf(derived, 'yield', name)?.value.toSignificantDigits(8).toFixed() ?? null;
+      return { code: 'still-in-at-end', slot: name ?? '', pages, path };
+    });
 
 /** A slot is never empty between two cartridges. */
 export const slotsFilled: Check = ({ trial: { run } }) =>

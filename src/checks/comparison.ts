@@ -1,5 +1,6 @@
 import type { Problem } from '../trial/problem.ts';
-import { type Check, valueOf } from './check.ts';
+import { valueOf } from '../judge/facts.ts';
+import type { Check } from './check.ts';
 
 /** Candidate and reference were printed at the same coverage; else their ratios compare two things at once. */
 export const sameCoverage: Check = ({ trial: { run, reference } }) => {

@@ -4,14 +4,18 @@ import type { Judged } from '../limits/judge.ts';
 import type { Agreed } from '../limits/limits.ts';
 import type { Problem } from '../trial/problem.ts';
 
+/** Whether a limit is met or missed by less than U = 2u, so less than the readings can tell. */
+export function withinU({ derived: { result }, outcome, room, weight }: Judged): boolean {
+  if (!isDerived(result) || room === null || outcome === 'open' || weight === 'warn') return false;
+  return !result.u.isZero() && room.abs().lt(result.u.times(2)) && result.bound === 'exact';
+}
+
 /** Limits met or missed by less than the readings can tell, under the simple rule. */
 export function nearLimits(judged: readonly Judged[], { decision }: Agreed): Problem[] {
   if (decision.rule !== 'simple') return [];
-  return judged.flatMap(({ limit, derived, outcome, room, weight }): Problem[] => {
+  return judged.filter(withinU).flatMap(({ limit, derived, room }): Problem[] => {
     const { result, figure, of, stat, unit } = derived;
-    if (!isDerived(result) || room === null || outcome === 'open' || weight === 'warn') return [];
-    const U = result.u.times(2);
-    if (U.isZero() || room.abs().gte(U) || result.bound !== 'exact') return [];
+    if (!isDerived(result) || room === null) return [];
     return [
       {
         code: 'within-uncertainty',
@@ -19,7 +23,7 @@ export function nearLimits(judged: readonly Judged[], { decision }: Agreed): Pro
         of,
         stat,
         room: room.abs().toFixed(),
-        U: U.toFixed(),
+        U: result.u.times(2).toFixed(),
         unit,
         probability: conformance(result.value, result.u, limit).toFixed(2),
         path: limit.origin.kind === 'inline' ? limit.path : [],

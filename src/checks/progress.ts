@@ -7,7 +7,8 @@ import type { Problem } from '../trial/problem.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { brief, withU } from './brief.ts';
-import { type Check, valueOf } from './check.ts';
+import { valueOf } from '../judge/facts.ts';
+import type { Check } from './check.ts';
 
 /** What can be said while the run goes on: how far it has come, what is next, and what is to come. */
 
@@ -88,10 +89,12 @@ function containerFills(
 }
 
 /** A run that has ended short of what was planned, with cartridges that are not exhausted. */
-export const shortOfTarget: Check = ({ trial, derived }) => {
+export const shortOfTarget: Check = ({ trial, derived, silences }) => {
   const target = plannedPages(trial);
   const pages = valueOf(derived, 'pages');
   if (target === null || pages === null || pages.value.gte(target)) return [];
+  // By more than a batch has been said.
+  if (silences.some(({ code }) => code === 'short-of-target')) return [];
   if (trial.run.cartridges.every(({ exhausted }) => exhausted)) return [];
   return [
     {

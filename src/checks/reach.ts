@@ -12,7 +12,8 @@ import type { Problem } from '../trial/problem.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Path } from '../uncertainty/path.ts';
 import { brief, withU } from './brief.ts';
-import type { Check, Facts } from './check.ts';
+import type { Facts } from '../judge/facts.ts';
+import type { Check } from './check.ts';
 import { plannedPages } from './progress.ts';
 
 /** Whether the limits can still be kept, told while the run goes on. */

@@ -2,7 +2,8 @@ import { isDerived } from '../figures/figure.ts';
 import { usageForScaling } from '../figures/yield-at-reference.ts';
 import type { Problem } from '../trial/problem.ts';
 import { Decimal, ONE } from '../uncertainty/decimal.ts';
-import { type Check, valueOf } from './check.ts';
+import { valueOf } from '../judge/facts.ts';
+import type { Check } from './check.ts';
 
 /** Shares of the toner used that might go into pages of no coverage; the last is a great deal. */
 const SHARES = ['0.05', '0.1', '0.2'] as const;

@@ -8,7 +8,7 @@ import type { Run } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Path } from '../uncertainty/path.ts';
 import type { Check } from './check.ts';
-import { valueOf } from './check.ts';
+import { valueOf } from '../judge/facts.ts';
 
 interface Stated {
   readonly figure: string;

@@ -1,3 +1,4 @@
+import { findingsOf } from '../checks/findings.ts';
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
 import { planCsv, planJson } from '../output/plan-data.ts';
@@ -30,7 +31,7 @@ function planned(file: string, options: PlanOptions, io: Io): number {
   const result = judgedTrial(file, options.limits ?? [], io);
   const made = planOf(result.trial, result.agreed, shares);
   const write = {
-    text: () => (options.record ? planRecord(made) : planText(made, file, result.findings, paintFor(io))),
+    text: () => (options.record ? planRecord(made) : planText(made, file, findingsOf(result), paintFor(io))),
     json: () => planJson(made),
     csv: () => planCsv(made),
   };

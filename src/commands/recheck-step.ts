@@ -1,3 +1,4 @@
+import { findingsOf } from '../checks/findings.ts';
 import { dirname, isAbsolute, join } from 'node:path';
 import {
   caseOfState,
@@ -221,6 +222,6 @@ const isSame = ({ kind, file }: Input, used: Used): boolean =>
   kind === used.kind && (kind === 'trial' || file === used.file);
 
 function firstError({ result }: Judgement): Remark[] {
-  const first = result.findings.find(({ problem }) => severityOf(problem.code) === 'error');
+  const first = findingsOf(result).find(({ problem }) => severityOf(problem) === 'error');
   return first === undefined ? [] : [{ code: 'problem', problem: first.problem }];
 }

@@ -1,3 +1,4 @@
+import { findingsOf } from '../checks/findings.ts';
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
@@ -97,7 +98,7 @@ function fitting(trial: NewTrial, target: string, io: Io): string {
     ...io,
     read: (file) => (file === target ? new TextEncoder().encode(text) : io.read(file)),
   };
-  const { findings } = judgeFile(target, [], new LimitsFiles(asWritten), asWritten);
+  const findings = findingsOf(judgeFile(target, [], new LimitsFiles(asWritten), asWritten));
   if (!findings.some(({ problem }) => problem.code === 'limit-of-unknown-part')) return text;
   const later = [
     '# Some of the earlier limits are on parts this trial does not list yet; take the # out once it does.',

@@ -1,4 +1,6 @@
+import { findingsOf } from '../checks/findings.ts';
 import type { Result } from '../checks/assess.ts';
+import { strictly } from '../checks/caveats.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { jsonLine, jsonObject } from '../output/json.ts';
@@ -21,6 +23,8 @@ export type Shown = 'text' | 'quiet' | 'summary' | 'json' | 'jsonl' | 'csv' | 'j
 export interface VerdictPlan {
   readonly limits: readonly string[];
   readonly shown: Shown;
+  /** Whatever must be known before relying on a verdict keeps a trial from passing. */
+  readonly strict: boolean;
   /** Names of columns, of which each is one. */
   readonly columns: readonly string[];
 }
@@ -67,7 +71,8 @@ export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
   return (found) => {
     const judged = judgeFound(found, over, limitsFiles, io);
     if (judged === null) return null;
-    const { result } = judged;
+    const result =
+      plan.strict && judged.result.verdict !== 'invalid' ? strictly(judged.result) : judged.result;
     return {
       file: result.file,
       verdict: result.verdict,
@@ -80,5 +85,7 @@ export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
 
 const quietLine = ({ verdict, file }: Result): string => `${verdict}\t${harmless(file)}\n`;
 
-const errorLines = ({ findings }: Result): string =>
-  findings.map((finding) => `${findingLine(finding)}\n`).join('');
+const errorLines = (result: Result): string =>
+  findingsOf(result)
+    .map((finding) => `${findingLine(finding)}\n`)
+    .join('');

@@ -23,6 +23,7 @@ export interface VerdictOptions {
   readonly limits?: readonly string[];
   readonly format: (typeof FORMATS)[number];
   readonly quiet?: boolean;
+  readonly strict?: boolean;
   readonly summary?: boolean;
   readonly filesFrom?: string;
   readonly only?: readonly (typeof VERDICTS)[number][];
@@ -39,7 +40,12 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
 
   const shown: Shown = options.quiet ? 'quiet' : options.summary ? 'summary' : options.format;
   const names = columns.map(({ head }) => head);
-  const plan: VerdictPlan = { limits: options.limits ?? [], shown, columns: names };
+  const plan: VerdictPlan = {
+    limits: options.limits ?? [],
+    shown,
+    strict: options.strict ?? false,
+    columns: names,
+  };
   const step = verdictStep(plan, io);
   if (typeof step === 'number') return step;
   const output = outputOf(shown, columns, mayBeSeveral(given, io), options.only !== undefined, io);
@@ -197,6 +203,7 @@ export const verdictCommand: Define = (program, io, done) => {
         .choices(VERDICTS)
         .argParser(verdictsOf),
     )
+    .option('--strict', 'a trial with anything to know before relying on it does not pass')
     .option('--fail-fast', 'stop at the first that fails or cannot be read')
     .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default('text'))
     .option('--columns <names>', 'columns of csv, with commas between; may be given again', collect)

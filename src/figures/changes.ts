@@ -1,4 +1,5 @@
 import type { Run, RunEvent } from '../trial/trial.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
 
 /**
  * Changes of a kind while pages were printed. One at the run's first or last reading parts no pages: it is the
@@ -6,11 +7,8 @@ import type { Run, RunEvent } from '../trial/trial.ts';
  */
 function changesWithin({ events, meter }: Run, kind: RunEvent['kind']): readonly RunEvent[] {
   const [start, end] = [meter.start.measured?.value, meter.end.measured?.value];
-  return (events ?? []).filter(
-    (event) =>
-      event.kind === kind &&
-      !(event.at !== null && ((start && event.at.lte(start)) || (end && event.at.gte(end)))),
-  );
+  const within = (at: Decimal): boolean => !start?.gte(at) && !end?.lte(at);
+  return (events ?? []).filter((event) => event.kind === kind && (event.at === null || within(event.at)));
 }
 
 /** The first change of the waste container that no listed container answers to; null where all are listed. */

@@ -34,6 +34,7 @@ export const costPerThousand: CartridgeFigure = {
   short: 'cost per thousand',
   unit: CURRENCY,
   per: 'cartridge',
+  ofWholeRun: true,
   formula: {
     words:
       'What the cartridge costs for every thousand pages at the reference coverage; in all, for a page of every slot.',

@@ -4,6 +4,7 @@ import type { InspectionFinding, Run } from '../trial/trial.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import { NotDerived, type Reason } from '../uncertainty/not-derived.ts';
 import { type Derived, type Figure, isDerived, type ReadAt, type Settings } from './figure.ts';
+import { stillInAtEnd } from './run-to-end.ts';
 import { greatestOf, leastOf, leastWithBounds, meanOf } from './statistics.ts';
 
 /** Every figure of the list for a run, in order: each with its value or the reason why it has none. */
@@ -13,19 +14,30 @@ export function deriveAll(figures: readonly Figure[], run: Run, settings: Settin
 
 function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
   const unit = figure.unit === CURRENCY ? currencyOf(run) : figure.unit;
-  const entry = (of: string | null, stat: Stat | null, formula: () => Measured, alone = false): Derived =>
-    new Entry(figure, of, stat, alone, unit, formula, boundsOf(figure, run));
+  const bounds = boundsOf(figure, run);
+  const entry = (
+    of: string | null,
+    stat: Stat | null,
+    formula: () => Measured,
+    { alone = false, judgeable = true } = {},
+  ): Derived => ({ figure, of, stat, alone, judgeable, unit, result: attempt(formula), bounds });
   switch (figure.per) {
     case 'trial':
       return [entry(null, null, () => figure.derive(run, settings))];
     case 'cartridge': {
       const each = run.cartridges.map((cartridge) =>
-        entry(cartridge.name, null, () => figure.derive(cartridge, run, settings), cartridge.name === null),
+        entry(cartridge.name, null, () => figure.derive(cartridge, run, settings), {
+          alone: cartridge.name === null,
+          judgeable: !(figure.ofWholeRun && stillInAtEnd(cartridge, run)),
+        }),
       );
       const all: Derived[] = [];
       const { total, least } = figure;
       if (total && !each.some(({ alone }) => alone)) all.push(entry(null, null, () => total(run, settings)));
-      if (least) all.push(entry(null, 'least', () => leastWithBounds(each.map(valueOf))));
+      if (least)
+        all.push(
+          entry(null, 'least', () => leastWithBounds(each.filter(({ judgeable }) => judgeable).map(valueOf))),
+        );
       return [...each, ...all];
     }
     case 'patch':
@@ -49,28 +61,6 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
 function boundsOf(figure: Figure, run: Run): Derived['bounds'] {
   const bounds = figure.per === 'trial' ? figure.bounds : undefined;
   return bounds && ((probability) => bounds(run, probability));
-}
-
-/**
- * A figure whose value is worked out when first asked for: a verdict alone rests on few of them. A class, since
- * an object with an accessor of its own is a shape of its own to the engine, and keeps its trial in memory.
- */
-class Entry implements Derived {
-  private known: Derived['result'] | undefined;
-
-  constructor(
-    readonly figure: Figure,
-    readonly of: string | null,
-    readonly stat: Stat | null,
-    readonly alone: boolean,
-    readonly unit: string,
-    private readonly formula: () => Measured,
-    readonly bounds: Derived['bounds'],
-  ) {}
-
-  get result(): Derived['result'] {
-    return (this.known ??= attempt(this.formula));
-  }
 }
 
 /** The value of a figure that others are made from. @throws NotDerived where it has none */

@@ -56,6 +56,8 @@ export interface CartridgeFigure extends Described {
   readonly per: 'cartridge';
   /** The least over the cartridges is a figure too. */
   readonly least?: boolean;
+  /** It speaks of a cartridge run to its end: of one still in when the run ended, put in for another, it says nothing. */
+  readonly ofWholeRun?: boolean;
   /** @throws NotDerived */
   readonly derive: (cartridge: Cartridge, run: Run, settings: Settings) => Measured;
   /** The same over all cartridges, where that means something. @throws NotDerived */
@@ -93,19 +95,14 @@ export interface Derived {
   readonly stat: Stat | null;
   /** It is of the only cartridge of a trial that names no slots: part and whole are one. */
   readonly alone: boolean;
+  /** Whether limits speak of it: of a yield, that its cartridge was to be run to its end. */
+  readonly judgeable: boolean;
   /** The figure's unit; of money the currency. */
   readonly unit: string;
   readonly result: Measured | Reason;
   /** One-sided bounds of a given probability, where the figure has better ones than value ± U. */
   readonly bounds?: ((probability: number) => Bounds) | undefined;
 }
-
-/** A derived figure as one of another part, or of another statistic. A spread alone would lose its value, which is an accessor. */
-export const renamed = (derived: Derived, names: Partial<Pick<Derived, 'of' | 'stat'>>): Derived => ({
-  ...derived,
-  result: derived.result,
-  ...names,
-});
 
 export const isDerived = (result: Measured | Reason): result is Measured => !('code' in result);
 

@@ -4,6 +4,10 @@ import { NotDerived } from '../uncertainty/not-derived.ts';
 import { type CartridgeFigure, need, type Settings } from './figure.ts';
 import { asKnown, pagesOfCartridge, yieldOf } from './yield.ts';
 
+/** The coverage yields are carried to, with its place: whatever set of limits it comes from. */
+const referenceCoverage = (settings: Settings): Measured =>
+  Measured.exact(settings.referenceCoverage, ['limits', 'reference_coverage']);
+
 /**
  * Toner the cartridge used per page, in mg: from its weights, else from its fill once it is exhausted;
  * null where neither is known.
@@ -37,7 +41,7 @@ export function atReference(
   const base = run.nonImageUsage(cartridge.slot);
   const usage = base === null ? null : usageForScaling(cartridge, run);
   if (base === null || usage === null) {
-    return pages.times(own).over(settings.referenceCoverage, 'reference_coverage');
+    return pages.times(own).over(referenceCoverage(settings), 'reference_coverage');
   }
   const nonImage = need(base);
   if (usage.value.lt(nonImage.value))
@@ -45,9 +49,7 @@ export function atReference(
   const usageAt = (share: Measured): Measured =>
     nonImage.plus(usage.minus(nonImage).times(share.over(coverage, 'coverage')));
   const usageOfPages = printedAt === undefined ? usage : usageAt(printedAt);
-  return pages
-    .times(usageOfPages)
-    .over(usageAt(Measured.exact(settings.referenceCoverage)), 'usage at reference coverage');
+  return pages.times(usageOfPages).over(usageAt(referenceCoverage(settings)), 'usage at reference coverage');
 }
 
 /** Yield of a cartridge at the reference coverage; pages it had printed before count at the coverage they had. */
@@ -64,6 +66,7 @@ export const yieldAtReference: CartridgeFigure = {
   title: 'yield at reference',
   unit: 'page',
   per: 'cartridge',
+  ofWholeRun: true,
   least: true,
   formula: {
     words:

@@ -7,6 +7,7 @@ export const yieldRatio: CartridgeFigure = {
   title: 'yield ratio',
   unit: '1',
   per: 'cartridge',
+  ofWholeRun: true,
   formula: {
     words: 'Yield at reference coverage of the candidate over that of the reference in the same slot.',
     symbols: 'yield_at_reference / yield_at_reference of the reference',

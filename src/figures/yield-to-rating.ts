@@ -8,6 +8,7 @@ export const yieldToRating: CartridgeFigure = {
   title: 'yield to rating',
   unit: '%',
   per: 'cartridge',
+  ofWholeRun: true,
   formula: {
     words: 'Yield at reference coverage as a share of the yield the supplier rates the cartridge for.',
     symbols: '100 × yield_at_reference / rated_yield',

@@ -31,6 +31,7 @@ export const cartridgeYield: CartridgeFigure = {
   title: 'yield',
   unit: 'page',
   per: 'cartridge',
+  ofWholeRun: true,
   formula: {
     words:
       'Pages the cartridge printed until exhausted, those before this trial included; if it was not exhausted, its yield is at least what it printed.',

@@ -1,15 +1,19 @@
-import { type Derived, isDerived, renamed } from '../figures/figure.ts';
+import { type Derived, isDerived } from '../figures/figure.ts';
 import { CURRENCY } from '../trial/catalogue.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Code, Problem } from '../trial/problem.ts';
+import { dotted } from '../uncertainty/path.ts';
 import { STAGES } from '../trial/schema/run.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Reason } from '../uncertainty/not-derived.ts';
+import { type Doubt, doubtOn } from '../judge/doubt/all.ts';
 import { decide, guardBand, type Outcome, roomOf } from './decide.ts';
 import type { Agreed, Limit } from './limits.ts';
 
 /** Why a limit is open: the figure has no value, or its value cannot decide. */
 export type OpenReason =
   | Reason
+  /** It rests on readings that are in doubt; `doubt` is the code of what contradicts them. */
+  | { readonly code: 'doubted'; readonly doubt: Code; readonly readings: readonly string[] }
   | { readonly code: 'only-at-least' }
   | { readonly code: 'only-at-most' }
   | { readonly code: 'within-guard-band'; readonly band: Decimal };
@@ -33,6 +37,7 @@ export interface Judged {
 export function judge(
   derived: readonly Derived[],
   agreed: Agreed,
+  doubts: readonly Doubt[],
 ): { readonly judged: readonly Judged[]; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const judged = agreed.limits.flatMap((limit) => {
@@ -46,9 +51,11 @@ export function judge(
       return [];
     }
     const unseen = targets.length === 0 ? partNotSeen(limit, figures) : null;
-    if (unseen !== null) return [judgeOne(limit, unseen, agreed)];
+    if (unseen !== null) return [judgeOne(limit, unseen, agreed, doubts)];
     if (targets.length === 0 && limit.of !== null) problems.push(notApplied(limit, figures));
-    return targets.map((target) => judgeOne(limit, target, agreed));
+    return targets
+      .filter(({ judgeable }) => judgeable)
+      .map((target) => judgeOne(limit, target, agreed, doubts));
   });
   return { judged, problems };
 }
@@ -74,7 +81,7 @@ function partNotSeen({ figure, of }: Limit, figures: readonly Derived[]): Derive
   const named = figures.some((one) => one.of !== null && !(STAGES as readonly string[]).includes(one.of));
   if (whole === undefined || named) return null;
   const { result } = whole;
-  return !isDerived(result) || result.value.isZero() ? renamed(whole, { of }) : null;
+  return !isDerived(result) || result.value.isZero() ? { ...whole, of } : null;
 }
 
 /** What a limit on a figure in all names. */
@@ -95,12 +102,18 @@ function otherCurrency({ currency, origin, path }: Limit, { unit }: Derived): Pr
   return { code: 'limit-currency-not-applied', limit, prices: unit, from: origin.name, path: [] };
 }
 
-function judgeOne(limit: Limit, derived: Derived, { decision }: Agreed): Judged {
+function judgeOne(limit: Limit, derived: Derived, { decision }: Agreed, doubts: readonly Doubt[]): Judged {
   const { result } = derived;
   const { weight } = limit;
   if (!isDerived(result)) return { limit, derived, outcome: 'open', room: null, reason: result, weight };
-  const outcome = decide(result, limit, decision, derived.bounds);
   const room = roomOf(result.value, limit);
+  const doubt = doubtOn(result.restsOn, doubts);
+  if (doubt !== null) {
+    const readings = doubt.open.map(dotted);
+    const reason = { code: 'doubted', doubt: doubt.problem.code, readings } as const;
+    return { limit, derived, outcome: 'open', room, reason, weight };
+  }
+  const outcome = decide(result, limit, decision, derived.bounds);
   if (outcome !== 'open') return { limit, derived, outcome, room, reason: null, weight };
   const reason: OpenReason =
     result.bound === 'at_least'

@@ -1,18 +1,30 @@
 import type { Weight } from '../trial/catalogue.ts';
+import type { SILENCES } from '../judge/silence.ts';
 import type { Outcome } from './decide.ts';
 
 /** What a trial comes to. */
 export type Verdict = 'pass' | 'fail' | 'inconclusive';
 
 /** Why it comes to that; the first that holds, in this order. */
-export type Ground = 'condition-missed' | 'reject-missed' | 'open' | 'no-reject-limit' | 'all-met';
+export type Ground =
+  | 'condition-missed'
+  | 'reject-missed'
+  | 'open'
+  | (typeof SILENCES)[number]
+  | 'no-reject-limit'
+  | 'all-met'
+  /** Strictly taken: a trial that would pass, but for what must be known before relying on it. */
+  | 'caveats';
 
 /**
  * The verdict of a trial over its judged limits: a missed condition voids the trial whatever else it
  * shows; else a missed reject limit fails it; else an open limit that counts leaves it inconclusive, and
- * so does a trial with no reject limit at all.
+ * so does what no limit speaks of and must not be passed over, and a trial with no reject limit at all.
  */
-export function verdictOf(judged: readonly { readonly weight: Weight; readonly outcome: Outcome }[]): {
+export function verdictOf(
+  judged: readonly { readonly weight: Weight; readonly outcome: Outcome }[],
+  silences: readonly { readonly code: (typeof SILENCES)[number] }[],
+): {
   readonly verdict: Verdict;
   readonly ground: Ground;
 } {
@@ -21,6 +33,8 @@ export function verdictOf(judged: readonly { readonly weight: Weight; readonly o
   if (some(['condition'], 'missed')) return { verdict: 'inconclusive', ground: 'condition-missed' };
   if (some(['reject'], 'missed')) return { verdict: 'fail', ground: 'reject-missed' };
   if (some(['reject', 'condition'], 'open')) return { verdict: 'inconclusive', ground: 'open' };
+  const [silence] = silences;
+  if (silence !== undefined) return { verdict: 'inconclusive', ground: silence.code };
   if (!judged.some(({ weight }) => weight === 'reject'))
     return { verdict: 'inconclusive', ground: 'no-reject-limit' };
   return { verdict: 'pass', ground: 'all-met' };

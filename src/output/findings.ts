@@ -46,7 +46,7 @@ function endOf(text: string, columns: number): string {
 /** A finding in one line, as programs that jump to places read it. */
 export function findingLine({ problem, file, place }: Finding): string {
   const at = place === null ? '' : `:${place.line}:${place.column}`;
-  return harmless(`${file}${at}: ${severityOf(problem.code)}: ${messageOf(problem)}`);
+  return harmless(`${file}${at}: ${severityOf(problem)}: ${messageOf(problem)}`);
 }
 
 /** Findings one after the other, those with an excerpt set apart. */

@@ -1,9 +1,11 @@
+import { findingsOf } from '../checks/findings.ts';
 import { type Derived, isDerived } from '../figures/figure.ts';
 import type { Finding, Result } from '../checks/assess.ts';
 import type { Judged } from '../limits/judge.ts';
 import { severityOf } from '../trial/codes.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { lastKey } from '../uncertainty/path.ts';
+import { caveatData } from './caveats.ts';
 import { harmlessJson } from './harmless.ts';
 import { fullDigits, severityWord } from './numbers.ts';
 import { messageOf, reasonWords } from './words.ts';
@@ -50,7 +52,7 @@ function noteJson({ problem, place, file }: Finding, main: string) {
   const elsewhere = file !== main && place !== null ? `${file}:${place.line}:${place.column}: ` : '';
   const here = file === main ? place : null;
   return {
-    kind: severityOf(problem.code),
+    kind: severityOf(problem),
     code: problem.code,
     figure: 'figure' in problem ? problem.figure : null,
     of: 'of' in problem ? problem.of : null,
@@ -71,9 +73,10 @@ export function resultData(result: Result, tool: string) {
     file: result.file,
     trial: valid ? result.trial.title : null,
     verdict: result.verdict,
+    caveats: caveatData(result),
     figures: valid ? result.derived.flatMap(figureJson) : [],
     limits: valid ? result.judged.map(limitJson) : [],
-    notes: result.findings.map((finding) => noteJson(finding, result.file)),
+    notes: findingsOf(result).map((finding) => noteJson(finding, result.file)),
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Result } from '../checks/assess.ts';
 import { severityOf } from '../trial/codes.ts';
+import { caveatData } from './caveats.ts';
 import { findingLine } from './findings.ts';
 import type { Case, CaseKind } from './junit.ts';
 import { PLAIN } from './paint.ts';
@@ -22,11 +23,12 @@ export function verdictCase(result: Result): Case {
     group: 'verdict',
     kind: CASE_OF[result.verdict],
     type: result.verdict,
+    output: caveatData(result).map(({ message }) => message),
   };
   if (result.verdict !== 'invalid') {
     return { ...base, message: whyVerdict(result), lines: limitLines(result, PLAIN) };
   }
-  const errors = result.findings.filter(({ problem }) => severityOf(problem.code) === 'error');
+  const errors = result.findings.filter(({ problem }) => severityOf(problem) === 'error');
   const [first] = errors;
   return {
     ...base,

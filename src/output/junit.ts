@@ -20,6 +20,8 @@ export interface Case {
   readonly message: string;
   /** Lines below the message. */
   readonly lines: readonly string[];
+  /** What must be known of it however it came out. */
+  readonly output: readonly string[];
 }
 
 const ELEMENT = { failed: 'failure', error: 'error', skipped: 'skipped' } as const;
@@ -33,9 +35,10 @@ const xml = (text: string): string =>
     .replace(/[&<>"]/g, (char) => ENTITY[char] ?? char);
 
 /** One testcase element, on lines of its own. */
-export function junitCase({ name, group, kind, type, message, lines }: Case): string {
+export function junitCase({ name, group, kind, type, message, lines, output }: Case): string {
   const open = `    <testcase classname="${xml(group)}" name="${xml(name)}"`;
-  if (kind === 'passed') return `${open}/>\n`;
+  const said = output.length === 0 ? '' : `      <system-out>${output.map(xml).join('\n')}</system-out>\n`;
+  if (kind === 'passed') return said === '' ? `${open}/>\n` : `${open}>\n${said}    </testcase>\n`;
   const element = ELEMENT[kind];
   // Readers take the type and the text of a failure or an error; of what is skipped only the message.
   const typed = kind === 'skipped' ? '' : ` type="${xml(type)}"`;
@@ -44,7 +47,7 @@ export function junitCase({ name, group, kind, type, message, lines }: Case): st
     kind === 'skipped' || lines.length === 0
       ? `${start}/>\n`
       : `${start}>\n${lines.map(xml).join('\n')}\n      </${element}>\n`;
-  return `${open}>\n${body}    </testcase>\n`;
+  return `${open}>\n${body}${said}    </testcase>\n`;
 }
 
 /** How many cases came out how. */

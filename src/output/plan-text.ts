@@ -25,7 +25,7 @@ export function planText(
   paint: Paint = PLAIN,
 ): string {
   const warnings = findings.filter(
-    ({ problem: { code } }) => severityOf(code) === 'warning' && !IN_BETWEEN.has(code),
+    ({ problem }) => severityOf(problem) === 'warning' && !IN_BETWEEN.has(problem.code),
   );
   const section = (name: string, lines: readonly string[]): string[] =>
     lines.length === 0 ? [] : ['', paint.strong(name), ...lines];

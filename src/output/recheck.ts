@@ -108,6 +108,7 @@ export function recheckCase({ file, state, remarks }: Rechecked): Case {
     kind: caseOfState(state),
     type: state,
     message: `${state}${words[0] === undefined ? '' : `: ${words[0]}`}`,
+    output: [],
     lines: words,
   };
 }

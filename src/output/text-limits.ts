@@ -1,4 +1,4 @@
-import { isDerived, renamed } from '../figures/figure.ts';
+import { isDerived } from '../figures/figure.ts';
 import type { Assessed } from '../checks/assess.ts';
 import type { Judged } from '../limits/judge.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
@@ -52,7 +52,7 @@ export function paired(judged: readonly Judged[]): Judged[] {
     const next = judged[index + 1];
     if (one.derived.stat !== 'least' || next === undefined || !twin(next)) return [one];
     const nearer = next.room !== null && one.room !== null && next.room.lt(one.room) ? next : one;
-    return [{ ...nearer, derived: renamed(nearer.derived, { stat: null }) }];
+    return [{ ...nearer, derived: { ...nearer.derived, stat: null } }];
   });
 }
 

@@ -1,6 +1,8 @@
+import { findingsOf } from '../checks/findings.ts';
 import type { Assessed, Finding, Result } from '../checks/assess.ts';
 import { severityOf } from '../trial/codes.ts';
 import type { Code } from '../trial/problem.ts';
+import { caveatLines } from './caveats.ts';
 import { padEnd, wrap } from './columns.ts';
 import { findingLines, foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
@@ -21,7 +23,7 @@ export function text(result: Result, paint: Paint = PLAIN): string {
 }
 
 function invalid(file: string, findings: readonly Finding[], paint: Paint): string[] {
-  const errors = findings.filter(({ problem }) => severityOf(problem.code) === 'error');
+  const errors = findings.filter(({ problem }) => severityOf(problem) === 'error');
   return [
     ...wrap(harmless(file)).map((line) => paint.strong(line)),
     '',
@@ -33,12 +35,13 @@ function invalid(file: string, findings: readonly Finding[], paint: Paint): stri
 }
 
 function assessed(result: Assessed, paint: Paint): string[] {
-  const { findings, file, trial } = result;
+  const { file, trial } = result;
+  const findings = findingsOf(result);
   const toRead = findings.filter(({ problem }) => problem.code === 'to-be-read');
-  const warnings = findings.filter(({ problem }) => severityOf(problem.code) === 'warning');
+  const warnings = findings.filter(({ problem }) => severityOf(problem) === 'warning');
   const progress = findings.filter(({ problem }) => PROGRESS.has(problem.code));
   const notes = findings.filter(
-    (f) => severityOf(f.problem.code) === 'note' && !toRead.includes(f) && !progress.includes(f),
+    (f) => severityOf(f.problem) === 'note' && !toRead.includes(f) && !progress.includes(f),
   );
   const section = (name: string, lines: readonly string[]): string[] =>
     lines.length === 0 ? [] : ['', paint.strong(name), ...lines];
@@ -61,6 +64,7 @@ function assessed(result: Assessed, paint: Paint): string[] {
     ...section(notes.length > 1 ? 'NOTES' : 'NOTE', foundLines(notes, paint)),
     '',
     ...grounds(result),
+    ...caveatLines(result).map((line) => paint.unsure(line)),
     verdictLine(result, paint),
   ];
 }

@@ -1,3 +1,4 @@
+import { findingsOf } from '../checks/findings.ts';
 import type { Assessed, Result } from '../checks/assess.ts';
 import { type Derived, isDerived } from '../figures/figure.ts';
 import { FIGURES } from '../figures/list.ts';
@@ -5,6 +6,7 @@ import type { Judged } from '../limits/judge.ts';
 import { STATS } from '../trial/catalogue.ts';
 import { severityOf } from '../trial/codes.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
+import { caveatData } from './caveats.ts';
 import { type Cell, csvLine } from './csv.ts';
 import { fullDigits, severityWord } from './numbers.ts';
 
@@ -32,8 +34,8 @@ const named = (outcome: Judged['outcome']) =>
 
 const counted =
   (severity: ReturnType<typeof severityOf>) =>
-  ({ findings }: Result): Cell =>
-    findings.filter(({ problem }) => severityOf(problem.code) === severity).length;
+  (result: Result): Cell =>
+    findingsOf(result).filter(({ problem }) => severityOf(problem) === severity).length;
 
 /** Columns that are no figures. */
 const PLAIN_COLUMNS: Readonly<Record<string, Column['cell']>> = {
@@ -45,6 +47,11 @@ const PLAIN_COLUMNS: Readonly<Record<string, Column['cell']>> = {
   ground: assessed(({ ground }) => ground),
   missed: named('missed'),
   open: named('open'),
+  caveats: assessed((result) =>
+    caveatData(result)
+      .map(({ message }) => message)
+      .join(' '),
+  ),
   errors: counted('error'),
   warnings: counted('warning'),
 };
@@ -57,7 +64,7 @@ const isField = (text: string): text is Field => (FIELDS as readonly string[]).i
 
 /** The columns of a table nobody chose columns for. */
 export const DEFAULT_COLUMNS: readonly string[] = [
-  ...['file', 'trial', 'verdict', 'missed', 'open', 'warnings', 'pages', 'waste_per_thousand'],
+  ...['file', 'trial', 'verdict', 'missed', 'open', 'caveats', 'warnings', 'pages', 'waste_per_thousand'],
   ...['yield_at_reference:least', 'yield_at_reference:least.bound'],
 ];
 

@@ -21,6 +21,10 @@ export function whyVerdict({ ground, judged }: Assessed): string {
     'condition-missed': `A condition was not kept, which voids the trial: ${named('missed', ['condition'])}.`,
     'reject-missed': `Missed: ${named('missed', ['reject'])}.`,
     open: `Cannot be decided from these readings: ${named('open', ['reject', 'condition'])}.`,
+    'unspoken-finding': 'A critical finding was recorded, and no limit speaks of findings.',
+    'unspoken-failure': 'A cartridge failed, and no limit speaks of failures.',
+    'short-of-target': 'The run ended more than a batch short of the pages planned.',
+    caveats: 'All limits were kept; taken strictly, what stands below keeps it from passing.',
     'no-reject-limit': 'No limit was agreed that could condemn the lot, so nothing was decided.',
     'all-met': `Kept: ${count(judged.filter(({ outcome }) => outcome === 'met').length, 'limit')} of ${judged.length}.`,
   }[ground];

@@ -5,6 +5,7 @@ import type { OpenReason } from '../limits/judge.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import type { Code, Fault, Problem, Shape, Slip } from '../trial/problem.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
+import type { Checked } from '../trial/trial.ts';
 import { dotted, lastKey, type Path } from '../uncertainty/path.ts';
 import { shown } from './numbers.ts';
 
@@ -31,6 +32,9 @@ const SHAPES: Readonly<Record<Shape | 'nothing', string>> = {
 
 const guess = (nearest: string | null, known: readonly string[]): string =>
   nearest !== null ? `Did you mean "${nearest}"?` : known.length > 0 ? `It can be: ${list(known)}.` : '';
+
+/** A cartridge as a sentence begins with it. */
+const cartridgeOf = (slot: string): string => (slot === '' ? 'The cartridge' : `Cartridge ${slot}`);
 
 const YAML_HINTS: Readonly<Record<string, string>> = {
   TAB_AS_INDENT: 'Indent with spaces.',
@@ -238,12 +242,71 @@ const WORDS: Words = {
     mend: 'Weigh again, or check the digits of both.',
   }),
   'interim-above-final': ({ mass, final }) => ({
-    say: `The container weighs ${mass} here, more than the ${final} it weighs after the run.`,
+    say: `The container weighs ${final} after the run, less than the ${mass} on the way.`,
     mend: 'Check the digits of both; if the container was changed, list both containers.',
   }),
   'interim-falls': ({ before, mass }) => ({
     say: `The container weighs ${mass} here, less than the ${before} at the checkpoint before.`,
     mend: 'Check the digits of both; if the container was changed, list both containers.',
+  }),
+  'weighed-twice-apart': ({ first, second, at }) => ({
+    say: `At meter ${at} the container weighs ${first} as a checkpoint and ${second} after the run.`,
+    mend: 'Check the digits of both.',
+  }),
+  'waste-rate-apart': ({ from, to, rate, others }) => ({
+    say: `From meter ${from} to ${to} the waste is ${rate} g per thousand pages, in the rest of the run ${others} g.`,
+    mend: 'Check the digits of the weights and of the meter at both ends.',
+  }),
+  'used-beyond-fill': ({ slot, used, fill }) => ({
+    say: `${cartridgeOf(slot)} lost ${used} g, more than the ${fill} g of toner filled in.`,
+    mend: 'Check start_mass, end_mass and fill_mass.',
+  }),
+  'exhausted-early': ({ slot, used, usable }) => ({
+    say: `${cartridgeOf(slot)} is noted as exhausted, but lost only ${used} g of its ${usable} g of toner.`,
+    mend: 'Check its weights and exhausted_at; if it stopped too early, write failed_at and failed_by: early_stop.',
+  }),
+  'pages-after-cartridge': ({ slot, pages, at }) => ({
+    say: `${cartridgeOf(slot)} was out at meter ${at}, no other was fitted, and ${pages} more pages were printed.`,
+    mend: 'Check that reading; if another cartridge was fitted, list it.',
+  }),
+  'pages-after-last-batch': ({ pages, longest, at }) => ({
+    say: `${pages} pages lie behind the last checkpoint, at meter ${at}; the longest batch has ${longest}.`,
+    mend: 'Check the digits of the meter’s end; if it is right, note the checkpoints that are missing.',
+  }),
+  'first-batch-long': ({ pages, longest }) => ({
+    say: `The first batch has ${pages} pages; the longest of the others has ${longest}.`,
+    mend: 'Check the digits of the meter’s start, and of the first checkpoint.',
+  }),
+  'pages-over-target': ({ pages, target, batch }) => ({
+    say: `${pages} pages were printed of ${target} planned: more than a batch of ${batch} too many.`,
+    mend: 'Check the digits of the meter’s end; if it is right, note the checkpoints that are missing.',
+  }),
+  'reading-not-of-run': ({ written, days, where }) => ({
+    say: `${written} is ${days} days ${where === 'others' ? 'from every other reading of the air' : `${where} the run`}.`,
+    mend: 'Check the day and the year; leave out what was not read during this run.',
+  }),
+  'checked-unknown': ({ reading, nearest }) => ({
+    say: `The trial has no reading ${reading}.`,
+    mend:
+      nearest === null
+        ? 'Write it as in waste_container.final or batches[3].container_mass.'
+        : `Did you mean ${nearest}?`,
+  }),
+  'still-in-at-end': ({ slot, pages }) => ({
+    say: `${cartridgeOf(slot)} was still in when the run ended${pages === null ? '' : `, after ${pages} pages`}: it was not run to its end, and no limit on yields judges it.`,
+    mend: '',
+  }),
+  'unspoken-finding': ({ findings }) => ({
+    say: `${findings === 1 ? 'A critical finding was' : `${findings} critical findings were`} recorded, and no limit speaks of findings.`,
+    mend: 'Agree on a limit, such as worst_finding: {max: minor}.',
+  }),
+  'unspoken-failure': ({ cartridges }) => ({
+    say: `${cartridges === 1 ? 'A cartridge' : `${cartridges} cartridges`} failed, and no limit speaks of failures.`,
+    mend: 'Agree on a limit, such as failed_cartridges: {max: 0}.',
+  }),
+  'short-of-target': ({ pages, target }) => ({
+    say: `The run ended after ${pages} of the ${target} pages planned.`,
+    mend: 'If it goes on, leave the meter’s end empty until it is over, and note the reading under "batches". If less was agreed, change target.pages.',
   }),
   'outside-run': ({ written, start, end }) => ({
     say: `${written} is not a meter reading of this run, ${start} to ${end}.`,
@@ -588,8 +651,13 @@ function shortest(decimal: string): string {
 /** What there is to say of a problem, and how it is mended; either may be long, neither ends the line. */
 export function wordsOf(problem: Problem): Said {
   const word = WORDS[problem.code] as (fault: Fault, key: string) => Said;
-  return word(problem, lastKey(problem.path) ?? '');
+  const said = word(problem, lastKey(problem.path) ?? '');
+  return problem.checked === undefined ? said : { say: said.say, mend: checkedWords(problem.checked) };
 }
+
+/** How doubted readings were looked at again. */
+export const checkedWords = (checked: readonly Checked[]): string =>
+  `Checked: ${checked.map(({ reading, note, by }) => `${reading}, ${note}${by === null ? '' : ` (${by})`}`).join('; ')}.`;
 
 /** Both in one line. */
 export function messageOf(problem: Problem): string {
@@ -634,6 +702,8 @@ export function reasonWords(reason: OpenReason): string {
       return `${dotted(reason.path)} alone takes more than a tenth of the room to the limit`;
     case 'no-room':
       return `by ${dotted(reason.path)} the limit is passed already`;
+    case 'doubted':
+      return `${reason.doubt}: it rests on ${list(reason.readings, 'and')}, which ${reason.readings.length === 1 ? 'is' : 'are'} in doubt`;
     case 'only-at-least':
       return 'the cartridge was not exhausted: the figure is only a lower bound';
     case 'only-at-most':
@@ -749,6 +819,8 @@ export function wouldDecide(reason: OpenReason, largest: Path | null): string {
     case 'reading-missing':
     case 'no-readings':
       return `Read ${dotted(reason.path)}.`;
+    case 'doubted':
+      return `Check ${list(reason.readings, 'and')}; what is right is noted under "checked".`;
     case 'only-at-least':
     case 'only-at-most':
       return 'Run the cartridge until exhausted, and note the meter (exhausted_at).';

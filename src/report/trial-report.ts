@@ -1,5 +1,7 @@
 import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../checks/assess.ts';
+import { findingsOf } from '../checks/findings.ts';
+import { caveatData } from '../output/caveats.ts';
 import { whyVerdict } from '../output/why.ts';
 import type { Report } from './content.ts';
 import { cartridges } from './sections/cartridges.ts';
@@ -21,27 +23,30 @@ export const trialReport = (
   inputs: readonly Input[],
   photos: Photos,
   tool: string,
-): Report => ({
-  title: result.trial.title,
-  tool,
-  headline: {
-    verdict: result.verdict,
-    sentences: [whyVerdict(result), SPEAKS_OF_SAMPLE],
-  },
-  sections: [
-    whatWasTried(result),
-    howItWasTried(result),
-    results(result),
-    comparison(result),
-    cartridges(result),
-    printsAndInspection(result, photos),
-    events(result),
-    statedFigures(result),
-    undecided(result),
-    remarks(result),
-    formulas(result),
-    cautions(),
-    signatures(),
-    digests(inputs, [...photos.values()]),
-  ],
-});
+): Report => {
+  const findings = findingsOf(result);
+  return {
+    title: result.trial.title,
+    tool,
+    headline: {
+      verdict: result.verdict,
+      sentences: [whyVerdict(result), ...caveatData(result).map(({ message }) => message), SPEAKS_OF_SAMPLE],
+    },
+    sections: [
+      whatWasTried(result),
+      howItWasTried(result),
+      results(result),
+      comparison(result),
+      cartridges(result),
+      printsAndInspection(result, photos),
+      events(result),
+      statedFigures(result, findings),
+      undecided(result, findings),
+      remarks(result, findings),
+      formulas(result),
+      cautions(),
+      signatures(),
+      digests(inputs, [...photos.values()]),
+    ],
+  };
+};

@@ -34,6 +34,12 @@ export function buildTrial(data: TrialData): Trial {
     run,
     reference,
     limits: (data.limits as LimitsData | null | undefined) ?? null,
+    checked: (data.checked ?? []).map(({ reading, note, by }, index) => ({
+      path: ['checked', index],
+      reading,
+      note,
+      by: by ?? null,
+    })),
     pending: instruments.pending,
   };
 }

@@ -1,4 +1,4 @@
-import type { Code } from './problem.ts';
+import type { Code, Problem } from './problem.ts';
 
 /** How much a problem weighs: an error makes the file invalid; the others stand beside the verdict. */
 export type Severity = 'error' | 'warning' | 'note';
@@ -53,6 +53,20 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'interim-below-tare': ['error', 'a weight on the way below the empty container'],
   'interim-above-final': ['warning', 'a weight on the way above the last one'],
   'interim-falls': ['warning', 'a weight on the way below the one before'],
+  'weighed-twice-apart': ['warning', 'two weights of one container at one meter reading'],
+  'waste-rate-apart': ['warning', 'a stretch of the run whose waste does not fit the others'],
+  'used-beyond-fill': ['warning', 'more toner used than was filled in'],
+  'exhausted-early': ['warning', 'exhausted with most of its toner left'],
+  'pages-after-cartridge': ['warning', 'pages after a cartridge was out, and none fitted'],
+  'pages-after-last-batch': ['warning', 'more pages behind the last checkpoint than a batch has'],
+  'first-batch-long': ['warning', 'a first batch much longer than the others'],
+  'pages-over-target': ['warning', 'more pages than planned, by more than a batch'],
+  'reading-not-of-run': ['warning', 'a reading of the air long before or after the run'],
+  'checked-unknown': ['error', 'a reading said to be checked that the trial has not'],
+  'still-in-at-end': ['note', 'a replacement cartridge that was not run to its end'],
+  'unspoken-finding': ['warning', 'a critical finding that no limit speaks of'],
+  'unspoken-failure': ['warning', 'a failed cartridge that no limit speaks of'],
+  'short-of-target': ['warning', 'a run that ended more than a batch short of what was planned'],
   'outside-run': ['error', 'a meter reading outside the run'],
   'out-of-order': ['error', 'a reading before the one it follows'],
   'before-fitted': ['error', 'a reading before the cartridge was fitted'],
@@ -129,4 +143,6 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'no-reject-limit': ['warning', 'no limit that could condemn the lot'],
 };
 
-export const severityOf = (code: Code): Severity => CODES[code][0];
+/** How much a problem weighs; a doubt that was looked at again is a note. */
+export const severityOf = ({ code, checked }: Pick<Problem, 'code' | 'checked'>): Severity =>
+  checked === undefined ? CODES[code][0] : 'note';

@@ -1,4 +1,5 @@
 import type { Path } from '../uncertainty/path.ts';
+import type { Checked } from './trial.ts';
 
 /**
  * What can be wrong with, or worth saying about, a trial: data only. `output/words.ts` puts each code
@@ -74,6 +75,64 @@ export type Fault =
   | { readonly code: 'interim-below-tare'; readonly tare: string; readonly mass: string }
   | { readonly code: 'interim-above-final'; readonly mass: string; readonly final: string }
   | { readonly code: 'interim-falls'; readonly before: string; readonly mass: string }
+  // Readings that cannot all be true
+  | {
+      readonly code: 'weighed-twice-apart';
+      readonly first: string;
+      readonly second: string;
+      readonly at: string;
+    }
+  | {
+      readonly code: 'waste-rate-apart';
+      /** Meter readings the stretch lies between. */
+      readonly from: string;
+      readonly to: string;
+      /** g per thousand pages, of the stretch and of the others. */
+      readonly rate: string;
+      readonly others: string;
+    }
+  | { readonly code: 'used-beyond-fill'; readonly slot: string; readonly used: string; readonly fill: string }
+  | {
+      readonly code: 'exhausted-early';
+      readonly slot: string;
+      readonly used: string;
+      readonly usable: string;
+    }
+  | {
+      readonly code: 'pages-after-cartridge';
+      readonly slot: string;
+      readonly pages: string;
+      readonly at: string;
+    }
+  | {
+      readonly code: 'pages-after-last-batch';
+      readonly pages: string;
+      readonly longest: string;
+      readonly at: string;
+    }
+  | { readonly code: 'first-batch-long'; readonly pages: string; readonly longest: string }
+  | {
+      readonly code: 'pages-over-target';
+      readonly pages: string;
+      readonly target: string;
+      readonly batch: string;
+    }
+  | {
+      readonly code: 'reading-not-of-run';
+      readonly written: string;
+      readonly days: number;
+      readonly where: 'before' | 'after' | 'others';
+    }
+  | { readonly code: 'checked-unknown'; readonly reading: string; readonly nearest: string | null }
+  // What no limit speaks of
+  | { readonly code: 'still-in-at-end'; readonly slot: string; readonly pages: string | null }
+  | { readonly code: 'unspoken-finding'; readonly findings: number }
+  | { readonly code: 'unspoken-failure'; readonly cartridges: number }
+  | {
+      readonly code: 'short-of-target';
+      readonly pages: string;
+      readonly target: string;
+    }
   | { readonly code: 'outside-run'; readonly written: string; readonly start: string; readonly end: string }
   | { readonly code: 'out-of-order'; readonly before: string; readonly written: string }
   | { readonly code: 'before-fitted'; readonly written: string; readonly installed: string }
@@ -326,6 +385,8 @@ export type Code = Fault['code'];
  */
 export type Problem = Fault & {
   readonly path: Path;
+  /** Of readings that cannot all be true: how each of them was looked at again. */
+  readonly checked?: readonly Checked[];
   /** The key itself is meant, not its value. */
   readonly atKey?: boolean;
   /** Known to the YAML reader where the path cannot say it: characters from the start of the text. */

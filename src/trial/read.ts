@@ -49,7 +49,7 @@ export function readTrial(source: Source, catalogue: Catalogue): ReadTrial {
   const data = parsed as TrialData | null;
   const rules = data === null ? [] : checkTrial(data);
   const problems = inFileOrder([...source.problems, ...shapeProblems, ...rules], source);
-  const broken = data === null || problems.some(({ code }) => severityOf(code) === 'error');
+  const broken = data === null || problems.some((problem) => severityOf(problem) === 'error');
   return { trial: broken ? null : buildTrial(data), problems };
 }
 

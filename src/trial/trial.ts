@@ -178,6 +178,16 @@ export interface Run {
   readonly against: Run | null;
 }
 
+/** A doubted reading that someone has looked at again. */
+export interface Checked {
+  readonly path: Path;
+  /** The reading as people name it: `waste_container.final`, `batches[3].container_mass`. */
+  readonly reading: string;
+  /** How it was looked at. */
+  readonly note: string;
+  readonly by: string | null;
+}
+
 /** A trial, read and checked. */
 export interface Trial {
   readonly title: string;
@@ -185,6 +195,7 @@ export interface Trial {
   readonly run: Run;
   readonly reference: Run | null;
   readonly limits: LimitsData | null;
+  readonly checked: readonly Checked[];
   /** Readings whose key is there and empty, in file order. */
   readonly pending: readonly Path[];
 }

@@ -83,7 +83,7 @@ export class Measured {
       if (!(next instanceof Measured)) places.add(next.path);
       else if (!seen.has(next)) {
         seen.add(next);
-        for (let i = next.from.length - 1; i >= 0; i--) open.push(next.from[i] as Measured | Place);
+        open.push(...next.from.toReversed());
       }
     }
     return [...places];

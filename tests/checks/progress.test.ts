@@ -69,7 +69,9 @@ describe('a run that goes on', () => {
 
   it('that ended short of its target is asked about', () => {
     const over = HALF.replace('end: }\nbatches', 'end: 26150}\nbatches').replace('final: ,', 'final: 820 g,');
-    expect(notes(over, 'run-short-of-target')[0]).toContain('6000 of the 12000 pages');
+    expect(notes(over, 'short-of-target')[0]).toContain('6000 of the 12000 pages');
+    const nearly = over.replace('end: 26150}', 'end: 31900}');
+    expect(notes(nearly, 'run-short-of-target')[0]).toContain('11750 of the 12000 pages');
   });
 });
 

@@ -79,7 +79,9 @@ describe('a stated figure that differs', () => {
   });
 
   test('is no error and leaves the verdict alone', () => {
-    const limited = `${RUN}limits: {waste_per_thousand: {max: 31 g}}\nstated: {waste_mass: 452 g}\n`;
+    // More toner used than in the other tests: 542 g of waste of 540 g would be in doubt.
+    const sound = RUN.replace('end_mass: 660 g', 'end_mass: 560 g');
+    const limited = `${sound}limits: {waste_per_thousand: {max: 31 g}}\nstated: {waste_mass: 452 g}\n`;
     expect(judge(limited).code).toBe(0);
     expect(judge(limited.replace('max: 31 g', 'max: 30 g')).code).toBe(1);
   });

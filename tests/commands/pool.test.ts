@@ -365,12 +365,12 @@ describe('what is pooled', () => {
     );
   });
 
-  test('a cartridge used before was not new: at least', () => {
+  test('pages a cartridge had printed before count for its yield', () => {
     const own = {
       't1.yaml':
         'trial: Ferry Lane, used cartridge\nmeter: {start: 10000, end: 12000}\ncoverage: 5 %\ncartridges: [{slot: black, used_before: 800, exhausted_at: 12000}]\n',
     };
-    expect(onlyGroup(own)).toMatchObject({ n: 1, at_least: 1, mean: '2000' });
+    expect(onlyGroup(own)).toMatchObject({ n: 1, at_least: 0, mean: '2800' });
   });
 
   test('a trial without cartridges is one that was not exhausted, in a slot without a name', () => {

@@ -323,7 +323,6 @@ describe('several cartridges in one slot', () => {
 
 describe('a part-used cartridge', () => {
   test.each([
-    ['used_before: 500', 'at_least'],
     ['used_before: 0', 'exact'],
     ['gauge: {start: 90 %, end: 0 %}', 'at_least'],
     ['gauge: {start: 100 %, end: 0 %}', 'exact'],
@@ -331,6 +330,17 @@ describe('a part-used cartridge', () => {
     const used = trial('coverage: 6 %', `cartridges: [{slot: black, exhausted_at: 42000, ${key}}]`);
     expect(get(used, 'yield', 'black')).toMatchObject({ value: '12000', bound });
     expect(get(used, 'yield_at_reference', 'black')).toMatchObject({ value: '14400', bound });
+  });
+
+  test('pages printed before count for its yield, at the coverage they had', () => {
+    const used = (before: string): string =>
+      trial('coverage: 6 %', `cartridges: [{slot: black, exhausted_at: 42000, used_before: ${before}}]`);
+    // 12 000 + 500 at 6 %: 12 500 × 6 / 5; or 12 000 × 6 / 5 + 500 × 3 / 5.
+    expect(get(used('500'), 'yield', 'black')).toMatchObject({ value: '12500', bound: 'exact' });
+    expect(get(used('500'), 'yield_at_reference', 'black')).toMatchObject({ value: '15000', bound: 'exact' });
+    const light = used('{pages: 500, coverage: 3 %}');
+    expect(get(light, 'yield', 'black')).toMatchObject({ value: '12500', bound: 'exact' });
+    expect(get(light, 'yield_at_reference', 'black')).toMatchObject({ value: '14700', bound: 'exact' });
   });
 
   test('its toner per page and its projection are what they are', () => {

@@ -99,7 +99,8 @@ describe('limits', () => {
   });
 
   test('at most 4 EUR meets a maximum of 4, cannot tell 3.99, and misses a minimum of 4.01', () => {
-    const open = '{slot: black, removed_at: 20000, price: 48 EUR}';
+    // Not exhausted after 12 000 pages at 6 %: 57.60 EUR for at least 14 400.
+    const open = '{slot: black, price: 57.60 EUR}';
     expect(code('cost_per_thousand: {of: black, max: 4 EUR}', open)).toBe(0);
     expect(code('cost_per_thousand: {of: black, max: 3.99 EUR}', open)).toBe(2);
     expect(code('cost_per_thousand: {of: black, min: 4.01 EUR}', open)).toBe(1);

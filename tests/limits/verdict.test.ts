@@ -50,8 +50,8 @@ describe('the verdict over judged limits', () => {
     ['reject met, warn open', 'pass', 'all-met'],
   ])('%s: %s', (limits, verdict, ground) => {
     const judged = limits === '' ? [] : limits.split(', ').map(limit);
-    expect(verdictOf(judged)).toEqual({ verdict, ground });
-    expect(verdictOf(judged.toReversed())).toEqual({ verdict, ground });
+    expect(verdictOf(judged, [])).toEqual({ verdict, ground });
+    expect(verdictOf(judged.toReversed(), [])).toEqual({ verdict, ground });
   });
 
   const weights = fc.constantFrom<Weight>('reject', 'condition', 'warn');
@@ -61,9 +61,14 @@ describe('the verdict over judged limits', () => {
   test('warnings never move it, and order does not matter', () => {
     fc.assert(
       fc.property(judgedLimits, (judged) => {
-        const { verdict } = verdictOf(judged);
-        expect(verdictOf(judged.filter(({ weight }) => weight !== 'warn')).verdict).toBe(verdict);
-        expect(verdictOf(judged.toReversed()).verdict).toBe(verdict);
+        const { verdict } = verdictOf(judged, []);
+        expect(
+          verdictOf(
+            judged.filter(({ weight }) => weight !== 'warn'),
+            [],
+          ).verdict,
+        ).toBe(verdict);
+        expect(verdictOf(judged.toReversed(), []).verdict).toBe(verdict);
       }),
       { seed: 20260309 },
     );
@@ -75,7 +80,7 @@ describe('the verdict over judged limits', () => {
         const counting = judged.filter(({ weight }) => weight !== 'warn');
         const kept = counting.every(({ outcome }) => outcome === 'met');
         const condemning = counting.some(({ weight }) => weight === 'reject');
-        expect(verdictOf(judged).verdict === 'pass').toBe(kept && condemning);
+        expect(verdictOf(judged, []).verdict === 'pass').toBe(kept && condemning);
       }),
       { seed: 20260309 },
     );

@@ -102,6 +102,7 @@ test('every character of the basic plane comes through or is made harmless', asy
     type: 'fail',
     message: all,
     lines: [all],
+    output: [all],
   });
   const xml = junitHead('x', { passed: 0, failed: 1, error: 0, skipped: 0 }) + one + JUNIT_TAIL;
   expect(await faultsOf(xml)).toEqual([]);

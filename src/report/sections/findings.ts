@@ -23,7 +23,7 @@ const ABOUT_STATED: ReadonlySet<Code> = new Set<Code>([
 const isAboutStated = ({ problem }: Finding): boolean => ABOUT_STATED.has(problem.code);
 
 /** What differs between a draft report's figures and the readings. */
-export function statedFigures({ trial, findings, file }: Assessed): Section {
+export function statedFigures({ trial, file }: Assessed, findings: readonly Finding[]): Section {
   const count = Object.values(trial.data.stated ?? {})
     .flat()
     .filter((one) => one != null).length;
@@ -41,7 +41,7 @@ export function statedFigures({ trial, findings, file }: Assessed): Section {
 }
 
 /** What the readings cannot decide, and which reading would. */
-export function undecided({ judged, findings }: Assessed): Section {
+export function undecided({ judged }: Assessed, findings: readonly Finding[]): Section {
   const open = judged.filter(({ outcome }) => outcome === 'open');
   const readings = findings.flatMap(({ problem, place }) =>
     problem.code === 'to-be-read'
@@ -76,14 +76,12 @@ function decidedBy({ reason, derived: { result } }: Judged): string {
 }
 
 /** What else a careful reader should know. */
-export function remarks({ findings, file }: Assessed): Section {
+export function remarks({ file }: Assessed, findings: readonly Finding[]): Section {
   const others = findings.filter(
     (finding) => !isAboutStated(finding) && finding.problem.code !== 'to-be-read',
   );
   const of = (severity: 'warning' | 'note'): string[] =>
-    others
-      .filter(({ problem }) => severityOf(problem.code) === severity)
-      .map((finding) => told(finding, file));
+    others.filter(({ problem }) => severityOf(problem) === severity).map((finding) => told(finding, file));
   const [warnings, notes] = [of('warning'), of('note')];
   return {
     title: 'Warnings and notes',

@@ -2,6 +2,7 @@ import { type Decimal, ZERO } from '../../uncertainty/decimal.ts';
 import { counterEnd, unrolled } from '../meter.ts';
 import type { Problem } from '../problem.ts';
 import type { RunData, TrialData } from '../schema/trial.ts';
+import { checkedRule } from './checked.ts';
 import { cartridgeRules, slotRules } from './cartridges.ts';
 import { borderRule, coverageRules } from './coverage.ts';
 import { batchRules, eventRules, meterRules } from './meter.ts';
@@ -96,6 +97,7 @@ const TRIAL_RULES: readonly TrialRule[] = [
   sampleWithinLot,
   patchesOnce,
   oneCurrency,
+  checkedRule,
 ];
 
 /** Everything that is wrong between the readings of a trial, in no particular order. */

@@ -4,7 +4,7 @@ import type { Quantity } from '../quantity.ts';
 import type { RunData } from '../schema/trial.ts';
 import type { RunRule } from './rule.ts';
 
-/** A container weighs no less after the run than empty, and no less from one weighing to the next. */
+/** A container weighs no less after the run, or on the way, than empty. */
 export const wasteRules: RunRule = (run, path) => {
   const { waste_container: waste } = run;
   const problems: Problem[] = [];
@@ -16,22 +16,11 @@ export const wasteRules: RunRule = (run, path) => {
     }
   }
   for (const { container, weighings } of weighedOnTheWay(run, containers)) {
-    let before: Quantity | null = null;
     for (const { mass, index } of weighings) {
       const at = [...path, 'batches', index, 'container_mass'];
       if (container.tare && mass.value.lt(container.tare.value)) {
         problems.push({ code: 'interim-below-tare', tare: container.tare.text, mass: mass.text, path: at });
-      } else if (container.final && mass.value.gt(container.final.value)) {
-        problems.push({
-          code: 'interim-above-final',
-          mass: mass.text,
-          final: container.final.text,
-          path: at,
-        });
-      } else if (before !== null && mass.value.lt(before.value)) {
-        problems.push({ code: 'interim-falls', before: before.text, mass: mass.text, path: at });
       }
-      before = mass;
     }
   }
   return problems;

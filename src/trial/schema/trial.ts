@@ -125,6 +125,16 @@ const targetSchema = (mentions: Mentions) =>
     ),
   });
 
+const checkedSchema = (mentions: Mentions) =>
+  z.array(
+    section(mentions, {
+      reading: filled('The reading, as in waste_container.final or batches[3].container_mass.', title),
+      note: filled('How it was looked at again.', title),
+      by: key('Who did.', text),
+      at: key('When.', time),
+    }),
+  );
+
 const referenceSchema = (mentions: Mentions) =>
   section(mentions, {
     meter: must('The machine’s page counter in the reference run.', () => meterSchema(mentions)),
@@ -155,6 +165,9 @@ export const trialSchema = (mentions: Mentions, catalogue: Catalogue) =>
     ...runKeys(mentions),
     reference: key('The same machine with the reference consumable.', () => referenceSchema(mentions)),
     stated: key('Figures as a draft report states them.', () => statedSchema(mentions, catalogue)),
+    checked: key('Doubted readings that someone has looked at again, and how.', () =>
+      checkedSchema(mentions),
+    ),
     limits: key('What the figures must keep to: limits, a file, a preset, or a list of these.', () =>
       limitsSchema(mentions, catalogue),
     ),

@@ -1,12 +1,14 @@
-// Bundles the fuzzer, as Node does not read TypeScript, and runs it; packages stay where they are.
-import { dirname, join } from 'node:path';
+// Bundles a script of the tests, as Node does not read TypeScript, and runs it; packages stay where they are.
+// node tests/run-script.mjs tests/fuzz/command-line.ts --seconds 60
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
-const outfile = join(root, 'node_modules', '.cache', 'fuzz', 'command-line.mjs');
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const [script] = process.argv.splice(2, 1);
+const outfile = join(root, 'node_modules', '.cache', 'scripts', `${basename(script, '.ts')}.mjs`);
 await build({
-  entryPoints: [join(root, 'tests', 'fuzz', 'command-line.ts')],
+  entryPoints: [join(root, script)],
   outfile,
   bundle: true,
   packages: 'external',

@@ -1,0 +1,85 @@
+import type { Problem } from '../../trial/problem.ts';
+import type { Checked } from '../../trial/trial.ts';
+import { dotted, type Path } from '../../uncertainty/path.ts';
+import type { Facts } from '../facts.ts';
+import { slotNotEmpty } from './cartridge-end.ts';
+import type { DoubtRule } from './doubt.ts';
+import {
+  exhaustedWhenUsed,
+  massAgrees,
+  massGrows,
+  massPossible,
+  usedWithinFill,
+  wasteWithinToner,
+  withinCapacity,
+} from './masses.ts';
+import { firstBatchFits, lastBatchFits, withinTarget } from './meter-end.ts';
+import { percentagesMeant } from './percentages.ts';
+import { sheetsCounted } from './sheets.ts';
+import { airOfTheRun } from './times.ts';
+import { wasteRate } from './waste-rate.ts';
+
+/** Every look for readings that cannot all be true; the plainest first. */
+const RULES: readonly DoubtRule[] = [
+  massPossible,
+  percentagesMeant,
+  massGrows,
+  massAgrees,
+  withinCapacity,
+  wasteWithinToner,
+  usedWithinFill,
+  exhaustedWhenUsed,
+  slotNotEmpty,
+  lastBatchFits,
+  firstBatchFits,
+  withinTarget,
+  wasteRate,
+  sheetsCounted,
+  airOfTheRun,
+];
+
+/** Readings that cannot all be true. */
+export interface Doubt {
+  readonly problem: Problem;
+  /** The readings of which one must be wrong. */
+  readonly readings: readonly Path[];
+  /** Those of them that someone has looked at again; they are doubted no longer. */
+  readonly checked: readonly Checked[];
+  /** Those that nobody has. */
+  readonly open: readonly Path[];
+}
+
+/** What the readings of a trial contradict each other in, and what of it was looked at again. */
+export function doubtsOf(facts: Facts): readonly Doubt[] {
+  return RULES.flatMap((rule) => rule(facts)).map(({ fault, path, readings }): Doubt => {
+    const checked = facts.trial.checked.filter((one) => readings.some((reading) => covers(one, reading)));
+    const open = readings.filter((reading) => !checked.some((one) => covers(one, reading)));
+    const settled = open.length === 0;
+    return { problem: { ...fault, path, ...(settled ? { checked } : {}) }, readings, checked, open };
+  });
+}
+
+/** What was looked at again is the reading itself, or the entry it stands in. */
+function covers({ reading }: Checked, doubted: Path): boolean {
+  const name = dotted(doubted);
+  return name === reading || within(name, reading) || within(reading, name);
+}
+
+const within = (name: string, of: string): boolean => name.startsWith(`${of}.`) || name.startsWith(`${of}[`);
+
+/** The doubt that a value rests on; null where it rests on none. */
+export function doubtOn(restsOn: readonly Path[], doubts: readonly Doubt[]): Doubt | null {
+  const open = doubts.filter((doubt) => doubt.open.length > 0);
+  if (open.length === 0) return null;
+  return (
+    open.find((doubt) =>
+      doubt.open.some((doubted) => restsOn.some((reading) => touches(reading, doubted))),
+    ) ?? null
+  );
+}
+
+/** One path is the other, or leads to it. */
+const touches = (a: Path, b: Path): boolean => {
+  const [short, long] = a.length <= b.length ? [a, b] : [b, a];
+  return short.every((step, index) => step === long[index]);
+};

@@ -1,0 +1,147 @@
+import type { Cartridge, Reading, Run, WasteContainer } from '../../trial/trial.ts';
+import type { Measured } from '../../uncertainty/measured.ts';
+import { runsOf, valueOf } from '../facts.ts';
+import { type Contradiction, type DoubtRule, taken } from './doubt.ts';
+import { weighingsOf } from './weighings.ts';
+
+/** More than the readings can be off: beyond U = 2u. */
+const isMore = (one: Measured, other: Measured): boolean => {
+  const difference = one.minus(other);
+  return difference.value.gt(difference.u.times(2));
+};
+
+/** Weights of cartridges and containers. */
+const massesOf = ({ containers, cartridges }: Run): Reading[] => [
+  // A scale that was set to zero with the empty container on it shows the waste alone.
+  ...containers
+    .filter(({ tare }) => !tare.measured?.value.isZero())
+    .flatMap(({ tare, final }) => [tare, final]),
+  ...cartridges.flatMap(({ startMass, endMass }) => [startMass, endMass]),
+];
+
+/** What a cartridge or a waste container weighs, in g: wide bounds; common practice, no source. */
+const LIGHTEST = 5;
+const HEAVIEST = 50_000;
+
+/** Weights are in the unit they are read in: kg taken for g, or g for kg, makes them a thousand times off. */
+export const massPossible: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }) =>
+    massesOf(run).flatMap((reading): Contradiction[] => {
+      const mass = reading.measured?.value;
+      if (mass === undefined || (mass.gte(LIGHTEST) && mass.lte(HEAVIEST))) return [];
+      const fault = {
+        code: 'mass-implausible',
+        written: `${mass.toFixed()} g`,
+        light: mass.lt(LIGHTEST),
+      } as const;
+      return [{ fault, path: reading.path, readings: [reading.path] }];
+    }),
+  );
+
+/** No container weighs less after the run than on the way, nor less from one weighing to the next. */
+export const massGrows: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }) =>
+    weighingsOf(run).flatMap((weighings): Contradiction[] => {
+      const read = (weighings ?? []).filter(({ mass }) => mass.measured !== null);
+      return read.slice(1).flatMap(({ mass }, index): Contradiction[] => {
+        const before = read[index]?.mass;
+        if (!before?.measured || !mass.measured || !isMore(before.measured, mass.measured)) return [];
+        const [was, is] = [before.measured.value.toFixed(), mass.measured.value.toFixed()];
+        const final = run.containers.some((container) => container.final === mass);
+        const fault = final
+          ? ({ code: 'interim-above-final', mass: `${was} g`, final: `${is} g` } as const)
+          : ({ code: 'interim-falls', before: `${was} g`, mass: `${is} g` } as const);
+        return [{ fault, path: mass.path, readings: taken(before, mass) }];
+      });
+    }),
+  );
+
+/** At one reading of the meter a container has one mass. */
+export const massAgrees: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }) =>
+    weighingsOf(run).flatMap((weighings): Contradiction[] => {
+      const [before, final] = (weighings ?? []).slice(-2);
+      if (!before?.at || !final?.at?.eq(before.at)) return [];
+      const [one, other] = [before.mass.measured, final.mass.measured];
+      if (!one || !other || !isMore(other, one) || !other.value.gt(one.value.times('1.01'))) return [];
+      const fault = {
+        code: 'weighed-twice-apart',
+        first: `${one.value.toFixed()} g`,
+        second: `${other.value.toFixed()} g`,
+        at: final.at.toFixed(),
+      } as const;
+      return [{ fault, path: final.mass.path, readings: taken(before.mass, final.mass) }];
+    }),
+  );
+
+/** No waste container holds more than it can. */
+export const withinCapacity: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }) =>
+    run.containers.flatMap(({ tare, final, capacity, path }: WasteContainer): Contradiction[] => {
+      if (tare.measured === null || final.measured === null || capacity === null) return [];
+      const waste = final.measured.minus(tare.measured);
+      if (!waste.value.minus(waste.u.times(2)).gt(capacity)) return [];
+      const fault = {
+        code: 'over-capacity',
+        waste: waste.value.toFixed(),
+        capacity: capacity.toFixed(),
+      } as const;
+      return [{ fault, path: final.path, readings: [...taken(tare, final), [...path, 'capacity']] }];
+    }),
+  );
+
+/** No more toner ends in the waste container than left the cartridges. */
+export const wasteWithinToner: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run, figures }): Contradiction[] => {
+    const waste = valueOf(figures, 'waste_mass');
+    const [alone] = run.cartridges;
+    const used = valueOf(figures, 'toner_used', run.cartridges.length === 1 && alone ? alone.name : null);
+    const container = run.containers.at(-1);
+    if (waste === null || used === null || container === undefined || !isMore(waste, used)) return [];
+    const fault = {
+      code: 'waste-exceeds-toner',
+      waste: waste.value.toFixed(),
+      used: used.value.toFixed(),
+    } as const;
+    return [{ fault, path: container.final.path, readings: [...waste.restsOn, ...used.restsOn] }];
+  });
+
+/** No cartridge gives more toner than was filled in. */
+export const usedWithinFill: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }) =>
+    run.cartridges.flatMap(({ startMass, endMass, fillMass, name }: Cartridge): Contradiction[] => {
+      if (!startMass.measured || !endMass.measured || !fillMass.measured) return [];
+      const used = startMass.measured.minus(endMass.measured);
+      if (!isMore(used, fillMass.measured)) return [];
+      const fault = {
+        code: 'used-beyond-fill',
+        slot: name ?? '',
+        used: used.value.toFixed(),
+        fill: fillMass.measured.value.toFixed(),
+      } as const;
+      return [{ fault, path: endMass.path, readings: taken(startMass, endMass, fillMass) }];
+    }),
+  );
+
+/** An exhausted cartridge has given at least this share of its fill; common practice, no source. */
+const LEAST_USED = 0.5;
+
+/** A cartridge is exhausted when its toner is used up, unless it failed. */
+export const exhaustedWhenUsed: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }) =>
+    run.cartridges.flatMap((cartridge: Cartridge): Contradiction[] => {
+      const { startMass, endMass, fillMass, residualMass, exhausted, failed, fresh, to, name } = cartridge;
+      if (!exhausted || failed || !fresh) return [];
+      if (!startMass.measured || !endMass.measured || !fillMass.measured) return [];
+      const used = startMass.measured.minus(endMass.measured);
+      const usable = fillMass.measured.value.minus(residualMass.measured?.value ?? 0);
+      if (used.value.plus(used.u.times(2)).gte(usable.times(LEAST_USED))) return [];
+      const fault = {
+        code: 'exhausted-early',
+        slot: name ?? '',
+        used: used.value.toFixed(),
+        usable: usable.toFixed(),
+      } as const;
+      return [{ fault, path: to.path, readings: taken(startMass, endMass, fillMass, to) }];
+    }),
+  );

@@ -1,0 +1,91 @@
+import type { Run } from '../../trial/trial.ts';
+import { Decimal } from '../../uncertainty/decimal.ts';
+import { runsOf, valueOf } from '../facts.ts';
+import { type Contradiction, type DoubtRule, taken } from './doubt.ts';
+
+/** Pages in a batch unless the target says otherwise. */
+const BATCH = new Decimal(1000);
+
+/** Lengths of the batches whose checkpoints were read, in clicks, the first from the run's start. */
+function batchesOf({ meter, batches }: Run): Decimal[] {
+  let from = meter.start.measured?.value;
+  return batches.flatMap(({ end }): Decimal[] => {
+    const [before, to] = [from, end.measured?.value];
+    from = to ?? from;
+    return before && to?.gt(before) ? [to.minus(before)] : [];
+  });
+}
+
+/** The cartridges were to be run until exhausted, and one of them was, as the run ended: that set its length. */
+const endedExhausted = (run: Run, within: Decimal): boolean => {
+  const end = run.meter.end.measured?.value;
+  return run.cartridges.some(
+    ({ exhausted, to }) => exhausted && end && to.measured && end.minus(to.measured.value).lte(within),
+  );
+};
+
+/** A stretch this many times as long as the longest batch does not fit the others. */
+const TOO_LONG = 1.5;
+
+/** Behind the last checkpoint lies no more than a batch that fits the others. */
+export const lastBatchFits: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run, figures }): Contradiction[] => {
+    const end = run.meter.end.measured?.value;
+    const last = run.batches.findLast(({ end: stop }) => stop.measured !== null);
+    const lengths = batchesOf(run);
+    if (end === undefined || !last?.end.measured || lengths.length < 2) return [];
+    const behind = end.minus(last.end.measured.value);
+    const longest = Decimal.max(...lengths);
+    const target = run.path.length === 0 ? facts.trial.data.target?.pages?.value : undefined;
+    const pages = valueOf(figures, 'pages')?.value;
+    // Checkpoints may have been left out; the run is as long as planned then.
+    const asPlanned = target && pages?.minus(target).abs().lte(target.times('0.02'));
+    // The last checkpoint is where the run was to end.
+    const checked = pages?.minus(behind.div(run.meter.clicksPerPage));
+    const done = target && checked?.minus(target).abs().lte(target.times('0.02'));
+    const most = longest.times(done && !endedExhausted(run, longest) ? 0.5 : TOO_LONG);
+    if (asPlanned || behind.lte(most)) return [];
+    const fault = {
+      code: 'pages-after-last-batch',
+      pages: behind.toFixed(),
+      longest: longest.toFixed(),
+      at: last.end.measured.value.toFixed(),
+    } as const;
+    return [{ fault, path: run.meter.end.path, readings: taken(run.meter.end) }];
+  });
+
+/** The first batch fits the others. */
+export const firstBatchFits: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }): Contradiction[] => {
+    const [first, ...others] = batchesOf(run);
+    if (first === undefined || others.length < 2) return [];
+    const longest = Decimal.max(...others);
+    if (first.lte(longest.times(TOO_LONG))) return [];
+    const fault = { code: 'first-batch-long', pages: first.toFixed(), longest: longest.toFixed() } as const;
+    return [{ fault, path: run.meter.start.path, readings: taken(run.meter.start, run.batches[0]?.end) }];
+  });
+
+/** A run is no more than a batch longer than planned, unless it went on until a cartridge was exhausted. */
+export const withinTarget: DoubtRule = ({ trial: { run, data }, derived }) => {
+  const target = data.target?.pages?.value;
+  const pages = valueOf(derived, 'pages')?.value;
+  if (target === undefined || pages === undefined) return [];
+  const clicks = run.meter.clicksPerPage;
+  const lengths = batchesOf(run);
+  const batch =
+    data.target?.batch?.value ?? (lengths.length > 0 ? Decimal.max(...lengths).div(clicks) : BATCH);
+  const start = run.meter.start.measured?.value;
+  const last = run.batches.findLast(({ end }) => end.measured !== null)?.end.measured?.value;
+  const checked = start && last ? last.minus(start).div(clicks) : null;
+  const over = pages.minus(target);
+  // Checkpoints beyond the target show that it was passed.
+  if (over.lte(batch) || checked?.gt(target.plus(batch))) return [];
+  if (endedExhausted(run, batch.times(clicks))) return [];
+  const fault = {
+    code: 'pages-over-target',
+    pages: pages.toSignificantDigits(8).toFixed(),
+    target: target.toFixed(),
+    batch: batch.toSignificantDigits(6).toFixed(),
+  } as const;
+  return [{ fault, path: run.meter.end.path, readings: taken(run.meter.end) }];
+};

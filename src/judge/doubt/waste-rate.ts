@@ -1,0 +1,108 @@
+import type { Run } from '../../trial/trial.ts';
+import { runsOf } from '../facts.ts';
+import { type Contradiction, type DoubtRule, taken } from './doubt.ts';
+import { joined, rateOf, rateOver, stretchesOf, type Stretch, uOfRate, weighingsOf } from './weighings.ts';
+
+/**
+ * The waste of one stretch of a run is held against that of the others. What a batch wastes scatters by a tenth
+ * from batch to batch (common practice, no source), or by more where the others of the run do.
+ */
+const SCATTER = 0.1;
+
+/**
+ * So many standard deviations apart is more than scatter and uncertainty explain; one other
+ * stretch alone says less. Chosen by simulation: `npm run doubts` prints what they bring.
+ */
+const apart = (others: number): number => (others === 1 ? 5 : 4);
+
+/** How far a stretch is from others, in standard deviations of the difference. */
+function distance(one: Stretch, others: readonly Stretch[]): number {
+  const rate = rateOver(others);
+  const rates = others.map(rateOf);
+  const own = rates.reduce((sum, other) => sum + (other - rate) ** 2, 0) / Math.max(1, rates.length - 1);
+  const scatter = Math.max(SCATTER * Math.abs(rate), others.length > 2 ? Math.sqrt(own) : 0);
+  const ofOthers = others.reduce((sum, other) => sum + uOfRate(other) ** 2, 0) / others.length ** 2;
+  const u = Math.sqrt(scatter ** 2 * (1 + 1 / others.length) + uOfRate(one) ** 2 + ofOthers);
+  const difference = rateOf(one) - rate;
+  return difference === 0 ? 0 : difference / u;
+}
+
+const without = (stretches: readonly Stretch[], ...left: readonly Stretch[]): Stretch[] =>
+  stretches.filter((stretch) => !left.includes(stretch));
+
+/** One weight on the way, read wrong, makes the stretch before it and the one after it wrong in opposite ways. */
+function wrongOnTheWay(stretches: readonly Stretch[]): { readonly nth: number; readonly far: number } | null {
+  let found: { nth: number; far: number } | null = null;
+  for (const [nth, first] of stretches.slice(0, -1).entries()) {
+    const second = stretches[nth + 1];
+    const others = second === undefined ? [] : without(stretches, first, second);
+    if (second === undefined || others.length === 0) continue;
+    const [here, next] = [distance(first, others), distance(second, others)];
+    const far = Math.min(Math.abs(here), Math.abs(next));
+    const opposite = here * next < 0 && Math.abs(distance(joined(first, second), others)) < far / 2;
+    if (opposite && far > apart(others.length) && far > (found?.far ?? 0)) found = { nth, far };
+  }
+  return found;
+}
+
+function contradiction(run: Run, stretch: Stretch, others: readonly Stretch[]): Contradiction {
+  const { before, after } = stretch;
+  const [first, last] = [run.containers.some(({ tare }) => tare === before.mass), after.mass];
+  const meter =
+    after.at !== null && run.meter.end.measured?.value.eq(after.at) && oddlySized(stretch, others);
+  const clicks = run.meter.clicksPerPage.toNumber();
+  const shown = (rate: number): string => String(Number((rate * clicks).toPrecision(3)));
+  return {
+    fault: {
+      code: 'waste-rate-apart',
+      from: before.at?.toFixed() ?? '',
+      to: after.at?.toFixed() ?? '',
+      rate: shown(rateOf(stretch)),
+      others: shown(rateOver(others)),
+    },
+    path: last.path,
+    // Of two stretches that are apart, nothing says which is the wrong one.
+    readings: taken(
+      first && others.length > 1 ? before.mass : null,
+      last,
+      others.length === 1 ? others[0]?.after.mass : null,
+      meter ? run.meter.end : null,
+    ),
+  };
+}
+
+/** The last stretch is not as long as the others are, which are all alike: its end may have been read wrong. */
+function oddlySized({ clicks }: Stretch, others: readonly Stretch[]): boolean {
+  const sizes = others.map((other) => other.clicks.toNumber());
+  const [least, most] = [Math.min(...sizes), Math.max(...sizes)];
+  const alike = sizes.length > 1 && most <= least * 1.05;
+  return alike && (clicks.toNumber() < least * 0.95 || clicks.toNumber() > most * 1.05);
+}
+
+/** Stretches of a run whose waste rate is far from that of the others doubt the mass that ends them. */
+export const wasteRate: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }) =>
+    weighingsOf(run).flatMap((weighings): Contradiction[] => {
+      if (weighings === null) return [];
+      let stretches = stretchesOf(weighings);
+      // A mass that falls has been told.
+      if (stretches.some(({ waste }) => waste.value.isNegative())) return [];
+      const found: Contradiction[] = [];
+      const wrong = wrongOnTheWay(stretches);
+      const [one, next] = wrong === null ? [] : [stretches[wrong.nth], stretches[wrong.nth + 1]];
+      if (one !== undefined && next !== undefined) {
+        found.push(contradiction(run, one, without(stretches, one, next)));
+        stretches = stretches.flatMap((s) => (s === next ? [] : s === one ? [joined(one, next)] : [s]));
+      }
+      const [first, last] = [stretches[0], stretches.at(-1)];
+      if (first === undefined || last === undefined || first === last) return found;
+      // A stretch in the middle that stands alone is no slip of one weight, which would show in two of them.
+      const [worst] = [first, last]
+        .map((stretch) => ({ stretch, others: without(stretches, stretch) }))
+        .map((one) => ({ ...one, far: Math.abs(distance(one.stretch, one.others)) }))
+        .toSorted((one, other) => other.far - one.far);
+      if (worst !== undefined && worst.far > apart(worst.others.length))
+        found.push(contradiction(run, worst.stretch, worst.others));
+      return found;
+    }),
+  );
