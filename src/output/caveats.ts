@@ -38,7 +38,7 @@ export function caveatWords(caveat: Caveat): string {
     case 'doubt':
       return `In doubt: ${readings(caveat.readings)}; ${DOUBTED[caveat.code] ?? caveat.code}.`;
     case 'checked':
-      return `In doubt, and checked. ${checkedWords(caveat.checked)}`;
+      return `Was in doubt. ${checkedWords(caveat.checked)}`;
     case 'failure':
       return `${caveat.failed} of ${count(caveat.of, 'cartridge')} failed.`;
     case 'finding': {
@@ -49,8 +49,8 @@ export function caveatWords(caveat: Caveat): string {
     case 'near': {
       const [first] = caveat.limits;
       if (caveat.limits.length > 1 || first === undefined) {
-        const names = caveat.limits.map(({ derived }) => nameOf(derived));
-        return `${names.length} limits are closer than ± U: ${names.join('; ')}.`;
+        const more = caveat.limits.length - 1;
+        return `${first === undefined ? '' : nameOf(first.derived)} and ${count(more, 'more limit')} closer than ± U.`;
       }
       const { derived, room } = first;
       if (!isDerived(derived.result) || room === null) return '';

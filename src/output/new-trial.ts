@@ -181,6 +181,8 @@ function limits({ limits }: NewTrial): string[] {
     'limits:',
     '  # waste_per_thousand: {max: 25 g}',
     '  # yield_at_reference: {min: 15000}',
+    '  # failed_cartridges: {max: 0}',
+    '  # worst_finding: {max: minor}',
     '  # temperature: {min: 18 °C, max: 26 °C}',
   ];
 }
