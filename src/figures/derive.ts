@@ -60,7 +60,7 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
 /** The bounds that a figure of the run is known by better than by value ± U; none of most. */
 function boundsOf(figure: Figure, run: Run): Derived['bounds'] {
   const bounds = figure.per === 'trial' ? figure.bounds : undefined;
-  return bounds && ((probability) => bounds(run, probability));
+  return bounds && ((tail) => bounds(run, tail));
 }
 
 /** The value of a figure that others are made from. @throws NotDerived where it has none */

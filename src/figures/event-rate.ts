@@ -26,10 +26,10 @@ export function ratePerThousand(run: Run, kind: EventKind): Measured {
   return counted.times(1000).over(pagesOf(run), 'pages');
 }
 
-/** Exact one-sided bounds of the rate, each of the given probability, from the Poisson distribution. */
-export function rateBounds(run: Run, kind: EventKind, probability: number): Bounds {
+/** Exact one-sided bounds of the rate, `tail` the probability beyond each of them, from the Poisson distribution. */
+export function rateBounds(run: Run, kind: EventKind, tail: number): Bounds {
   const count = countOf(run, kind);
   const scale = pagesOf(run).value.div(1000);
   const rate = (mean: number): Decimal => asDecimal(mean).div(scale);
-  return { lower: rate(poissonLower(count, probability)), upper: rate(poissonUpper(count, probability)) };
+  return { lower: rate(poissonLower(count, tail)), upper: rate(poissonUpper(count, tail)) };
 }

@@ -47,8 +47,8 @@ export interface RunFigure extends Described {
   readonly per: 'trial';
   /** @throws NotDerived */
   readonly derive: (run: Run, settings: Settings) => Measured;
-  /** One-sided bounds, each of the given probability; guarded limits use them in place of value ± w. */
-  readonly bounds?: (run: Run, probability: number) => Bounds;
+  /** One-sided bounds, `tail` the probability beyond each; guarded limits use them in place of value ± w. */
+  readonly bounds?: (run: Run, tail: number) => Bounds;
 }
 
 /** One number for each cartridge. */
@@ -100,8 +100,8 @@ export interface Derived {
   /** The figure's unit; of money the currency. */
   readonly unit: string;
   readonly result: Measured | Reason;
-  /** One-sided bounds of a given probability, where the figure has better ones than value ± U. */
-  readonly bounds?: ((probability: number) => Bounds) | undefined;
+  /** One-sided bounds with a given probability beyond each, where the figure has better ones than value ± U. */
+  readonly bounds?: ((tail: number) => Bounds) | undefined;
 }
 
 export const isDerived = (result: Measured | Reason): result is Measured => !('code' in result);

@@ -13,5 +13,5 @@ export const jamsPerThousand: RunFigure = {
   },
   source: 'Poisson count; exact bounds after Garwood (1936), from memory',
   derive: (run) => ratePerThousand(run, 'jam'),
-  bounds: (run, probability) => rateBounds(run, 'jam', probability),
+  bounds: (run, tail) => rateBounds(run, 'jam', tail),
 };

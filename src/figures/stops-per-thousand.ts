@@ -13,5 +13,5 @@ export const stopsPerThousand: RunFigure = {
   },
   source: 'Poisson count; exact bounds after Garwood (1936), from memory',
   derive: (run) => ratePerThousand(run, 'stop'),
-  bounds: (run, probability) => rateBounds(run, 'stop', probability),
+  bounds: (run, tail) => rateBounds(run, 'stop', tail),
 };

@@ -1,7 +1,7 @@
 import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import type { Decision } from './limits.ts';
-import { normalDistribution } from '../statistics/normal.ts';
+import { normalDistribution, normalTail } from '../statistics/normal.ts';
 
 /** Whether a figure keeps to its limit: it does, it does not, or the readings cannot tell. */
 export type Outcome = 'met' | 'missed' | 'open';
@@ -15,15 +15,15 @@ interface Edges {
 export const guardBand = (figure: Measured, { rule, factor }: Decision): Decimal =>
   rule === 'guarded' ? factor.times(figure.u) : ZERO;
 
-/** One-sided bounds of a figure, each of the given probability. */
-type BoundsAt = (probability: number) => { readonly lower: Decimal; readonly upper: Decimal };
+/** One-sided bounds of a figure, each with the given probability beyond it. */
+type BoundsAt = (tail: number) => { readonly lower: Decimal; readonly upper: Decimal };
 
 /**
  * Holds a figure against a limit, edges included.
  *
  * Simple acceptance (ILAC-G8:09/2019, 4.2.1): the value itself decides. Guarded (4.2.2 and 4.2.3): met
  * inside the limit moved inwards by the guard band, missed outside the limit moved outwards by it, open
- * between. A figure with exact bounds has those of probability Φ(factor) in place of value ± band. What
+ * between. A figure with exact bounds has those of probability Φ(factor) in place of value ± band, reckoned from the tail 1 − Φ(factor). What
  * is only at least x never misses a minimum nor meets a maximum; at most x is its mirror.
  */
 export function decide(
@@ -35,7 +35,7 @@ export function decide(
   const { value, bound } = figure;
   const band = guardBand(figure, decision);
   const exact =
-    decision.rule === 'guarded' && bounds ? bounds(normalDistribution(decision.factor.toNumber())) : null;
+    decision.rule === 'guarded' && bounds ? bounds(normalTail(decision.factor.toNumber())) : null;
   const [low, high] = exact ? [exact.lower, exact.upper] : [value.minus(band), value.plus(band)];
   const outcomes: Outcome[] = [];
   if (min !== null) {

@@ -10,7 +10,7 @@ import { tidy } from './numbers.ts';
 /** Events and inspection of a verdict in lines for people. */
 
 /** Share of a two-sided 95 % interval on each side. */
-const ONE_SIDE = 0.975;
+const ONE_SIDE = 0.025;
 
 /** What happened, how often for a thousand pages, and how far apart. */
 export function eventLines({ derived, trial }: Assessed): string[] {

@@ -270,11 +270,11 @@ const WORDS: Words = {
     mend: 'Check that reading; if another cartridge was fitted, list it.',
   }),
   'pages-after-last-batch': ({ pages, longest, at }) => ({
-    say: `${pages} pages lie behind the last checkpoint, at meter ${at}; the longest batch has ${longest}.`,
+    say: `${pages} pages lie behind the last checkpoint, at meter ${at}; a batch has ${longest}.`,
     mend: 'Check the digits of the meter’s end; if it is right, note the checkpoints that are missing.',
   }),
   'first-batch-long': ({ pages, longest }) => ({
-    say: `The first batch has ${pages} pages; the longest of the others has ${longest}.`,
+    say: `The first batch has ${pages} pages; the others have ${longest}.`,
     mend: 'Check the digits of the meter’s start, and of the first checkpoint.',
   }),
   'pages-over-target': ({ pages, target, batch }) => ({

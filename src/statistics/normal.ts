@@ -1,35 +1,43 @@
 import { solve } from './solve.ts';
 
 /**
- * The standard normal distribution function Φ(z), to about 14 digits.
+ * P(Z > z) of a standard normal variable, to 12 digits however small it is.
  *
- * Series Φ(z) = ½ + φ(z) (z + z³/3 + z⁵/(3·5) + …): G. Marsaglia, Evaluating the Normal Distribution,
- * Journal of Statistical Software 11 (2004), no. 4.
+ * Up to 3 by the series Φ(z) = ½ + φ(z) (z + z³/3 + z⁵/(3·5) + …): G. Marsaglia, Evaluating the Normal
+ * Distribution, Journal of Statistical Software 11 (2004), no. 4. Beyond by Laplace's continued fraction.
  */
-export function normalDistribution(z: number): number {
-  if (z > 8) return 1;
-  if (z < -8) return 0;
+export function normalTail(z: number): number {
+  if (z < 0) return 1 - normalTail(-z);
+  if (z >= FAR) return normalDensity(z) / normalHazard(z);
   const square = z * z;
   let term = z;
   let sum = z;
-  for (let odd = 3; Math.abs(term) > 1e-17 * Math.abs(sum); odd += 2) {
+  for (let odd = 3; term > 1e-17 * sum; odd += 2) {
     term *= square / odd;
     sum += term;
   }
-  return 0.5 + (sum * Math.exp(-square / 2)) / Math.sqrt(2 * Math.PI);
+  return 0.5 - sum * normalDensity(z);
 }
+
+/** From here on the continued fraction has all its digits. */
+const FAR = 3;
+
+/** The standard normal distribution function Φ(z). */
+export const normalDistribution = (z: number): number => normalTail(-z);
 
 /** The z that is exceeded with probability 1 − `probability`. */
 export const normalQuantile = (probability: number): number =>
-  solve((z) => normalDistribution(z) - probability, -8, 8);
+  probability < 0.5
+    ? -solve((z) => probability - normalTail(z), 0, 8)
+    : solve((z) => 1 - probability - normalTail(z), 0, 8);
 
 /** The standard normal density φ(z). */
 export const normalDensity = (z: number): number => Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
 
 /** φ(z) / (1 − Φ(z)): how fast a normal variable that has reached z leaves it. */
 export function normalHazard(z: number): number {
-  if (z < 5) return normalDensity(z) / (1 - normalDistribution(z));
-  // Laplace's continued fraction, where 1 − Φ would lose its digits.
+  if (z < FAR) return normalDensity(z) / normalTail(z);
+  // Laplace's continued fraction; what is left out after 60 terms is below e^(−2z√120) of it.
   let fraction = 0;
   for (let k = 60; k >= 1; k--) fraction = k / (z + fraction);
   return z + fraction;

@@ -1,4 +1,4 @@
-import { severityOf } from '../../src/trial/codes.ts';
+import type { severityOf } from '../../src/trial/codes.ts';
 import { judge } from '../run.ts';
 
 /** What became of a trial: its verdict, the codes of what is in doubt, and whether the waste was decided on. */

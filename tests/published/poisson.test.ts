@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { binomialTail } from '../../src/statistics/binomial.ts';
-import { poissonDistribution, poissonLower, poissonUpper } from '../../src/statistics/poisson.ts';
+import { poissonAtMost, poissonLower, poissonUpper } from '../../src/statistics/poisson.ts';
 import { figure, judge, run } from '../run.ts';
 
 /*
@@ -56,53 +56,51 @@ describe('one-sided bounds of the mean', () => {
   ];
 
   test.each(COMPUTED)('%i events at %d: %d to %d', (count, probability, lower, upper) => {
-    close(poissonLower(count, probability), lower);
-    close(poissonUpper(count, probability), upper);
+    close(poissonLower(count, 1 - probability), lower);
+    close(poissonUpper(count, 1 - probability), upper);
   });
 
   test('halves of χ² table values (from memory): χ²(0.975; 2) = 7.378, (0.975; 4) = 11.143, (0.025; 2) = 0.0506', () => {
-    expect(poissonUpper(0, 0.975).toFixed(3)).toBe('3.689');
-    expect(poissonUpper(1, 0.975).toFixed(3)).toBe('5.572');
-    expect(poissonLower(1, 0.975).toFixed(4)).toBe('0.0253');
-    expect((2 * poissonUpper(0, 0.975)).toFixed(3)).toBe('7.378');
-    expect((2 * poissonUpper(1, 0.975)).toFixed(3)).toBe('11.143');
-    expect((2 * poissonLower(1, 0.975)).toFixed(4)).toBe('0.0506');
+    expect(poissonUpper(0, 0.025).toFixed(3)).toBe('3.689');
+    expect(poissonUpper(1, 0.025).toFixed(3)).toBe('5.572');
+    expect(poissonLower(1, 0.025).toFixed(4)).toBe('0.0253');
+    expect((2 * poissonUpper(0, 0.025)).toFixed(3)).toBe('7.378');
+    expect((2 * poissonUpper(1, 0.025)).toFixed(3)).toBe('11.143');
+    expect((2 * poissonLower(1, 0.025)).toFixed(4)).toBe('0.0506');
     // χ²(0.95; 22) = 33.924, χ²(0.05; 20) = 10.851: ten events.
-    expect((2 * poissonUpper(10, 0.95)).toFixed(3)).toBe('33.924');
-    expect((2 * poissonLower(10, 0.95)).toFixed(3)).toBe('10.851');
+    expect((2 * poissonUpper(10, 0.05)).toFixed(3)).toBe('33.924');
+    expect((2 * poissonLower(10, 0.05)).toFixed(3)).toBe('10.851');
   });
 
   test('no events: the upper bound is −ln(1 − p); at 95 % 2.996, which the "rule of three" rounds to 3', () => {
-    expect(poissonUpper(0, 0.95).toFixed(3)).toBe('2.996');
-    expect(Math.round(poissonUpper(0, 0.95))).toBe(3);
-    for (const p of [0.5, 0.8, 0.999]) close(poissonUpper(0, p), -Math.log(1 - p));
-    expect(poissonLower(0, 0.95)).toBe(0);
+    expect(poissonUpper(0, 0.05).toFixed(3)).toBe('2.996');
+    expect(Math.round(poissonUpper(0, 0.05))).toBe(3);
+    for (const p of [0.5, 0.8, 0.999]) close(poissonUpper(0, 1 - p), -Math.log(1 - p));
+    expect(poissonLower(0, 0.05)).toBe(0);
   });
 
   test('one event: the lower bound is −ln p, since P(X = 0) = e^−m', () => {
-    for (const p of [0.5, 0.8, 0.999]) close(poissonLower(1, p), -Math.log(p));
+    for (const p of [0.5, 0.8, 0.999]) close(poissonLower(1, 1 - p), -Math.log(p));
   });
 });
 
 describe('the Poisson distribution function', () => {
   test('hand-worked: P(X ≤ 2; 1) = (1 + 1 + 1/2)/e; P(X ≤ 0; 3) = e^−3; P(X ≤ 3; 2) = (1 + 2 + 2 + 4/3)/e²', () => {
-    close(poissonDistribution(2, 1), 2.5 / Math.E);
-    close(poissonDistribution(0, 3), Math.exp(-3));
-    close(poissonDistribution(3, 2), 19 / 3 / Math.exp(2));
+    close(poissonAtMost(2, 1), 2.5 / Math.E);
+    close(poissonAtMost(0, 3), Math.exp(-3));
+    close(poissonAtMost(3, 2), 19 / 3 / Math.exp(2));
   });
 
   test('its edges: nothing is surely no more than any count; a count is not negative', () => {
-    expect(poissonDistribution(0, 0)).toBe(1);
-    expect(poissonDistribution(5, 0)).toBe(1);
-    expect(poissonDistribution(-1, 2)).toBe(0);
+    expect(poissonAtMost(0, 0)).toBe(1);
+    expect(poissonAtMost(5, 0)).toBe(1);
+    expect(poissonAtMost(-1, 2)).toBe(0);
   });
 
   test('it falls with the mean and rises with the count', () => {
     for (const count of [0, 3, 40, 400]) {
-      expect(poissonDistribution(count, count + 2)).toBeLessThan(poissonDistribution(count, count + 1));
-      expect(poissonDistribution(count + 1, count + 1)).toBeGreaterThan(
-        poissonDistribution(count, count + 1),
-      );
+      expect(poissonAtMost(count, count + 2)).toBeLessThan(poissonAtMost(count, count + 1));
+      expect(poissonAtMost(count + 1, count + 1)).toBeGreaterThan(poissonAtMost(count, count + 1));
     }
   });
 });

@@ -16,6 +16,15 @@ function batchesOf({ meter, batches }: Run): Decimal[] {
   });
 }
 
+/**
+ * The length of a batch where the batches are alike, in clicks: the longest, if two others at least are about as
+ * long; null where they are not, since then there is nothing a stretch has to fit.
+ */
+function usualBatch(lengths: readonly Decimal[]): Decimal | null {
+  const [longest, , third] = lengths.toSorted((a, b) => b.cmp(a));
+  return longest && third?.gte(longest.times('0.8')) ? longest : null;
+}
+
 /** The cartridges were to be run until exhausted, and one of them was, as the run ended: that set its length. */
 const endedExhausted = (run: Run, within: Decimal): boolean => {
   const end = run.meter.end.measured?.value;
@@ -24,7 +33,7 @@ const endedExhausted = (run: Run, within: Decimal): boolean => {
   );
 };
 
-/** A stretch this many times as long as the longest batch does not fit the others. */
+/** A stretch this many times as long as a batch does not fit the others. */
 const TOO_LONG = 1.5;
 
 /** Behind the last checkpoint lies no more than a batch that fits the others. */
@@ -32,10 +41,9 @@ export const lastBatchFits: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run, figures }): Contradiction[] => {
     const end = run.meter.end.measured?.value;
     const last = run.batches.findLast(({ end: stop }) => stop.measured !== null);
-    const lengths = batchesOf(run);
-    if (end === undefined || !last?.end.measured || lengths.length < 2) return [];
+    const usual = usualBatch(batchesOf(run));
+    if (end === undefined || !last?.end.measured || usual === null) return [];
     const behind = end.minus(last.end.measured.value);
-    const longest = Decimal.max(...lengths);
     const target = run.path.length === 0 ? facts.trial.data.target?.pages?.value : undefined;
     const pages = valueOf(figures, 'pages')?.value;
     // Checkpoints may have been left out; the run is as long as planned then.
@@ -43,12 +51,12 @@ export const lastBatchFits: DoubtRule = (facts) =>
     // The last checkpoint is where the run was to end.
     const checked = pages?.minus(behind.div(run.meter.clicksPerPage));
     const done = target && checked?.minus(target).abs().lte(target.times('0.02'));
-    const most = longest.times(done && !endedExhausted(run, longest) ? 0.5 : TOO_LONG);
+    const most = usual.times(done && !endedExhausted(run, usual) ? 0.5 : TOO_LONG);
     if (asPlanned || behind.lte(most)) return [];
     const fault = {
       code: 'pages-after-last-batch',
       pages: behind.toFixed(),
-      longest: longest.toFixed(),
+      longest: usual.toFixed(),
       at: last.end.measured.value.toFixed(),
     } as const;
     return [{ fault, path: run.meter.end.path, readings: taken(run.meter.end) }];
@@ -58,10 +66,9 @@ export const lastBatchFits: DoubtRule = (facts) =>
 export const firstBatchFits: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }): Contradiction[] => {
     const [first, ...others] = batchesOf(run);
-    if (first === undefined || others.length < 2) return [];
-    const longest = Decimal.max(...others);
-    if (first.lte(longest.times(TOO_LONG))) return [];
-    const fault = { code: 'first-batch-long', pages: first.toFixed(), longest: longest.toFixed() } as const;
+    const usual = usualBatch(others);
+    if (first === undefined || usual === null || first.lte(usual.times(TOO_LONG))) return [];
+    const fault = { code: 'first-batch-long', pages: first.toFixed(), longest: usual.toFixed() } as const;
     return [{ fault, path: run.meter.start.path, readings: taken(run.meter.start, run.batches[0]?.end) }];
   });
 
@@ -71,9 +78,7 @@ export const withinTarget: DoubtRule = ({ trial: { run, data }, derived }) => {
   const pages = valueOf(derived, 'pages')?.value;
   if (target === undefined || pages === undefined) return [];
   const clicks = run.meter.clicksPerPage;
-  const lengths = batchesOf(run);
-  const batch =
-    data.target?.batch?.value ?? (lengths.length > 0 ? Decimal.max(...lengths).div(clicks) : BATCH);
+  const batch = data.target?.batch?.value ?? usualBatch(batchesOf(run))?.div(clicks) ?? BATCH;
   const start = run.meter.start.measured?.value;
   const last = run.batches.findLast(({ end }) => end.measured !== null)?.end.measured?.value;
   const checked = start && last ? last.minus(start).div(clicks) : null;
