@@ -14,7 +14,7 @@ import type { Kind } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { EXIT } from './exit.ts';
 import type { Io } from './io.ts';
-import { judgeFound, limitsOver } from './judge-file.ts';
+import { type Judgement, judgeFound, limitsOver } from './judge-file.ts';
 import { LimitsFiles } from './limits-files.ts';
 import { quantityOption, Refused, refusable } from './options.ts';
 import { paintFor } from './terminal.ts';
@@ -95,7 +95,6 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
     const all = [...trialFiles({ paths }, io)];
     for (const [index, given] of all.entries()) {
       io.progress(index + 1, all.length);
-      const { file } = given;
       const judged = judgeFound(given, over, limitsFiles, io);
       if (judged === null) continue;
       const { result } = judged;
@@ -109,7 +108,7 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
         found.unreadable = true;
         continue;
       }
-      refuseTwins(file, digests, io);
+      refuseTwins(judged, digests, io);
       take(result, found, figure, options.of ?? null);
     }
     io.progress(null, all.length);
@@ -161,13 +160,17 @@ export function take(result: Assessed, found: Gathered, figure: string | undefin
 export const differentClaims = (claims: readonly Decimal[]): Decimal[] =>
   claims.filter((claim, index) => claims.findIndex((other) => other.eq(claim)) === index);
 
-/** One file twice would count its cartridges twice. */
-export function refuseTwins(file: string, digests: Map<string, string>, io: Io): void {
-  const digest = io.digest(io.read(file));
+/** One file twice would count its cartridges twice; what is compared are the bytes that were judged. */
+export function refuseTwins({ result, used }: Judgement, digests: Map<string, string>, io: Io): void {
+  const bytes = used.find(({ kind }) => kind === 'trial')?.bytes;
+  if (!bytes) return;
+  const digest = io.digest(bytes);
   const first = digests.get(digest);
-  digests.set(digest, file);
+  digests.set(digest, result.file);
   if (first === undefined) return;
-  io.err(`tallytare: ${harmless(first)} and ${harmless(file)} are the same bytes; give each trial once\n`);
+  io.err(
+    `tallytare: ${harmless(first)} and ${harmless(result.file)} are the same bytes; give each trial once\n`,
+  );
   throw new Refused(EXIT.unreadable);
 }
 

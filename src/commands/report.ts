@@ -131,7 +131,7 @@ function onSeveral(files: readonly TrialFile[], judge: Judge, options: ReportOpt
       invalid.push(result);
       continue;
     }
-    refuseTwins(result.file, digests, io);
+    refuseTwins(judged, digests, io);
     take(result, found, options.trend, options.of ?? null);
     trials.push(inShort(result));
     inputs.push(...inputsOf(used, io));

@@ -34,8 +34,7 @@ export function decide(
 ): Outcome {
   const { value, bound } = figure;
   const band = guardBand(figure, decision);
-  const exact =
-    decision.rule === 'guarded' && bounds ? bounds(normalTail(decision.factor.toNumber())) : null;
+  const exact = decision.rule === 'guarded' && bounds ? bounds(normalTail(decision.factor.toNumber())) : null;
   const [low, high] = exact ? [exact.lower, exact.upper] : [value.minus(band), value.plus(band)];
   const outcomes: Outcome[] = [];
   if (min !== null) {

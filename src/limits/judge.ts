@@ -1,19 +1,19 @@
 import { type Derived, isDerived } from '../figures/figure.ts';
 import { CURRENCY } from '../trial/catalogue.ts';
-import type { Code, Problem } from '../trial/problem.ts';
-import { dotted } from '../uncertainty/path.ts';
+import type { Problem } from '../trial/problem.ts';
 import { STAGES } from '../trial/schema/run.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Reason } from '../uncertainty/not-derived.ts';
-import { type Doubt, doubtOn } from '../judge/doubt/all.ts';
+import { type Doubt, type Doubted, doubted } from '../judge/doubt/all.ts';
 import { decide, guardBand, type Outcome, roomOf } from './decide.ts';
 import type { Agreed, Limit } from './limits.ts';
 
 /** Why a limit is open: the figure has no value, or its value cannot decide. */
 export type OpenReason =
   | Reason
-  /** It rests on readings that are in doubt; `doubt` is the code of what contradicts them. */
-  | { readonly code: 'doubted'; readonly doubt: Code; readonly readings: readonly string[] }
+  | Doubted
+  /** A yield of a cartridge that was put in for another and not run to its end. */
+  | { readonly code: 'still-in-at-end' }
   | { readonly code: 'only-at-least' }
   | { readonly code: 'only-at-most' }
   | { readonly code: 'within-guard-band'; readonly band: Decimal };
@@ -107,12 +107,8 @@ function judgeOne(limit: Limit, derived: Derived, { decision }: Agreed, doubts: 
   const { weight } = limit;
   if (!isDerived(result)) return { limit, derived, outcome: 'open', room: null, reason: result, weight };
   const room = roomOf(result.value, limit);
-  const doubt = doubtOn(result.restsOn, doubts);
-  if (doubt !== null) {
-    const readings = doubt.open.map(dotted);
-    const reason = { code: 'doubted', doubt: doubt.problem.code, readings } as const;
-    return { limit, derived, outcome: 'open', room, reason, weight };
-  }
+  const doubt = doubted(result, doubts);
+  if (doubt !== null) return { limit, derived, outcome: 'open', room, reason: doubt, weight };
   const outcome = decide(result, limit, decision, derived.bounds);
   if (outcome !== 'open') return { limit, derived, outcome, room, reason: null, weight };
   const reason: OpenReason =

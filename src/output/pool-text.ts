@@ -154,7 +154,7 @@ function remarks({ furthest, lowerBound, clusteredLowerBound, mean, machines, un
   return said.flatMap((one) => ['', ...wrap(harmless(one), '  ')]);
 }
 
-function claimLines({ claim, mean, atLeast, failed }: Group, paint: Paint): string[] {
+function claimLines({ claim, mean, atLeast, failed, doubted }: Group, paint: Paint): string[] {
   if (claim === null) return [];
   const claimed = `${claim.pages.toFixed()} pages`;
   if (claim.supported === true) {
@@ -163,15 +163,17 @@ function claimLines({ claim, mean, atLeast, failed }: Group, paint: Paint): stri
   }
   if (claim.supported === false) return ['', paint.bad(`  CLAIM of ${claimed}: not supported`)];
   const more =
-    claim.more === null
-      ? mean?.lte(claim.pages)
-        ? atLeast > 0
-          ? 'The mean does not reach it, but cartridges that were not exhausted count in it at the pages they printed: run them until exhausted, or leave out those fitted only to end a run.'
-          : 'The mean does not reach it: more cartridges like these would not support it.'
-        : 'More exhausted cartridges are needed.'
-      : claim.more > 0
-        ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it${claim.moreMachines ? ', were it not for the bound over the machines’ means: more machines are needed as well' : ''}.`
-        : 'The machines’ means scatter too much: more machines are needed.';
+    doubted > 0
+      ? `${doubted === 1 ? 'A yield rests' : `${doubted} yields rest`} on readings in doubt; look at them first (LEFT OUT below).`
+      : claim.more === null
+        ? mean?.lte(claim.pages)
+          ? atLeast > 0
+            ? 'The mean does not reach it, but cartridges that were not exhausted count in it at the pages they printed: run them until exhausted, or leave out those fitted only to end a run.'
+            : 'The mean does not reach it: more cartridges like these would not support it.'
+          : 'More exhausted cartridges are needed.'
+        : claim.more > 0
+          ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it${claim.moreMachines ? ', were it not for the bound over the machines’ means: more machines are needed as well' : ''}.`
+          : 'The machines’ means scatter too much: more machines are needed.';
   return ['', paint.unsure(`  CLAIM of ${claimed}: not decidable yet`), ...wrap(more, '  ')];
 }
 

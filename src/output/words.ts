@@ -704,6 +704,8 @@ export function reasonWords(reason: OpenReason): string {
       return `by ${dotted(reason.path)} the limit is passed already`;
     case 'doubted':
       return `${reason.doubt}: it rests on ${list(reason.readings, 'and')}, which ${reason.readings.length === 1 ? 'is' : 'are'} in doubt`;
+    case 'still-in-at-end':
+      return 'put in for another, and still in when the run ended: it was not run to its end';
     case 'only-at-least':
       return 'the cartridge was not exhausted: the figure is only a lower bound';
     case 'only-at-most':
@@ -821,6 +823,7 @@ export function wouldDecide(reason: OpenReason, largest: Path | null): string {
       return `Read ${dotted(reason.path)}.`;
     case 'doubted':
       return `Check ${list(reason.readings, 'and')}; what is right is noted under "checked".`;
+    case 'still-in-at-end':
     case 'only-at-least':
     case 'only-at-most':
       return 'Run the cartridge until exhausted, and note the meter (exhausted_at).';

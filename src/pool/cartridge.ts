@@ -3,7 +3,9 @@ import { isDerived } from '../figures/figure.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
-import type { Reason } from '../uncertainty/not-derived.ts';
+import { stillInAtEnd } from '../figures/run-to-end.ts';
+import { doubted } from '../judge/doubt/all.ts';
+import type { OpenReason } from '../limits/judge.ts';
 
 /** One cartridge of one trial, as far as pooling needs it: numbers only, so that thousands are no burden. */
 export interface PooledCartridge {
@@ -18,6 +20,8 @@ export interface PooledCartridge {
   /** It ran until exhausted; else `pages` is only a lower bound. */
   readonly exhausted: boolean;
   readonly failed: boolean;
+  /** Its yield rests on readings that are in doubt: it is not pooled, and no claim is decided without it. */
+  readonly doubted: boolean;
   /** Standard uncertainty from the coverage alone, which trials printed alike have in common. */
   readonly coverageU: number;
 }
@@ -26,7 +30,7 @@ export interface PooledCartridge {
 export interface LeftOut {
   readonly file: string;
   readonly name: string | null;
-  readonly reason: Reason;
+  readonly reason: OpenReason;
 }
 
 const machineOf = ({ data: { machine } }: Trial): string | null => machine?.serial ?? machine?.label ?? null;
@@ -42,8 +46,9 @@ function coverageUOf(pages: Measured): number {
 export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; leftOut: LeftOut[] } {
   const pooled: PooledCartridge[] = [];
   const leftOut: LeftOut[] = [];
-  const { trial, derived, file } = result;
-  for (const { slot, name, lot, serial, failed } of trial.run.cartridges) {
+  const { trial, derived, file, doubts } = result;
+  for (const cartridge of trial.run.cartridges) {
+    const { slot, name, lot, serial, failed } = cartridge;
     const found = derived.find(
       ({ figure, of, stat }) => figure.name === 'yield_at_reference' && of === name && stat === null,
     )?.result;
@@ -53,6 +58,12 @@ export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; lef
       leftOut.push({ file, name, reason: found });
       continue;
     }
+    if (stillInAtEnd(cartridge, trial.run)) {
+      leftOut.push({ file, name, reason: { code: 'still-in-at-end' } });
+      continue;
+    }
+    const doubt = isDerived(found) && !failed ? doubted(found, doubts) : null;
+    if (doubt !== null) leftOut.push({ file, name, reason: doubt });
     const yielded = isDerived(found) ? found : Measured.exact(0);
     pooled.push({
       file,
@@ -63,6 +74,7 @@ export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; lef
       pages: yielded.value,
       exhausted: yielded.bound === 'exact' && !failed,
       failed,
+      doubted: doubt !== null,
       coverageU: coverageUOf(yielded),
     });
   }

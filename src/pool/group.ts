@@ -40,6 +40,8 @@ export interface Group {
   readonly atLeast: number;
   /** Cartridges that failed; they count in the failure share only. */
   readonly failed: number;
+  /** Cartridges whose yields rest on readings in doubt; they are not pooled, and no claim is decided without them. */
+  readonly doubted: number;
   readonly machines: number;
   /** Pooled cartridges of trials that do not name their machine: with any, there is no bound over machines. */
   readonly unnamed: number;
@@ -92,7 +94,8 @@ export function poolGroup(
   confidence: Confidence,
   claimed: Decimal | null,
 ): Group {
-  const good = fitted.filter(({ failed }) => !failed);
+  const sound = fitted.filter(({ doubted }) => !doubted);
+  const good = sound.filter(({ failed }) => !failed);
   const exhausted = good.filter((one) => one.exhausted);
   const all = good.map(({ pages }) => pages);
   const full = exhausted.map(({ pages }) => pages);
@@ -120,7 +123,8 @@ export function poolGroup(
     confidence,
     n,
     atLeast: n - exhausted.length,
-    failed: fitted.length - n,
+    failed: sound.length - n,
+    doubted: fitted.length - sound.length,
     machines: machines.size,
     unnamed,
     mean,
@@ -134,7 +138,7 @@ export function poolGroup(
     commonU: n === 0 ? null : asDecimal(good.reduce((sum, { coverageU }) => sum + coverageU, 0) / n),
     toleranceBound: ofExhausted && smaller(tolerance(all, confidence), tolerance(full, confidence)),
     failureUpperBound:
-      fitted.length === 0 ? null : binomialUpper(fitted.length - n, fitted.length, confidence.level),
+      sound.length === 0 ? null : binomialUpper(sound.length - n, sound.length, confidence.level),
     likelihood:
       exhausted.length < n
         ? censoredNormal(
@@ -159,7 +163,8 @@ function tolerance(values: readonly Decimal[], { level }: Confidence): Decimal |
 
 /**
  * A claim is supported when every bound there is reaches it, and refused when the upper bound stays below
- * it; it is not decided on fewer than three exhausted cartridges, nor where most were not exhausted.
+ * it; it is not decided on fewer than three exhausted cartridges, nor where most were not exhausted, nor while
+ * a yield is in doubt.
  */
 function judgeClaim(
   group: Omit<Group, 'claim'>,
@@ -167,9 +172,9 @@ function judgeClaim(
   full: readonly Decimal[],
   pages: Decimal,
 ): Claim {
-  const { lowerBound, clusteredLowerBound, upperBound, n } = group;
+  const { lowerBound, clusteredLowerBound, upperBound, n, doubted } = group;
   const enough = full.length >= FEWEST_EXHAUSTED && full.length * 2 >= n;
-  if (enough && lowerBound !== null) {
+  if (enough && doubted === 0 && lowerBound !== null) {
     const lowers = [lowerBound, ...(clusteredLowerBound ? [clusteredLowerBound] : [])];
     if (lowers.every((bound) => bound.gte(pages)))
       return { pages, supported: true, more: 0, moreMachines: false };

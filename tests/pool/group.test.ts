@@ -32,6 +32,7 @@ const cartridge = (pages: number, over: Partial<PooledCartridge> = {}): PooledCa
   pages: new Decimal(pages),
   exhausted: true,
   failed: false,
+  doubted: false,
   coverageU: 0,
   ...over,
 });

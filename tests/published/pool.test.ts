@@ -46,6 +46,7 @@ const cartridges = (machines: readonly (readonly number[])[], exhausted = true):
       pages: new Decimal(pages),
       exhausted,
       failed: false,
+      doubted: false,
       coverageU: 0,
     })),
   );

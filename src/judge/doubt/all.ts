@@ -1,5 +1,6 @@
-import type { Problem } from '../../trial/problem.ts';
+import type { Code, Problem } from '../../trial/problem.ts';
 import type { Checked } from '../../trial/trial.ts';
+import type { Measured } from '../../uncertainty/measured.ts';
 import { dotted, type Path } from '../../uncertainty/path.ts';
 import type { Facts } from '../facts.ts';
 import { slotNotEmpty } from './cartridge-end.ts';
@@ -67,12 +68,24 @@ function covers({ reading }: Checked, doubted: Path): boolean {
 
 const within = (name: string, of: string): boolean => name.startsWith(`${of}.`) || name.startsWith(`${of}[`);
 
-/** The doubt that a value rests on; null where it rests on none. */
-export function doubtOn(restsOn: readonly Path[], doubts: readonly Doubt[]): Doubt | null {
+/** Why a value is not decided on: it rests on readings in doubt; `doubt` is the code of what contradicts them. */
+export interface Doubted {
+  readonly code: 'doubted';
+  readonly doubt: Code;
+  readonly readings: readonly string[];
+}
+
+/** Whether a value rests on a reading in doubt, and on which; null where it rests on none. */
+export function doubted(value: Measured, doubts: readonly Doubt[]): Doubted | null {
   const open = doubts.filter((doubt) => doubt.open.length > 0);
-  if (open.length === 0) return null;
+  const doubt = open.length === 0 ? null : doubtOn(value.restsOn, open);
+  return doubt && { code: 'doubted', doubt: doubt.problem.code, readings: doubt.open.map(dotted) };
+}
+
+/** The doubt that a value rests on; null where it rests on none. */
+function doubtOn(restsOn: readonly Path[], doubts: readonly Doubt[]): Doubt | null {
   return (
-    open.find((doubt) =>
+    doubts.find((doubt) =>
       doubt.open.some((doubted) => restsOn.some((reading) => touches(reading, doubted))),
     ) ?? null
   );
