@@ -28,7 +28,7 @@ const ROOMS: Readonly<Record<string, { readonly from: readonly string[]; readonl
     why: 'what is said of a judged trial, and the judged trial itself',
   },
   pool: {
-    from: ['checks', 'figures', 'statistics', 'trial', 'uncertainty'],
+    from: ['checks', 'judge', 'limits', 'figures', 'statistics', 'trial', 'uncertainty'],
     why: 'many judged trials in, what may be claimed of them out',
   },
   archive: {

@@ -137,7 +137,8 @@ function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['non
     value === undefined ? null : { path: at, measured: value && Measured.exact(value.value, at) };
   if ('resolution' in data) return () => one(data as Quantity, path);
   const bySlot = data as Readonly<Record<string, Quantity | null>>;
-  return (slot) => (slot === null ? null : one(bySlot[slot], [...path, slot]));
+  return (slot) =>
+    slot === null || !Object.hasOwn(bySlot, slot) ? null : one(bySlot[slot], [...path, slot]);
 }
 
 function containersOf(

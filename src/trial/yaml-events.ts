@@ -87,6 +87,11 @@ export class YamlEvents {
     return NULL_TAG.test(this.text.slice(event.tagStart, event.tagEnd)) ? wordOrNothing(text) : text;
   }
 
+  /** A scalar as a key: names that look alike are alike, whatever blanks or composed letters they are written with. */
+  name(index: number): string | null {
+    return this.scalar(index)?.trim().normalize('NFC') ?? null;
+  }
+
   /** The tag of a node as written, and where; null where it has none. */
   tag(index: number): { readonly tag: string; readonly offset: number } | null {
     const event = this.events[index];
@@ -165,7 +170,7 @@ export class YamlEvents {
   /** The entries of a map. */
   private *pairs(index: number): Generator<Pair> {
     for (let key = index + 1; this.isOpen(key); key = this.after(this.after(key))) {
-      yield { name: this.scalar(key), key, value: this.after(key) };
+      yield { name: this.name(key), key, value: this.after(key) };
     }
   }
 

@@ -11,6 +11,9 @@ export interface NodeEvents {
 const NO_MARKS = { anchorStart: -1, anchorEnd: -1, tagStart: -1, tagEnd: -1 };
 const AS_READ = { style: SCALAR_STYLE.PLAIN, chomping: 1, indent: -1, fast: false } as const;
 
+/** The tag of nothing, as the reader resolves it. */
+const NULL_TAG = /^tag:yaml\.org,2002:null$/;
+
 /** The events of a document that was read as nodes. */
 export function eventsOfNodes(root: Node | null, text: string): NodeEvents {
   const events: Event[] = [
@@ -32,7 +35,10 @@ export function eventsOfNodes(root: Node | null, text: string): NodeEvents {
     const [valueStart, valueEnd] = plain && said === '' ? [-1, -1] : (node?.range ?? [0, 0]);
     const at = { valueStart, valueEnd, ...marks(node?.tag, node?.range?.[0] ?? 0) };
     const event: Event = { type: EVENT_ID.SCALAR, ...at, ...AS_READ };
-    scalars.set(event, plain && node?.tag === undefined ? wordOrNothing(said) : said);
+    scalars.set(
+      event,
+      plain && (node?.tag === undefined || NULL_TAG.test(node.tag)) ? wordOrNothing(said) : said,
+    );
     events.push(event);
   };
 

@@ -226,7 +226,7 @@ describe('pooling', () => {
       read: (file: string): Uint8Array => {
         const times = (read.get(file) ?? 0) + 1;
         read.set(file, times);
-        return Buffer.from(times === 1 ? (files[file as 'a.yaml'] ?? '') : '');
+        return Buffer.from(times === 1 ? files[file as 'a.yaml'] : '');
       },
     };
     expect(run(['pool', 'a.yaml', 'b.yaml'], files, '', pipe).code).toBe(0);

@@ -151,12 +151,15 @@ export const digest = leaf<string>(
 /** A number or a boolean in a file is taken as its text. */
 const ANY_SCALAR = (): JsonSchema => ({ type: ['string', 'number', 'boolean'] });
 
+/** A text without the blanks around it, its letters composed: what looks the same is the same. */
+const told = (written: string): string => written.trim().normalize('NFC');
+
 /** Any text. */
-export const text = leaf<string>((written) => ({ value: written }), ANY_SCALAR);
+export const text = leaf<string>((written) => ({ value: told(written) }), ANY_SCALAR);
 
 /** Text that must say something. */
 export const title = leaf<string>(
-  (written) => (written.trim() === '' ? { fault: { code: 'empty-text' } } : { value: written.trim() }),
+  (written) => (written.trim() === '' ? { fault: { code: 'empty-text' } } : { value: told(written) }),
   ANY_SCALAR,
 );
 
@@ -168,7 +171,7 @@ export const slotName = leaf<string>(
   (written) =>
     NO_SLOTS.includes(written.trim()) || /#|^\s*$/.test(written)
       ? { fault: { code: 'bad-slot-name', written } }
-      : { value: written.trim() },
+      : { value: told(written) },
   () => ({ type: 'string', not: { enum: NO_SLOTS } }),
 );
 
