@@ -101,18 +101,22 @@ const fits = (stated: Quantity, candidate: Decimal | null | undefined): boolean 
 /** The slip that most likely led from the derived value to the stated one; null where none fits. */
 function slipOf(
   stated: Quantity,
-  { figure: { name }, of }: Derived,
+  found: Derived,
   value: Decimal,
   run: Run,
   derived: readonly Derived[],
 ): Slip | null {
+  const {
+    figure: { name },
+    of,
+  } = found;
   const is = (candidate: Decimal | null | undefined): boolean => fits(stated, candidate);
   const pages = valueOf(derived, 'pages')?.value;
   const sheets = valueOf(derived, 'sheets')?.value;
-  if (TARED.has(name) && is(untared(value, name, derived))) return 'tare-not-taken-off';
+  if (is(untared(found, run, derived))) return 'tare-not-taken-off';
   if (is(totalFor(value, name, of, run, pages))) return 'total-for-thousand';
   if (name === 'sheets' && is(pages)) return 'sheets-for-pages';
-  if (PAGED.has(name) && pages?.gt(0) && sheets?.gt(0)) {
+  if (isPaged(found, run) && pages?.gt(0) && sheets?.gt(0)) {
     if (is(value.times(sheets).div(pages)) || is(value.times(pages).div(sheets))) return 'sheets-for-pages';
   }
   if (!value.isZero() && is(value.negated())) return 'start-and-end-exchanged';
@@ -134,39 +138,29 @@ function totalFor(
   return name.endsWith('_per_thousand') && pages ? value.times(pages).div(1000) : null;
 }
 
-/** Figures that hang on the tare, and on the pages. */
-const TARED: ReadonlySet<string> = new Set([
-  'waste_mass',
-  'waste_per_thousand',
-  'container_life',
-  'waste_fraction',
-]);
-const PAGED: ReadonlySet<string> = new Set([
-  'pages',
-  'waste_per_thousand',
-  'container_life',
-  'yield',
-  'yield_at_reference',
-  'yield_to_rating',
-  'toner_per_page',
-  'projected_yield',
-  'projected_yield_at_reference',
-  'cost_per_thousand',
-  'jams_per_thousand',
-  'stops_per_thousand',
-]);
+/** Whether a figure rests on what the meter of its run says. */
+const isPaged = ({ result }: Derived, run: Run): boolean =>
+  isDerived(result) &&
+  result.restsOn.some(
+    (path) => path[run.path.length] === 'meter' && run.path.every((step, index) => path[index] === step),
+  );
 
-/** The figure as it comes out when the empty container is left on the scale. */
-function untared(value: Decimal, figure: string, derived: readonly Derived[]): Decimal | null {
+/**
+ * The figure as it comes out when the empty container is left on the scale; null where it does not rest on that. It
+ * grows with the waste, or it falls: its own sensitivity to the tare says which.
+ */
+function untared({ result }: Derived, { containers }: Run, derived: readonly Derived[]): Decimal | null {
   const waste = valueOf(derived, 'waste_mass');
-  if (waste === null || waste.value.isZero()) return null;
+  if (!isDerived(result) || waste === null || waste.value.isZero()) return null;
+  const tares = new Set(containers.map(({ tare }) => tare.path));
+  const toTare = [...result.sensitivities].find(([{ path }]) => tares.has(path))?.[1];
   const finals = [...waste.sensitivities].reduce(
     (sum, [input, c]) => (c > 0 ? sum.plus(input.value.times(c)) : sum),
     new Decimal(0),
   );
+  if (toTare === undefined || finals.isZero()) return null;
   const factor = finals.div(waste.value);
-  if (finals.isZero()) return null;
-  return figure === 'container_life' ? value.div(factor) : value.times(factor);
+  return toTare < 0 ? result.value.times(factor) : result.value.div(factor);
 }
 
 /** Slips of the digits alone: what was written against the value as it would be written rightly. */

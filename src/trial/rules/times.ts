@@ -22,6 +22,13 @@ const inOrder = (times: readonly Dated[]): Problem[] => {
 /** Civil times and times with an offset cannot be told apart in order; that is a problem of its own. */
 const comparable = (a: Time, b: Time): boolean => a.kind === b.kind || a.kind === 'date' || b.kind === 'date';
 
+/** Whether the first of two times is after the second, as far as both are given and can be told apart. */
+const isLater = (first: Dated | undefined, second: Dated | undefined): boolean =>
+  first?.[0] != null &&
+  second?.[0] != null &&
+  comparable(first[0], second[0]) &&
+  isAfter(first[0], second[0]);
+
 const batchTimes = (run: RunData, path: Path): Dated[] =>
   (run.batches ?? []).flatMap(({ started, finished }, index): Dated[] => [
     [started, [...path, 'batches', index, 'started']],
@@ -45,11 +52,12 @@ export const runTimeRules: RunRule = (run, path, trial) => {
   const problems = inOrder(within);
   const readings = ambientTimes(run, path);
   if (readings.every(([at]) => at != null)) {
-    const late = readings.find(([at], index) => {
-      const before = readings[index - 1]?.[0];
-      return before != null && at != null && comparable(before, at) && isAfter(before, at);
-    });
-    if (late) problems.push({ code: 'readings-sorted', path: late[1] });
+    const late = readings.findIndex((reading, index) => isLater(readings[index - 1], reading));
+    // One that is dated too late makes the next one look too early: it is the one to look at.
+    const odd =
+      isLater(readings[late - 1], readings[late + 1]) && !isLater(readings[late - 2], readings[late]);
+    const which = readings[odd ? late - 1 : late];
+    if (which) problems.push({ code: 'readings-sorted', path: which[1] });
   }
   return problems;
 };
