@@ -1,6 +1,6 @@
 import { FIGURES } from '../src/figures/list.ts';
 import type { Remark } from '../src/archive/compare.ts';
-import { CODES } from '../src/trial/codes.ts';
+import { CODES } from '../src/problems/codes.ts';
 
 /**
  * The parts of the README that are made, not written: tables of figures and codes, and what the program

@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Entry, Io } from '../src/commands/io.ts';
+import type { Entry, Io } from '../src/world/io.ts';
 import { main as alone } from '../src/commands/entry-one.ts';
 import { main } from '../src/commands/main.ts';
 

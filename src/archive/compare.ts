@@ -1,5 +1,5 @@
-import type { Problem } from '../trial/problem.ts';
-import type { Outcome } from '../limits/decide.ts';
+import type { Problem } from '../problems/problem.ts';
+import type { Outcome } from '../judge/decide.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Input } from './input.ts';
 import type { SealFault } from './read-seal.ts';

@@ -1,9 +1,9 @@
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { type Derived, isDerived } from '../figures/figure.ts';
-import type { Judged } from '../limits/judge.ts';
-import type { Limit, Origin } from '../limits/limits.ts';
-import type { Outcome } from '../limits/decide.ts';
-import type { Verdict } from '../limits/verdict.ts';
+import type { Judged } from '../judge/judge.ts';
+import type { Limit, Origin } from '../judge/limits.ts';
+import type { Outcome } from '../judge/decide.ts';
+import type { Verdict } from '../judge/verdict.ts';
 import { SEVERITY, type Stat, type Weight } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';

@@ -1,4 +1,4 @@
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import { projectionsAgree, residualKnown } from './balance.ts';
 import { stopsSpread, wasteSpread } from './batches.ts';
 import { cartridgesListed, containersListed, failuresSeen, notRunToEnd, slotsFilled } from './changes.ts';

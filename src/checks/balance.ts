@@ -1,5 +1,5 @@
 import { projectedByGauge, projectedByMass, weighed } from '../figures/projected-yield.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { Check } from './check.ts';
 
 /** A cartridge projected by weight and by gauge comes out alike, as far as both can tell. */

@@ -1,5 +1,5 @@
 import { binomialTail } from '../statistics/binomial.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { Batch, Reading, Run } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';

@@ -1,8 +1,8 @@
-import type { Judged } from '../limits/judge.ts';
-import type { Code } from '../trial/problem.ts';
-import type { Checked } from '../trial/trial.ts';
+import type { Judged } from '../judge/judge.ts';
+import type { Code } from '../problems/problem.ts';
+import type { Checked } from '../problems/problem.ts';
 import { dotted } from '../uncertainty/path.ts';
-import type { Assessed } from './assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { withinU } from './near-limits.ts';
 import { statedAgree } from './stated.ts';
 

@@ -2,7 +2,7 @@ import { unlistedCartridge, unlistedContainer } from '../figures/changes.ts';
 import { countOf } from '../figures/event-rate.ts';
 import { stillInAtEnd } from '../figures/run-to-end.ts';
 import { valueOf } from '../judge/facts.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { Run } from '../trial/trial.ts';
 import type { Check } from './check.ts';
 

@@ -1,7 +1,7 @@
 import type { Doubt } from '../judge/doubt/all.ts';
 import type { Facts } from '../judge/facts.ts';
 import type { Silence } from '../judge/silence.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 
 /** What a check looks at: the trial, what follows from it, and what is in doubt. */
 export interface Checkable extends Facts {

@@ -1,4 +1,4 @@
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Check } from './check.ts';
 

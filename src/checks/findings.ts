@@ -1,10 +1,11 @@
 import { type Derived, isDerived } from '../figures/figure.ts';
-import type { Judged } from '../limits/judge.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Judged } from '../judge/judge.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import { checkFacts } from './all.ts';
-import { byPlace, find, type Finding, type Result } from './assess.ts';
+import { type Result } from '../judge/assess.ts';
+import { byPlace, find, type Finding } from '../text/finding.ts';
 import { nearLimits } from './near-limits.ts';
 
 /**

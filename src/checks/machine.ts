@@ -1,6 +1,6 @@
 import { lapsedBy } from '../plan/calibration.ts';
 import { partsWorn } from '../plan/wear.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { Time } from '../trial/time.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Check } from './check.ts';

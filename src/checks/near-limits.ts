@@ -1,8 +1,8 @@
 import { isDerived } from '../figures/figure.ts';
-import { conformance } from '../limits/decide.ts';
-import type { Judged } from '../limits/judge.ts';
-import type { Agreed } from '../limits/limits.ts';
-import type { Problem } from '../trial/problem.ts';
+import { conformance } from '../judge/decide.ts';
+import type { Judged } from '../judge/judge.ts';
+import type { Agreed } from '../judge/limits.ts';
+import type { Problem } from '../problems/problem.ts';
 
 /** Whether a limit is met or missed by less than U = 2u, so less than the readings can tell. */
 export function withinU({ derived: { result }, outcome, room, weight }: Judged): boolean {

@@ -1,5 +1,5 @@
 import { valueOf } from '../judge/facts.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { Check } from './check.ts';
 
 /** Toner drawn for a covered square centimetre, in mg: wide bounds; common practice, no source. */

@@ -3,10 +3,10 @@ import { wastePerThousandOf } from '../figures/waste-per-thousand.ts';
 import { checkpointsOf, meterAfter } from '../plan/checkpoints.ts';
 import { planned, valueOf as plannedValue } from '../plan/planned.ts';
 import { outlook, standing, weighed } from '../plan/progress.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import { brief, withU } from './brief.ts';
+import { brief, withU } from './short-numbers.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Check } from './check.ts';
 

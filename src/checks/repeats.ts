@@ -1,5 +1,5 @@
-import { marksOn } from '../figures/marks.ts';
-import type { Problem } from '../trial/problem.ts';
+import { marksOn } from '../figures/repeating-marks.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { Check } from './check.ts';
 
 /** Marks that repeat down the page, with the rotating parts they can come from. */

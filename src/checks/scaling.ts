@@ -1,6 +1,6 @@
 import { isDerived } from '../figures/figure.ts';
 import { usageForScaling } from '../figures/yield-at-reference.ts';
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import { Decimal, ONE } from '../uncertainty/decimal.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Check } from './check.ts';

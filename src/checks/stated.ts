@@ -1,7 +1,7 @@
 import type { Derived } from '../figures/figure.ts';
 import { isDerived } from '../figures/figure.ts';
 import { SEVERITY, type Stat } from '../trial/catalogue.ts';
-import type { Problem, Slip } from '../trial/problem.ts';
+import type { Problem, Slip } from '../problems/problem.ts';
 import type { Quantity } from '../trial/quantity.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
 import type { Run } from '../trial/trial.ts';

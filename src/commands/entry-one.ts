@@ -1,11 +1,11 @@
 import { text } from '../output/text.ts';
-import { exitOf, guarded } from './exit.ts';
-import { type Io, processIo } from './io.ts';
-import { judgeFile } from './judge-file.ts';
-import { LimitsFiles } from './limits-files.ts';
-import { startWith } from './process.ts';
-import { paintFor } from './terminal.ts';
-import { mayBeSeveral } from './trial-files.ts';
+import { exitOf, guarded } from '../world/exit.ts';
+import { type Io, processIo } from '../world/io.ts';
+import { judgeFile } from '../files/judge-file.ts';
+import { LimitsFiles } from '../files/limits-files.ts';
+import { startWith } from '../world/process.ts';
+import { paintFor } from '../world/terminal.ts';
+import { mayBeSeveral } from '../files/trial-files.ts';
 
 /**
  * `verdict FILE`, the line that most runs are, without what reads options and prints other formats: loading

@@ -1,9 +1,9 @@
-import { work as workAt } from './hands.ts';
-import { type Io, processIo } from './io.ts';
-import { startWith } from './process.ts';
+import { work as workAt } from '../many/threads.ts';
+import { type Io, processIo } from '../world/io.ts';
+import { startWith } from '../world/process.ts';
 import { runProgram } from './program.ts';
 import { verdictCommand } from './verdict.ts';
-import { type VerdictPlan, verdictStep } from './verdict-step.ts';
+import { type VerdictPlan, verdictStep } from '../many/verdict-step.ts';
 
 /** The program with its most used command alone: less to load. The executable takes it where that command is asked for. */
 export const main = (argv: readonly string[], io: Io): number => runProgram([verdictCommand], argv, io);

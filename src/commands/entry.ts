@@ -1,8 +1,8 @@
-import { work as workAt } from './hands.ts';
-import { processIo } from './io.ts';
+import { work as workAt } from '../many/threads.ts';
+import { processIo } from '../world/io.ts';
 import { main } from './main.ts';
-import { startWith } from './process.ts';
-import { recheckStep, type RecheckShown } from './recheck-step.ts';
+import { startWith } from '../world/process.ts';
+import { recheckStep, type RecheckShown } from '../many/recheck-step.ts';
 
 export const start = (): boolean => startWith(main);
 export { main, processIo };

@@ -4,11 +4,11 @@ import { FIGURES } from '../figures/list.ts';
 import { explained, explainedFor, explainJson } from '../output/explain.ts';
 import { harmless } from '../output/harmless.ts';
 import { nearest } from '../trial/nearest.ts';
-import { EXIT } from './exit.ts';
-import type { Io } from './io.ts';
-import { judgedTrial } from './judge-file.ts';
-import { refusable } from './options.ts';
-import { paintFor } from './terminal.ts';
+import { EXIT } from '../world/exit.ts';
+import type { Io } from '../world/io.ts';
+import { judgedTrial } from '../files/judge-file.ts';
+import { refusable } from '../world/refused.ts';
+import { paintFor } from '../world/terminal.ts';
 
 export const EXPLAIN_FORMATS = ['text', 'json'] as const;
 

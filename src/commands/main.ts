@@ -1,6 +1,6 @@
 import type { Define } from './define.ts';
 import { explainCommand } from './explain.ts';
-import type { Io } from './io.ts';
+import type { Io } from '../world/io.ts';
 import { marksCommand } from './marks.ts';
 import { planCommand } from './plan.ts';
 import { poolCommand } from './pool.ts';

@@ -1,15 +1,16 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
-import { marksOn, type RotatingPart, TOLERANCE } from '../figures/marks.ts';
+import { marksOn, type RotatingPart, TOLERANCE } from '../figures/repeating-marks.ts';
 import { marksJson, marksText } from '../output/marks.ts';
 import { type Kind, readQuantity } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import { EXIT } from './exit.ts';
+import { EXIT } from '../world/exit.ts';
 import { EXPLAIN_FORMATS } from './explain.ts';
-import type { Io } from './io.ts';
-import { trialIn } from './judge-file.ts';
-import { readOption, refusable } from './options.ts';
-import { paintFor } from './terminal.ts';
+import type { Io } from '../world/io.ts';
+import { trialIn } from '../files/judge-file.ts';
+import { readOption } from './options.ts';
+import { refusable } from '../world/refused.ts';
+import { paintFor } from '../world/terminal.ts';
 
 export interface MarksOptions {
   readonly distance?: readonly string[];

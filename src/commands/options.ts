@@ -1,16 +1,10 @@
 import { harmless } from '../output/harmless.ts';
 import { messageOf } from '../output/words.ts';
-import type { Read } from '../trial/problem.ts';
+import type { Read } from '../problems/problem.ts';
 import { type Kind, type Quantity, readQuantity } from '../trial/quantity.ts';
-import { EXIT } from './exit.ts';
-import type { Io } from './io.ts';
-
-/** Something that keeps a command from doing its work; said already. Caught where the command is called. */
-export class Refused extends Error {
-  constructor(readonly code: number) {
-    super();
-  }
-}
+import { EXIT } from '../world/exit.ts';
+import type { Io } from '../world/io.ts';
+import { Refused } from '../world/refused.ts';
 
 /** What an option's value reads to. @throws Refused as wrong usage, once said */
 export function readOption<T>(option: string, outcome: Read<T>, io: Io): T {
@@ -22,13 +16,3 @@ export function readOption<T>(option: string, outcome: Read<T>, io: Io): T {
 /** A number with or without its unit. @throws Refused */
 export const quantityOption = (option: string, text: string, kind: Kind, io: Io): Quantity =>
   readOption(option, readQuantity(text, kind), io);
-
-/** The exit code of a command's work, or the one it was refused with. */
-export function refusable(work: () => number): number {
-  try {
-    return work();
-  } catch (error) {
-    if (error instanceof Refused) return error.code;
-    throw error;
-  }
-}

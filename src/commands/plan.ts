@@ -5,11 +5,12 @@ import { planCsv, planJson } from '../output/plan-data.ts';
 import { planRecord } from '../output/plan-record.ts';
 import { planText } from '../output/plan-text.ts';
 import { planOf } from '../plan/plan.ts';
-import { EXIT } from './exit.ts';
-import type { Io } from './io.ts';
-import { judgedTrial } from './judge-file.ts';
-import { quantityOption, refusable } from './options.ts';
-import { paintFor } from './terminal.ts';
+import { EXIT } from '../world/exit.ts';
+import type { Io } from '../world/io.ts';
+import { judgedTrial } from '../files/judge-file.ts';
+import { quantityOption } from './options.ts';
+import { refusable } from '../world/refused.ts';
+import { paintFor } from '../world/terminal.ts';
 
 export const PLAN_FORMATS = ['text', 'json', 'csv'] as const;
 

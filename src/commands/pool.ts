@@ -1,6 +1,6 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { FIGURES } from '../figures/list.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
@@ -12,13 +12,14 @@ import { type Confidence, type Group, groupsOf, poolGroup } from '../pool/group.
 import { type TrendPoint, trendOf, trendPoint } from '../pool/trend.ts';
 import type { Kind } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import { EXIT } from './exit.ts';
-import type { Io } from './io.ts';
-import { type Judgement, judgeFound, limitsOver } from './judge-file.ts';
-import { LimitsFiles } from './limits-files.ts';
-import { quantityOption, Refused, refusable } from './options.ts';
-import { paintFor } from './terminal.ts';
-import { trialFiles } from './trial-files.ts';
+import { EXIT } from '../world/exit.ts';
+import type { Io } from '../world/io.ts';
+import { type Judgement, judgeFound, limitsOver } from '../files/judge-file.ts';
+import { LimitsFiles } from '../files/limits-files.ts';
+import { quantityOption } from './options.ts';
+import { Refused, refusable } from '../world/refused.ts';
+import { paintFor } from '../world/terminal.ts';
+import { trialFiles } from '../files/trial-files.ts';
 
 export const POOL_FORMATS = ['text', 'json', 'csv'] as const;
 export const TAILS = ['one-sided', 'two-sided'] as const;

@@ -1,9 +1,9 @@
 import { Command, CommanderError } from 'commander';
 import type { Define } from './define.ts';
 import { EXIT_CODES } from './help.ts';
-import { EXIT, guarded } from './exit.ts';
-import type { Io } from './io.ts';
-import { version } from './tool.ts';
+import { EXIT, guarded } from '../world/exit.ts';
+import type { Io } from '../world/io.ts';
+import { version } from '../world/tool.ts';
 
 /**
  * The whole program but for the process around it and the list of its commands: words of the command line

@@ -5,13 +5,13 @@ import { type State, STATES } from '../archive/compare.ts';
 import { JSON_ARRAY } from '../output/json-array.ts';
 import { JUNIT_TAIL, junitHead } from '../output/junit.ts';
 import { recheckSummary } from '../output/words.ts';
-import { EXIT } from './exit.ts';
-import { callHands } from './hands.ts';
-import { type Hands, inOrder } from './in-order.ts';
-import type { Io } from './io.ts';
-import { type RecheckRecord, recheckStep } from './recheck-step.ts';
-import { isSealName, trialNameOf } from './seal-name.ts';
-import { type Given, givenWell, mayBeSeveral, trialFiles } from './trial-files.ts';
+import { EXIT } from '../world/exit.ts';
+import { callHands } from '../many/threads.ts';
+import { type Hands, inOrder } from '../many/in-order.ts';
+import type { Io } from '../world/io.ts';
+import { type RecheckRecord, recheckStep } from '../many/recheck-step.ts';
+import { isSealName, trialNameOf } from '../files/seal-name.ts';
+import { type Given, givenWell, mayBeSeveral, trialFiles } from '../files/trial-files.ts';
 
 export const RECHECK_FORMATS = ['text', 'json', 'jsonl', 'junit'] as const;
 

@@ -1,7 +1,7 @@
 import { Option } from 'commander';
 import { collect, type Define } from './define.ts';
 import { TAILS } from './pool.ts';
-import type { ReportOptions } from './report-options.ts';
+import type { ReportOptions } from '../report/report-options.ts';
 
 /** The command `report` on the command line; what it does is in a bundle of its own. */
 export const reportCommand: Define = (program, io, done) => {

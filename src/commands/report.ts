@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import type { Input } from '../archive/input.ts';
-import { type Assessed, find, type Invalid, type Result } from '../checks/assess.ts';
+import { type Assessed, type Invalid, type Result } from '../judge/assess.ts';
+import { find } from '../text/finding.ts';
 import { FIGURES } from '../figures/list.ts';
 import { findingLines } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
@@ -16,16 +17,17 @@ import { type InShort, inShort, pooledReport } from '../report/pooled-report.ts'
 import { trialReport } from '../report/trial-report.ts';
 import { nearest } from '../trial/nearest.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import { EXIT } from './exit.ts';
-import { type Io, systemWords } from './io.ts';
-import { inputsOf, type Judgement, judgeFound, limitsOver } from './judge-file.ts';
-import { LimitsFiles, openSource } from './limits-files.ts';
-import { readPhotos } from './photos.ts';
-import type { ReportOptions } from './report-options.ts';
-import { quantityOption, Refused, refusable } from './options.ts';
+import { EXIT } from '../world/exit.ts';
+import { type Io, systemWords } from '../world/io.ts';
+import { inputsOf, type Judgement, judgeFound, limitsOver } from '../files/judge-file.ts';
+import { LimitsFiles, openSource } from '../files/limits-files.ts';
+import { readPhotos } from '../files/photos.ts';
+import type { ReportOptions } from '../report/report-options.ts';
+import { quantityOption } from './options.ts';
+import { Refused, refusable } from '../world/refused.ts';
 import { differentClaims, type Gathered, refuseMixture, refuseTwins, take } from './pool.ts';
-import { toolName } from './tool.ts';
-import { type TrialFile, trialFiles } from './trial-files.ts';
+import { toolName } from '../world/tool.ts';
+import { type TrialFile, trialFiles } from '../files/trial-files.ts';
 
 /**
  * `report FILE…`: the page that goes to the customer, of one trial whole, of several each in short with

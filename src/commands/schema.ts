@@ -1,8 +1,8 @@
 import type { Define } from './define.ts';
 import { CATALOGUE } from '../figures/list.ts';
 import { trialJsonSchema } from '../trial/schema/json-schema.ts';
-import { EXIT } from './exit.ts';
-import type { Io } from './io.ts';
+import { EXIT } from '../world/exit.ts';
+import type { Io } from '../world/io.ts';
 
 /** `schema`: the JSON Schema of the trial file, for editors and validators. */
 export function schema(io: Io): number {

@@ -1,20 +1,17 @@
 import { collect, type Define } from './define.ts';
 import { MANY_FILES } from './help.ts';
-import { basename, dirname, isAbsolute, relative, sep } from 'node:path';
-import { type Seal, sealOf } from '../archive/seal.ts';
 import { bytesOf, sealText } from '../archive/seal-text.ts';
-import type { Assessed } from '../checks/assess.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
-import { LARGEST_FILE } from '../trial/source.ts';
-import { decode } from './decode.ts';
-import { EXIT } from './exit.ts';
-import { type Io, OutputLost, systemWords } from './io.ts';
-import { inputsOf, type Judgement, judgeFound, limitsOver, type Over } from './judge-file.ts';
-import { LimitsFiles } from './limits-files.ts';
-import { sealNameOf } from './seal-name.ts';
-import { toolName } from './tool.ts';
-import { givenWell, trialFiles } from './trial-files.ts';
+import { LARGEST_FILE } from '../text/source.ts';
+import { decode } from '../world/decode.ts';
+import { EXIT } from '../world/exit.ts';
+import { type Io, OutputLost, systemWords } from '../world/io.ts';
+import { type Judgement, judgeFound, limitsOver, type Over } from '../files/judge-file.ts';
+import { LimitsFiles } from '../files/limits-files.ts';
+import { sealFor } from '../files/seal-for.ts';
+import { sealNameOf } from '../files/seal-name.ts';
+import { givenWell, trialFiles } from '../files/trial-files.ts';
 
 export interface SealOptions {
   readonly limits?: readonly string[];
@@ -90,23 +87,6 @@ function standing(name: string, io: Io): string | null {
   if (io.kind(name) === 'nothing') return null;
   const decoded = decode(io.read(name));
   return 'text' in decoded ? decoded.text : '';
-}
-
-/** The seal of a judged trial; the last `overs` of what it used were laid over its own limits. */
-export function sealFor(result: Assessed, { used }: Judgement, overs: number, io: Io): Seal {
-  const folder = dirname(result.file);
-  return sealOf(result, {
-    tool: toolName(),
-    file: basename(result.file),
-    inputs: inputsOf(used, io).map((input) =>
-      input.kind === 'trial' ? { ...input, file: basename(input.file) } : input,
-    ),
-    over: used.slice(used.length - overs).map(({ file }) => file),
-    nameOf: ({ kind, name }) => {
-      if (kind === 'preset' || isAbsolute(name)) return name;
-      return relative(folder, name).replaceAll(sep, '/');
-    },
-  });
 }
 
 /** The command `seal` on the command line. */

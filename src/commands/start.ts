@@ -3,19 +3,19 @@ import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { CATALOGUE } from '../figures/list.ts';
-import { isFileName, partsOf } from '../limits/limits.ts';
+import { isFileName, partsOf } from '../judge/limits.ts';
 import { harmless } from '../output/harmless.ts';
 import { CARRIED, type Carried, newTrial, type NewTrial, OWN_COMMENT, scalar } from '../output/new-trial.ts';
 import { messageOf } from '../output/words.ts';
 import { readTrial } from '../trial/read.ts';
-import { readSource } from '../trial/source.ts';
+import { readSource } from '../text/source.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
-import { EXIT } from './exit.ts';
-import { type Io, systemWords } from './io.ts';
-import { judgeFile, trialIn } from './judge-file.ts';
-import { LimitsFiles } from './limits-files.ts';
-import { Refused, refusable } from './options.ts';
+import { EXIT } from '../world/exit.ts';
+import { type Io, systemWords } from '../world/io.ts';
+import { judgeFile, trialIn } from '../files/judge-file.ts';
+import { LimitsFiles } from '../files/limits-files.ts';
+import { Refused, refusable } from '../world/refused.ts';
 
 /** What a new trial may be given on the command line, as commander names it. */
 export interface StartOptions {

@@ -2,7 +2,7 @@ import { asDecimal } from '../uncertainty/decimal.ts';
 import { Measured, type Partial } from '../uncertainty/measured.ts';
 import type { ReadingsFigure } from './figure.ts';
 import { magnusSlope, saturationPressure, withinMagnus } from './magnus.ts';
-import { fromRoom, pair } from './room.ts';
+import { fromRoom, pair } from './ambient.ts';
 
 /** Specific gas constant of water vapour, in J/(kg K). */
 const VAPOUR_CONSTANT = 461.5;

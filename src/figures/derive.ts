@@ -5,7 +5,7 @@ import type { Measured } from '../uncertainty/measured.ts';
 import { NotDerived, type Reason } from '../uncertainty/not-derived.ts';
 import { type Derived, type Figure, isDerived, type ReadAt, type Settings } from './figure.ts';
 import { stillInAtEnd } from './run-to-end.ts';
-import { greatestOf, leastOf, leastWithBounds, meanOf } from './statistics.ts';
+import { greatestOf, leastOf, leastWithBounds, meanOf } from './least-greatest-mean.ts';
 
 /** Every figure of the list for a run, in order: each with its value or the reason why it has none. */
 export function deriveAll(figures: readonly Figure[], run: Run, settings: Settings): readonly Derived[] {

@@ -3,7 +3,7 @@ import { Measured, type Partial } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { ReadingsFigure } from './figure.ts';
 import { A, B, magnusExponent, magnusSlope, withinMagnus } from './magnus.ts';
-import { fromRoom, pair } from './room.ts';
+import { fromRoom, pair } from './ambient.ts';
 
 /** Temperature at which the air would be saturated, in °C, from °C and % relative humidity above 0. */
 export function dewPointOf(temperature: Measured, humidity: Measured): Measured {

@@ -1,5 +1,5 @@
 import { need, type ReadingsFigure } from './figure.ts';
-import { fromRoom } from './room.ts';
+import { fromRoom } from './ambient.ts';
 
 export const temperature: ReadingsFigure = {
   name: 'temperature',

@@ -1,5 +1,5 @@
 import { type Derived, isDerived } from '../figures/figure.ts';
-import type { Agreed } from '../limits/limits.ts';
+import type { Agreed } from './limits.ts';
 import type { Stat } from '../trial/catalogue.ts';
 import type { Run, Trial } from '../trial/trial.ts';
 import type { Measured } from '../uncertainty/measured.ts';

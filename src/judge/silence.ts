@@ -1,8 +1,8 @@
-import type { Problem } from '../trial/problem.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { InspectionFinding } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { type Facts, valueOf } from './facts.ts';
-import type { Judged } from '../limits/judge.ts';
+import type { Judged } from './judge.ts';
 
 /** What keeps a trial from passing though no limit speaks of it; its code is the ground of the verdict. */
 export type Silence = Extract<Problem, { code: (typeof SILENCES)[number] }>;

@@ -1,7 +1,7 @@
-import type { Assessed, Result } from '../checks/assess.ts';
+import type { Assessed, Result } from '../judge/assess.ts';
 import { type Caveat, caveatsOf } from '../checks/caveats.ts';
 import { isDerived } from '../figures/figure.ts';
-import type { Code } from '../trial/problem.ts';
+import type { Code } from '../problems/problem.ts';
 import { cut, WIDTH } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { shownBeside } from './numbers.ts';

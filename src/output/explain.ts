@@ -1,4 +1,4 @@
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { BETTER, budgetOf, improvedBy } from '../figures/budget.ts';
 import { type Derived, type Figure, isDerived } from '../figures/figure.ts';
 import { workedFormula } from '../figures/worked.ts';

@@ -1,5 +1,5 @@
-import type { Finding } from '../checks/assess.ts';
-import { severityOf } from '../trial/codes.ts';
+import type { Finding } from '../text/finding.ts';
+import { severityOf } from '../problems/codes.ts';
 import { cut, padStart, width, WIDTH, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import type { Paint } from './paint.ts';

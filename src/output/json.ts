@@ -1,8 +1,9 @@
 import { findingsOf } from '../checks/findings.ts';
 import { type Derived, isDerived } from '../figures/figure.ts';
-import type { Finding, Result } from '../checks/assess.ts';
-import type { Judged } from '../limits/judge.ts';
-import { severityOf } from '../trial/codes.ts';
+import type { Result } from '../judge/assess.ts';
+import type { Finding } from '../text/finding.ts';
+import type { Judged } from '../judge/judge.ts';
+import { severityOf } from '../problems/codes.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { lastKey } from '../uncertainty/path.ts';
 import { caveatData } from './caveats.ts';

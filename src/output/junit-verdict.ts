@@ -1,5 +1,5 @@
-import type { Result } from '../checks/assess.ts';
-import { severityOf } from '../trial/codes.ts';
+import type { Result } from '../judge/assess.ts';
+import { severityOf } from '../problems/codes.ts';
 import { caveatData } from './caveats.ts';
 import { findingLine } from './findings.ts';
 import type { Case, CaseKind } from './junit.ts';

@@ -1,4 +1,4 @@
-import type { Mark } from '../figures/marks.ts';
+import type { Mark } from '../figures/repeating-marks.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { wrap } from './columns.ts';
 import { harmless, harmlessJson } from './harmless.ts';

@@ -1,7 +1,7 @@
 import { spareOf } from '../plan/paper.ts';
-import type { Finding } from '../checks/assess.ts';
-import { severityOf } from '../trial/codes.ts';
-import type { Code } from '../trial/problem.ts';
+import type { Finding } from '../text/finding.ts';
+import { severityOf } from '../problems/codes.ts';
+import type { Code } from '../problems/problem.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Planned } from '../plan/planned.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';

@@ -1,5 +1,5 @@
-import type { Result } from '../checks/assess.ts';
-import type { Outcome } from '../limits/decide.ts';
+import type { Result } from '../judge/assess.ts';
+import type { Outcome } from '../judge/decide.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { padEnd, padStart, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';

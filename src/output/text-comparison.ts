@@ -1,5 +1,5 @@
 import type { Derived, Figure } from '../figures/figure.ts';
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { harmless } from './harmless.ts';
 import type { Paint } from './paint.ts';
 import { cellOf, unitOf, withValue } from './text-figures.ts';

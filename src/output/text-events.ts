@@ -1,5 +1,5 @@
 import { type Derived, isDerived } from '../figures/figure.ts';
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { EVENT_KINDS } from '../trial/schema/run.ts';
 import type { Run, RunEvent } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';

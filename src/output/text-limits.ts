@@ -1,6 +1,6 @@
 import { isDerived } from '../figures/figure.ts';
-import type { Assessed } from '../checks/assess.ts';
-import type { Judged } from '../limits/judge.ts';
+import type { Assessed } from '../judge/assess.ts';
+import type { Judged } from '../judge/judge.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import { padEnd, padStart, width, wrap } from './columns.ts';

@@ -1,7 +1,8 @@
 import { findingsOf } from '../checks/findings.ts';
-import type { Assessed, Finding, Result } from '../checks/assess.ts';
-import { severityOf } from '../trial/codes.ts';
-import type { Code } from '../trial/problem.ts';
+import type { Assessed, Result } from '../judge/assess.ts';
+import type { Finding } from '../text/finding.ts';
+import { severityOf } from '../problems/codes.ts';
+import type { Code } from '../problems/problem.ts';
 import { caveatLines } from './caveats.ts';
 import { padEnd, wrap } from './columns.ts';
 import { findingLines, foundLines } from './findings.ts';

@@ -1,5 +1,5 @@
 import { unlistedCartridge } from '../figures/changes.ts';
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import type { Cartridge, Run, Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 

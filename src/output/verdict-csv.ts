@@ -1,10 +1,10 @@
 import { findingsOf } from '../checks/findings.ts';
-import type { Assessed, Result } from '../checks/assess.ts';
+import type { Assessed, Result } from '../judge/assess.ts';
 import { type Derived, isDerived } from '../figures/figure.ts';
 import { FIGURES } from '../figures/list.ts';
-import type { Judged } from '../limits/judge.ts';
+import type { Judged } from '../judge/judge.ts';
 import { STATS } from '../trial/catalogue.ts';
-import { severityOf } from '../trial/codes.ts';
+import { severityOf } from '../problems/codes.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { caveatData } from './caveats.ts';
 import { type Cell, csvLine } from './csv.ts';

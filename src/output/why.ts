@@ -1,5 +1,5 @@
-import type { Assessed } from '../checks/assess.ts';
-import type { Judged } from '../limits/judge.ts';
+import type { Assessed } from '../judge/assess.ts';
+import type { Judged } from '../judge/judge.ts';
 import { nameOf } from './text-figures.ts';
 import { paired } from './text-limits.ts';
 

@@ -1,11 +1,11 @@
 import type { Input } from '../archive/input.ts';
 import { type AgreedPart, type Remark, type State, STATES } from '../archive/compare.ts';
 import type { Of, SealedFigure } from '../archive/seal.ts';
-import type { OpenReason } from '../limits/judge.ts';
+import type { OpenReason } from '../judge/judge.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
-import type { Code, Fault, Problem, Shape, Slip } from '../trial/problem.ts';
+import type { Code, Fault, Problem, Shape, Slip } from '../problems/problem.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
-import type { Checked } from '../trial/trial.ts';
+import type { Checked } from '../problems/problem.ts';
 import { dotted, lastKey, type Path } from '../uncertainty/path.ts';
 import { shown } from './numbers.ts';
 

@@ -1,4 +1,4 @@
-import type { Agreed, Limit } from '../limits/limits.ts';
+import type { Agreed, Limit } from '../judge/limits.ts';
 import type { Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';

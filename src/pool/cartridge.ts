@@ -1,11 +1,11 @@
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { isDerived } from '../figures/figure.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { stillInAtEnd } from '../figures/run-to-end.ts';
 import { doubted } from '../judge/doubt/all.ts';
-import type { OpenReason } from '../limits/judge.ts';
+import type { OpenReason } from '../judge/judge.ts';
 
 /** One cartridge of one trial, as far as pooling needs it: numbers only, so that thousands are no burden. */
 export interface PooledCartridge {

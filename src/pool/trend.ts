@@ -1,4 +1,4 @@
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import type { Time } from '../trial/time.ts';
 import { isDerived } from '../figures/figure.ts';
 import { type ControlChart, controlChart } from '../statistics/control-chart.ts';

@@ -1,4 +1,4 @@
-import type { Outcome } from '../limits/decide.ts';
+import type { Outcome } from '../judge/decide.ts';
 
 /**
  * What a report says, before it is HTML or Markdown: plain texts in plain blocks. Every text may come from

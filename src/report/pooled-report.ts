@@ -1,5 +1,5 @@
 import type { Input } from '../archive/input.ts';
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { fullDigits, percent } from '../output/numbers.ts';
 import { freedomWords, reasonWords, unnamedWords } from '../output/words.ts';
 import { count, whyVerdict } from '../output/why.ts';

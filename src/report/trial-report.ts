@@ -1,5 +1,5 @@
 import type { Input } from '../archive/input.ts';
-import type { Assessed } from '../checks/assess.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { findingsOf } from '../checks/findings.ts';
 import { caveatData } from '../output/caveats.ts';
 import { whyVerdict } from '../output/why.ts';

@@ -1,5 +1,5 @@
 import { Decimal, ONE, ZERO } from '../uncertainty/decimal.ts';
-import type { Fault, Read } from './problem.ts';
+import type { Fault, Read } from '../problems/problem.ts';
 
 /** A number as written: its decimal value, the place of its last digit, and what follows it. */
 export interface Written {

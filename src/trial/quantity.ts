@@ -1,7 +1,7 @@
 import type { Decimal } from '../uncertainty/decimal.ts';
 import currencies from '../../shared/currencies.json' with { type: 'json' };
 import { readNumber } from './number.ts';
-import type { Fault, Read } from './problem.ts';
+import type { Fault, Read } from '../problems/problem.ts';
 
 /** A quantity from a file, in its key's own unit. */
 export interface Quantity {

@@ -1,7 +1,7 @@
 import { buildTrial } from './build.ts';
 import type { Catalogue } from './catalogue.ts';
-import { severityOf } from './codes.ts';
-import type { Problem } from './problem.ts';
+import { severityOf } from '../problems/codes.ts';
+import type { Problem } from '../problems/problem.ts';
 import { checkTrial } from './rules/all.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
@@ -9,7 +9,7 @@ import { FittedSchema, type Maker } from './schema/fitted.ts';
 import { EVERYTHING } from './schema/leaf.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
-import type { Data, Source } from './source.ts';
+import type { Data, Source } from '../text/source.ts';
 import type { Trial } from './trial.ts';
 
 /** What became of a file: its trial, unless something is wrong with it, and everything there is to say. */

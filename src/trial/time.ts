@@ -1,4 +1,4 @@
-import type { Read } from './problem.ts';
+import type { Read } from '../problems/problem.ts';
 
 /**
  * A time from a file: a date, a civil date-time (no offset: the clock on the wall, never the

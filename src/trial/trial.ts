@@ -1,6 +1,7 @@
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
+import type { Checked } from '../problems/problem.ts';
 import type { Price } from './quantity.ts';
 import type { EventKind, SeverityWord, Stage } from './schema/run.ts';
 import type { LimitsData } from './schema/limits.ts';
@@ -176,16 +177,6 @@ export interface Run {
   readonly prints: Prints;
   /** The run it is held against: the reference's, for the candidate's. */
   readonly against: Run | null;
-}
-
-/** A doubted reading that someone has looked at again. */
-export interface Checked {
-  readonly path: Path;
-  /** The reading as people name it: `waste_container.final`, `batches[3].container_mass`. */
-  readonly reading: string;
-  /** How it was looked at. */
-  readonly note: string;
-  readonly by: string | null;
 }
 
 /** A trial, read and checked. */

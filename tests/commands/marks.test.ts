@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { marksOn } from '../../src/figures/marks.ts';
+import { marksOn } from '../../src/figures/repeating-marks.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 import { run } from '../run.ts';
 

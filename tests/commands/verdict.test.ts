@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { OutputLost } from '../../src/commands/io.ts';
+import { OutputLost } from '../../src/world/io.ts';
 import { HANDED_ON, ofOneAlone, run } from '../run.ts';
 
 describe('the examples', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { conformance, decide, guardBand, type Outcome, roomOf } from '../../src/limits/decide.ts';
-import type { Decision } from '../../src/limits/limits.ts';
+import { conformance, decide, guardBand, type Outcome, roomOf } from '../../src/judge/decide.ts';
+import type { Decision } from '../../src/judge/limits.ts';
 import { normalDistribution } from '../../src/statistics/normal.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 import { type Bound, Measured } from '../../src/uncertainty/measured.ts';

@@ -1,7 +1,7 @@
 import * as fs from 'node:fs';
 import { join } from 'node:path';
 import { expect, test, vi } from 'vitest';
-import { processIo } from '../../src/commands/io.ts';
+import { processIo } from '../../src/world/io.ts';
 import { folderWith } from '../built.ts';
 
 /** Called in the middle of reading, once. */

@@ -6,7 +6,7 @@ import { FittedSchema } from '../../src/trial/schema/fitted.ts';
 import { EVERYTHING } from '../../src/trial/schema/leaf.ts';
 import { trialSchema } from '../../src/trial/schema/trial.ts';
 import { safeParse } from '../../src/trial/schema/zod.ts';
-import { type Data, readSource } from '../../src/trial/source.ts';
+import { type Data, readSource } from '../../src/text/source.ts';
 import { ROOT } from '../run.ts';
 
 const dataIn = (text: string): Data => readSource('a.yaml', text).data;

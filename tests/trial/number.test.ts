@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readNumber, type Written } from '../../src/trial/number.ts';
-import type { Fault } from '../../src/trial/problem.ts';
+import type { Fault } from '../../src/problems/problem.ts';
 
 /*
  * How numbers are written in a trial file: digits with a point, an exponent if need be, and a unit behind.

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { Fault } from '../../src/trial/problem.ts';
+import type { Fault } from '../../src/problems/problem.ts';
 import { type Kind, readPrice, readQuantity } from '../../src/trial/quantity.ts';
 import { judge } from '../run.ts';
 

@@ -1,5 +1,5 @@
-import type { Code, Problem } from '../../trial/problem.ts';
-import type { Checked } from '../../trial/trial.ts';
+import type { Code, Problem } from '../../problems/problem.ts';
+import type { Checked } from '../../problems/problem.ts';
 import type { Measured } from '../../uncertainty/measured.ts';
 import { dotted, type Path } from '../../uncertainty/path.ts';
 import type { Facts } from '../facts.ts';

@@ -1,4 +1,4 @@
-import type { Fault } from '../../trial/problem.ts';
+import type { Fault } from '../../problems/problem.ts';
 import type { Reading } from '../../trial/trial.ts';
 import type { Path } from '../../uncertainty/path.ts';
 import type { Facts } from '../facts.ts';

@@ -1,4 +1,4 @@
-import { partsOf } from '../../limits/limits.ts';
+import { partsOf } from '../limits.ts';
 import type { Quantity } from '../../trial/quantity.ts';
 import type { RunData } from '../../trial/schema/trial.ts';
 import type { Path } from '../../uncertainty/path.ts';

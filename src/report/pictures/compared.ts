@@ -1,5 +1,5 @@
 import { dot, ruleY, tickX } from '@observablehq/plot';
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import type { WithValue } from '../../output/text-figures.ts';
 import type { Picture } from '../content.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';

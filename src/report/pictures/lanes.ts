@@ -1,5 +1,5 @@
 import { dot, ruleX, ruleY, text } from '@observablehq/plot';
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import { EVENT_KINDS } from '../../trial/schema/run.ts';
 import type { Cartridge } from '../../trial/trial.ts';
 import type { Picture } from '../content.ts';

@@ -1,8 +1,8 @@
 import { barX, dot, ruleY, text, tickX } from '@observablehq/plot';
 import { isDerived } from '../../figures/figure.ts';
-import type { Decision } from '../../limits/limits.ts';
-import { guardBand } from '../../limits/decide.ts';
-import type { Judged } from '../../limits/judge.ts';
+import type { Decision } from '../../judge/limits.ts';
+import { guardBand } from '../../judge/decide.ts';
+import type { Judged } from '../../judge/judge.ts';
 import { severityWord } from '../../output/numbers.ts';
 import { limitText, roomText } from '../../output/text-limits.ts';
 import { SEVERITY } from '../../trial/catalogue.ts';

@@ -1,5 +1,5 @@
 import { dot, lineY, ruleX, text } from '@observablehq/plot';
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import type { Time } from '../../trial/time.ts';
 import type { Picture } from '../content.ts';
 import { ACCENT, picture, QUIET, tick } from './draw.ts';

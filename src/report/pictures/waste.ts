@@ -1,5 +1,5 @@
 import { dot, lineY, ruleX, ruleY, text } from '@observablehq/plot';
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import type { Reading } from '../../trial/trial.ts';
 import type { Measured } from '../../uncertainty/measured.ts';
 import type { Picture } from '../content.ts';

@@ -1,4 +1,4 @@
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import { cartridgeFigures, withValue } from '../../output/text-figures.ts';
 import { unlistedCartridge } from '../../figures/changes.ts';
 import type { Figure } from '../../figures/figure.ts';

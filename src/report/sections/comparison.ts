@@ -1,4 +1,4 @@
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import { COMPARED_FIGURES } from '../../output/text-comparison.ts';
 import { type Section, paragraph, table } from '../content.ts';
 import { comparedPictures } from '../pictures/compared.ts';

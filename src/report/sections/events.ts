@@ -1,4 +1,4 @@
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import { eventRates, eventSummary } from '../../output/text-events.ts';
 import type { Run } from '../../trial/trial.ts';
 import { type Block, list, paragraph, type Section, table } from '../content.ts';

@@ -1,12 +1,13 @@
-import type { Assessed, Finding } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
+import type { Finding } from '../../text/finding.ts';
 import { budgetOf } from '../../figures/budget.ts';
 import { isDerived } from '../../figures/figure.ts';
-import type { Judged } from '../../limits/judge.ts';
+import type { Judged } from '../../judge/judge.ts';
 import { nameOf } from '../../output/text-figures.ts';
 import { limitText } from '../../output/text-limits.ts';
 import { messageOf, reasonWords, wouldDecide } from '../../output/words.ts';
-import { severityOf } from '../../trial/codes.ts';
-import type { Code } from '../../trial/problem.ts';
+import { severityOf } from '../../problems/codes.ts';
+import type { Code } from '../../problems/problem.ts';
 import { list, paragraph, type Section, table } from '../content.ts';
 
 /** A finding with its line in the trial file. */

@@ -1,4 +1,4 @@
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import type { Derived, Figure } from '../../figures/figure.ts';
 import { workedFormula } from '../../figures/worked.ts';
 import { nameOf, withValue } from '../../output/text-figures.ts';

@@ -1,4 +1,4 @@
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import { withValue } from '../../output/text-figures.ts';
 import type { InspectionFinding } from '../../trial/trial.ts';
 import { dotted } from '../../uncertainty/path.ts';

@@ -1,5 +1,5 @@
 import { isDerived } from '../../figures/figure.ts';
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import { nameOf, runFigures, withValue } from '../../output/text-figures.ts';
 import { limitText, roomText } from '../../output/text-limits.ts';
 import { type Block, heading, paragraph, type Section, table } from '../content.ts';

@@ -1,7 +1,7 @@
-import type { Assessed } from '../../checks/assess.ts';
+import type { Assessed } from '../../judge/assess.ts';
 import { tried } from '../../output/tried.ts';
 import { type Block, paragraph, type Section, table } from '../content.ts';
-import { roomBlocks } from './room.ts';
+import { roomBlocks } from './ambient.ts';
 import { quantityText } from '../values.ts';
 
 type Pair = readonly [word: string, said: readonly string[]];

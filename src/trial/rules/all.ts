@@ -1,6 +1,6 @@
 import { type Decimal, ZERO } from '../../uncertainty/decimal.ts';
 import { counterEnd, unrolled } from '../meter.ts';
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../../problems/problem.ts';
 import type { RunData, TrialData } from '../schema/trial.ts';
 import { checkedRule } from './checked.ts';
 import { cartridgeRules, slotRules } from './cartridges.ts';

@@ -1,5 +1,5 @@
 import { nearest } from '../nearest.ts';
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../../problems/problem.ts';
 import type { TrialRule } from './rule.ts';
 
 /** What is said to be checked is a reading of the trial. */

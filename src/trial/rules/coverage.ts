@@ -1,7 +1,7 @@
 import { Decimal } from '../../uncertainty/decimal.ts';
 import type { Path } from '../../uncertainty/path.ts';
 import { paperOf } from '../paper.ts';
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../../problems/problem.ts';
 import type { Quantity } from '../quantity.ts';
 import type { RunRule, TrialRule } from './rule.ts';
 

@@ -1,7 +1,7 @@
 import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Path } from '../../uncertainty/path.ts';
 import { counted, counterEnd } from '../meter.ts';
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../../problems/problem.ts';
 import type { Quantity } from '../quantity.ts';
 import type { RunData } from '../schema/trial.ts';
 import type { RunRule } from './rule.ts';

@@ -1,5 +1,5 @@
 import type { Path } from '../../uncertainty/path.ts';
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../../problems/problem.ts';
 import type { RunData, TrialData } from '../schema/trial.ts';
 
 /**

@@ -1,5 +1,5 @@
 import type { Path } from '../../uncertainty/path.ts';
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../../problems/problem.ts';
 import type { RunData } from '../schema/trial.ts';
 import { isAfter, type Time } from '../time.ts';
 import type { RunRule, TrialRule } from './rule.ts';

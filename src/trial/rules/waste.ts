@@ -1,5 +1,5 @@
 import { counted } from '../meter.ts';
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../../problems/problem.ts';
 import type { Quantity } from '../quantity.ts';
 import type { RunData } from '../schema/trial.ts';
 import type { RunRule } from './rule.ts';

@@ -1,5 +1,5 @@
 import type { Catalogue } from '../catalogue.ts';
-import type { Data } from '../source.ts';
+import type { Data } from '../../text/source.ts';
 import { type Mentions, type Standing, STANDINGS } from './leaf.ts';
 import type * as z from './zod.ts';
 

@@ -1,7 +1,7 @@
 import type { Path } from '../../uncertainty/path.ts';
 import { nearest } from '../nearest.ts';
-import type { Fault, Problem, Shape } from '../problem.ts';
-import type { Data } from '../source.ts';
+import type { Fault, Problem, Shape } from '../../problems/problem.ts';
+import type { Data } from '../../text/source.ts';
 import { FAULT } from './leaf.ts';
 import type * as z from './zod.ts';
 

@@ -1,6 +1,6 @@
 import { Decimal } from '../../uncertainty/decimal.ts';
 import { nearest } from '../nearest.ts';
-import type { Read } from '../problem.ts';
+import type { Read } from '../../problems/problem.ts';
 import {
   acceptedUnits,
   type Kind,

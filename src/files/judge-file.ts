@@ -1,0 +1,146 @@
+import { dirname, isAbsolute, relative, sep } from 'node:path';
+import type { Input } from '../archive/input.ts';
+import { assess, type Assessed, type Result } from '../judge/assess.ts';
+import { find } from '../text/finding.ts';
+import { CATALOGUE, FIGURES } from '../figures/list.ts';
+import type { LimitLayer } from '../judge/limits.ts';
+import { findingLine } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { readLimitSet, readTrial } from '../trial/read.ts';
+import type { Source } from '../text/source.ts';
+import type { Trial } from '../trial/trial.ts';
+import { EXIT } from '../world/exit.ts';
+import type { Io } from '../world/io.ts';
+import { LimitsFiles, open, openSource, type Used } from './limits-files.ts';
+import { Refused } from '../world/refused.ts';
+import type { TrialFile } from './trial-files.ts';
+
+/** A judged trial with the files its verdict rests on. */
+export interface Judgement {
+  readonly result: Result;
+  /** The trial first, then the limits it names, then those laid over it. */
+  readonly used: readonly Used[];
+  /** It is a set of limits, as it stands in a folder beside the trials that name it. */
+  readonly isLimits: boolean;
+}
+
+/** Limits laid over a trial's own, with the files they come from. */
+export interface Over {
+  readonly layers: readonly LimitLayer[];
+  readonly used: readonly Used[];
+}
+
+/** A trial file read once, derived and judged, with everything its verdict rests on. */
+export function judgeWithInputs(file: string, over: Over, limitsFiles: LimitsFiles, io: Io): Judgement {
+  const { source, bytes } = open(io, file);
+  const { trial, problems } = readTrial(source, CATALOGUE);
+  const read = problems.map((problem) => find(problem, source));
+  const unopened = problems.find(({ code }) => code === 'file-unreadable');
+  const why = unopened?.code === 'file-unreadable' ? unopened.why : null;
+  const own: Used = { kind: 'trial', file, bytes, why };
+  if (trial === null) {
+    const result = { file, verdict: 'invalid', findings: read } as const;
+    return { result, used: [own], isLimits: bytes !== null && holdsLimits(source) };
+  }
+  const { layers, findings, used } = limitsFiles.ofTrial(trial, source);
+  const result = assess(trial, source, [...layers, ...over.layers], FIGURES, [...read, ...findings]);
+  return { result, used: [own, ...used, ...over.used.map((one) => seenFrom(file, one))], isLimits: false };
+}
+
+/** A file of the command line as a trial would name it: from the trial's folder. */
+function seenFrom(trial: string, used: Used): Used {
+  if (used.kind !== 'limits' || isAbsolute(used.file)) return used;
+  const folder = trial === '-' ? '.' : dirname(trial);
+  return { ...used, file: relative(folder, used.file).replaceAll(sep, '/') };
+}
+
+/** What was found, judged; null where it is a set of limits that stands in a folder beside its trials. */
+export function judgeFound(
+  { file, met, trouble }: TrialFile,
+  over: Over,
+  limitsFiles: LimitsFiles,
+  io: Io,
+): Judgement | null {
+  if (trouble !== null) {
+    const findings = [{ problem: { ...trouble, path: [] }, file, place: null }];
+    return { result: { file, verdict: 'invalid', findings }, used: [], isLimits: false };
+  }
+  const judged = judgeWithInputs(file, over, limitsFiles, io);
+  return met && judged.isLimits ? null : judged;
+}
+
+function holdsLimits(source: Source): boolean {
+  const { data } = source;
+  if (data === null || typeof data !== 'object' || 'trial' in data || 'meter' in data) return false;
+  return readLimitSet(source, CATALOGUE).limits !== null;
+}
+
+/** A trial file read, derived and judged; `over` are limits laid over its own. */
+export const judgeFile = (
+  file: string,
+  over: readonly LimitLayer[],
+  limitsFiles: LimitsFiles,
+  io: Io,
+): Result => judgeWithInputs(file, { layers: over, used: [] }, limitsFiles, io).result;
+
+/** The digests of the files a verdict rests on, each once; what could not be opened is left out. */
+export function inputsOf(used: readonly Used[], io: Io): Input[] {
+  const inputs = new Map<string, Input>();
+  for (const { kind, file, bytes } of used) {
+    if (bytes === null) continue;
+    const key = JSON.stringify([kind, file]);
+    if (!inputs.has(key)) inputs.set(key, { kind, file, sha256: io.digest(bytes) });
+  }
+  return [...inputs.values()];
+}
+
+/** The limits that `--limits` names, or the exit code when one of them cannot be used; that has been said. */
+export function limitsOver(names: readonly string[], limitsFiles: LimitsFiles, io: Io): Over | number {
+  const layers: LimitLayer[] = [];
+  for (const name of names) {
+    const named = limitsFiles.named(name, '.');
+    if (named.unknown) {
+      const presets = limitsFiles.presets().join(', ');
+      io.err(
+        `tallytare: there is no preset "${harmless(name)}"; the presets are ${presets}, and a file ends in .yaml or .yml\n`,
+      );
+      return EXIT.usage;
+    }
+    if (named.layer === null || named.findings.length > 0) {
+      io.err(named.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
+      return EXIT.unreadable;
+    }
+    layers.push(named.layer);
+  }
+  return { layers, used: names.map((name) => limitsFiles.used(name, '.')) };
+}
+
+/** The layers that `--limits` names, or the exit code when one of them cannot be used. */
+export function layersOver(
+  names: readonly string[],
+  limitsFiles: LimitsFiles,
+  io: Io,
+): readonly LimitLayer[] | number {
+  const over = limitsOver(names, limitsFiles, io);
+  return typeof over === 'number' ? over : over.layers;
+}
+
+/** A trial for commands that need it judged. @throws Refused where it, or its limits, cannot be used; once said */
+export function judgedTrial(file: string, limits: readonly string[], io: Io): Assessed {
+  const limitsFiles = new LimitsFiles(io);
+  const over = layersOver(limits, limitsFiles, io);
+  if (typeof over === 'number') throw new Refused(over);
+  const result = judgeFile(file, over, limitsFiles, io);
+  if (result.verdict !== 'invalid') return result;
+  io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
+  throw new Refused(EXIT.unreadable);
+}
+
+/** A trial for commands that need no more than its readings. @throws Refused where it cannot be read; once said */
+export function trialIn(file: string, io: Io): { readonly trial: Trial; readonly source: Source } {
+  const source = openSource(io, file);
+  const { trial, problems } = readTrial(source, CATALOGUE);
+  if (trial !== null) return { trial, source };
+  io.err(problems.map((problem) => `${findingLine(find(problem, source))}\n`).join(''));
+  throw new Refused(EXIT.unreadable);
+}

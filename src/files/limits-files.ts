@@ -1,0 +1,151 @@
+import { dirname, isAbsolute, join } from 'node:path';
+import type { Input } from '../archive/input.ts';
+import { CATALOGUE } from '../figures/list.ts';
+import { find, type Finding } from '../text/finding.ts';
+import { isFileName, layerOf, type LimitLayer, partsOf } from '../judge/limits.ts';
+import { nearest } from '../trial/nearest.ts';
+import { readLimitSet } from '../trial/read.ts';
+import { readSource, type Source, unreadable } from '../text/source.ts';
+import type { Trial } from '../trial/trial.ts';
+import type { Path } from '../uncertainty/path.ts';
+import { decode } from '../world/decode.ts';
+import { type Io, sharedFolder, systemWords } from '../world/io.ts';
+
+/** A file as it was read: as a source, whatever becomes of it, and its bytes, unless it could not be opened. */
+export interface Opened {
+  readonly source: Source;
+  readonly bytes: Uint8Array | null;
+}
+
+/** Opens a file and reads it once: what is judged and what is digested are the same bytes. */
+export function open(io: Io, file: string, shownAs = file): Opened {
+  let bytes: Uint8Array;
+  try {
+    bytes = io.read(file);
+  } catch (error) {
+    const problem = { code: 'file-unreadable', why: systemWords(error), path: [] } as const;
+    return { source: unreadable(shownAs, problem), bytes: null };
+  }
+  const decoded = decode(bytes);
+  const source = 'text' in decoded ? readSource(shownAs, decoded.text) : unreadable(shownAs, decoded.problem);
+  return { source, bytes };
+}
+
+/** A file as a source, whatever becomes of it. */
+export const openSource = (io: Io, file: string, shownAs = file): Source => open(io, file, shownAs).source;
+
+/** A file that a verdict rests on, before its bytes are digested. */
+export interface Used {
+  readonly kind: Input['kind'];
+  /** As the trial names it, or the command line; of a preset the preset's name. */
+  readonly file: string;
+  /** Null where it could not be opened, or there is no such preset. */
+  readonly bytes: Uint8Array | null;
+  /** Why it cannot be used, where it could not be opened. */
+  readonly why: string | null;
+}
+
+/** Limits from a file or preset: a layer, or what is wrong with it. */
+export interface NamedLimits {
+  readonly layer: LimitLayer | null;
+  readonly findings: readonly Finding[];
+  /** There is no preset of this name. */
+  readonly unknown: boolean;
+  readonly bytes: Uint8Array | null;
+}
+
+/** More sets of limits than a house has; a large archive may hold one for each of its folders. */
+const MOST_KEPT = 200;
+
+/** Reads limits by name, each file or preset once. */
+export class LimitsFiles {
+  private readonly known = new Map<string, NamedLimits>();
+
+  constructor(private readonly io: Io) {}
+
+  presets(): string[] {
+    return this.io
+      .list(sharedFolder(this.io, 'limits'))
+      .filter(isFileName)
+      .map((file) => file.replace(/\.ya?ml$/i, ''))
+      .toSorted();
+  }
+
+  /** Limits by name; a file's name is taken from `folder`. */
+  named(name: string, folder: string): NamedLimits {
+    const file = isFileName(name);
+    const path = file
+      ? isAbsolute(name)
+        ? name
+        : join(folder, name)
+      : sharedFolder(this.io, 'limits', `${name}.yaml`);
+    const known = this.known.get(path);
+    if (known !== undefined) return known;
+    const read =
+      !file && !this.presets().includes(name)
+        ? UNKNOWN
+        : this.read(path, file ? path : `preset ${name}`, file);
+    if (this.known.size >= MOST_KEPT) this.known.clear();
+    this.known.set(path, read);
+    return read;
+  }
+
+  private read(path: string, shownAs: string, file: boolean): NamedLimits {
+    const { source, bytes } = open(this.io, path, shownAs);
+    const { limits, problems } = readLimitSet(source, CATALOGUE);
+    if (limits === null) {
+      const findings = problems.map((problem) => find(problem, source));
+      return { layer: null, findings, unknown: false, bytes };
+    }
+    const origin = { kind: file ? ('file' as const) : ('preset' as const), name: shownAs };
+    const { layer, problems: faults } = layerOf(limits, origin, [], CATALOGUE);
+    return { layer, findings: faults.map((problem) => find(problem, source)), unknown: false, bytes };
+  }
+
+  /** Limits by name as a file that a verdict rests on. */
+  used(name: string, folder: string): Used {
+    const { bytes, findings } = this.named(name, folder);
+    const unopened = findings.find(({ problem }) => problem.code === 'file-unreadable')?.problem;
+    const why = unopened?.code === 'file-unreadable' ? unopened.why : null;
+    return { kind: isFileName(name) ? 'limits' : 'preset', file: name, bytes, why };
+  }
+
+  /** The layers a trial names under `limits`, in order, and everything wrong with them. */
+  ofTrial(trial: Trial, source: Source): { layers: LimitLayer[]; findings: Finding[]; used: Used[] } {
+    const layers: LimitLayer[] = [];
+    const used: Used[] = [];
+    const findings: Finding[] = [];
+    const folder = source.file === '-' ? '.' : dirname(source.file);
+    for (const part of partsOf(trial.limits)) {
+      if ('set' in part) {
+        const { layer, problems } = layerOf(part.set, { kind: 'inline' }, part.path, CATALOGUE);
+        layers.push(layer);
+        findings.push(...problems.map((problem) => find(problem, source)));
+        continue;
+      }
+      const named = this.named(part.name, folder);
+      used.push(this.used(part.name, folder));
+      if (named.layer) layers.push(named.layer);
+      findings.push(
+        ...(named.unknown
+          ? [this.unknownPreset(part.name, part.path, source)]
+          : named.findings.map((finding) => seenFrom(finding, part.path, source))),
+      );
+    }
+    return { layers, findings, used };
+  }
+
+  private unknownPreset(preset: string, path: Path, source: Source): Finding {
+    const known = this.presets();
+    return find({ code: 'unknown-preset', preset, known, nearest: nearest(preset, known), path }, source);
+  }
+}
+
+const UNKNOWN: NamedLimits = { layer: null, findings: [], unknown: true, bytes: null };
+
+/** A limits file that cannot be opened is shown where the trial names it; what is wrong inside, where it is. */
+function seenFrom(finding: Finding, path: Path, source: Source): Finding {
+  const { problem, file } = finding;
+  if (problem.code !== 'file-unreadable') return finding;
+  return find({ code: 'limits-unreadable', file, why: problem.why, path }, source);
+}

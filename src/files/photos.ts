@@ -1,0 +1,75 @@
+import { dirname, isAbsolute, join, relative, sep } from 'node:path';
+import type { Image } from '../report/content.ts';
+import { ALL_PHOTOS, imageKind, LARGEST_PHOTO } from '../report/photo.ts';
+import type { Fault, Problem } from '../problems/problem.ts';
+import type { Trial } from '../trial/trial.ts';
+import { dotted, type Path } from '../uncertainty/path.ts';
+import { type Io, systemWords } from '../world/io.ts';
+
+/** The photos of a trial by the place of their finding, and what is wrong with those that cannot be used. */
+export interface ReadPhotos {
+  readonly photos: ReadonlyMap<string, Image>;
+  readonly problems: readonly Problem[];
+}
+
+const MEBIBYTE = 1024 * 1024;
+
+/** Reads the photos that a trial's inspections name, from its own folder and below. */
+export function readPhotos({ data }: Trial, file: string, io: Io): ReadPhotos {
+  const named = [
+    ...photosOf(data.inspection, ['inspection']),
+    ...photosOf(data.reference?.inspection, ['reference', 'inspection']),
+  ];
+  const folder = file === '-' ? '.' : dirname(file);
+  const photos = new Map<string, Image>();
+  const problems: Problem[] = [];
+  let total = 0;
+  for (const { path, name } of named) {
+    const read = readPhoto(name, folder, io);
+    const place = [...path, 'photo'];
+    if ('code' in read) {
+      problems.push({ ...read, path: place });
+      continue;
+    }
+    total += read.bytes;
+    if (total > ALL_PHOTOS) {
+      problems.push({ code: 'photos-too-large', mebibytes: ALL_PHOTOS / MEBIBYTE, path: place });
+      break;
+    }
+    photos.set(dotted(path), read.image);
+  }
+  return { photos, problems };
+}
+
+function photosOf(
+  inspection: readonly { readonly photo?: string | null }[] | null | undefined,
+  path: Path,
+): { path: Path; name: string }[] {
+  return (inspection ?? []).flatMap(({ photo }, index) =>
+    photo == null ? [] : [{ path: [...path, index], name: photo }],
+  );
+}
+
+function readPhoto(name: string, folder: string, io: Io): { image: Image; bytes: number } | Fault {
+  if (isAbsolute(name) || name.split(/[\\/]/).includes('..')) return { code: 'photo-outside', photo: name };
+  try {
+    // Links may lead anywhere: what counts is where the file really is, and that is what is opened.
+    const [home, place] = [io.real(folder), io.real(join(folder, name))];
+    if (!isBelow(place, home)) return { code: 'photo-outside', photo: name };
+    const bytes = io.plainFile(place, LARGEST_PHOTO);
+    if (bytes.length > LARGEST_PHOTO) {
+      return { code: 'photo-too-large', photo: name, mebibytes: LARGEST_PHOTO / MEBIBYTE };
+    }
+    const kind = imageKind(bytes);
+    if (kind === null) return { code: 'photo-no-image', photo: name };
+    const base64 = Buffer.from(bytes).toString('base64');
+    return { image: { name, ...kind, base64, sha256: io.digest(bytes) }, bytes: bytes.length };
+  } catch (error) {
+    return { code: 'photo-unreadable', photo: name, why: systemWords(error) };
+  }
+}
+
+function isBelow(place: string, folder: string): boolean {
+  const way = relative(folder, place);
+  return way !== '' && way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
+}

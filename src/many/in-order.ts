@@ -1,0 +1,117 @@
+import type { TrialFile } from '../files/trial-files.ts';
+
+/** What a step makes of a file; null of one that is no trial. */
+export type Step<Made> = (found: TrialFile) => Made | null;
+
+/** Another thread that takes the same step. */
+export interface Hand<Made> {
+  /** Gives it files; it may be given more before it is done. */
+  give(files: readonly TrialFile[]): void;
+  /**
+   * What it made of the files given first, where it is done with them, and null where it is not. Where
+   * nothing more is to be expected of it, `step` is taken for them here.
+   */
+  take(files: readonly TrialFile[], step: Step<Made>): readonly (Made | null)[] | null;
+  /** Nothing more is wanted of it. */
+  dismiss(): void;
+}
+
+/** Other threads, and a way to wait for one of them. */
+export interface Hands<Made> {
+  readonly all: readonly Hand<Made>[];
+  /** Returns once one of them may be done with something. */
+  wait(): void;
+}
+
+/** Fewer files than this are not worth calling others: they cost as much to get ready. */
+export const MANY = 200;
+
+/** Files given at once: enough that giving costs nothing, few enough that all end together. */
+const PORTION = 20;
+
+/** Portions a hand has before it: one under work, one to go on with. */
+const AHEAD = 2;
+
+/**
+ * What a step makes of each file, in the order of the files, with nothing kept of those before. Where there
+ * are many, others take a part of them; `call` gets them ready.
+ */
+export function* inOrder<Made>(
+  files: Iterable<TrialFile>,
+  step: Step<Made>,
+  call: () => Hands<Made>,
+): Generator<Made> {
+  const source = files[Symbol.iterator]();
+  const first = portionOf(source, MANY);
+  const hands = first.length < MANY ? null : call();
+  if (hands === null || hands.all.length === 0) {
+    for (const file of first) yield* kept([step(file)]);
+    for (let next = source.next(); !next.done; next = source.next()) yield* kept([step(next.value)]);
+    return;
+  }
+  try {
+    yield* shared(portions(first, source), step, hands);
+  } finally {
+    for (const hand of hands.all) hand.dismiss();
+  }
+}
+
+/** A portion of the files: with a hand, or made already. */
+type Portion<Made> =
+  | { readonly hand: Hand<Made>; readonly files: readonly TrialFile[] }
+  | { readonly made: readonly (Made | null)[] };
+
+/** Standard input is read by the one thread that has it. */
+const fromInput = ({ file }: TrialFile): boolean => file === '-';
+
+function* shared<Made>(
+  source: Iterator<readonly TrialFile[]>,
+  step: Step<Made>,
+  hands: Hands<Made>,
+): Generator<Made> {
+  const { all } = hands;
+  const queue: Portion<Made>[] = [];
+  const before = new Map(all.map((hand) => [hand, 0]));
+  for (;;) {
+    const head = queue[0];
+    const made = head === undefined ? null : 'made' in head ? head.made : head.hand.take(head.files, step);
+    if (head !== undefined && made !== null) {
+      if ('hand' in head) before.set(head.hand, (before.get(head.hand) ?? 1) - 1);
+      queue.shift();
+      yield* kept(made);
+      continue;
+    }
+    const free = all.find((hand) => (before.get(hand) ?? 0) < AHEAD);
+    const next = free === undefined ? null : source.next();
+    if (free !== undefined && next?.done === false) {
+      const files = next.value;
+      if (files.some(fromInput)) queue.push({ made: files.map(step) });
+      else {
+        free.give(files);
+        before.set(free, (before.get(free) ?? 0) + 1);
+        queue.push({ hand: free, files });
+      }
+    } else if (queue.length === 0) return;
+    else hands.wait();
+  }
+}
+
+function* kept<Made>(made: readonly (Made | null)[]): Generator<Made> {
+  for (const one of made) if (one !== null) yield one;
+}
+
+/** The next files, as many as there are up to a number. */
+function portionOf(source: Iterator<TrialFile>, most: number): TrialFile[] {
+  const portion: TrialFile[] = [];
+  while (portion.length < most) {
+    const next = source.next();
+    if (next.done) break;
+    portion.push(next.value);
+  }
+  return portion;
+}
+
+function* portions(first: readonly TrialFile[], source: Iterator<TrialFile>): Generator<TrialFile[]> {
+  for (let from = 0; from < first.length; from += PORTION) yield first.slice(from, from + PORTION);
+  for (let next = portionOf(source, PORTION); next.length > 0; next = portionOf(source, PORTION)) yield next;
+}

@@ -1,0 +1,91 @@
+import { findingsOf } from '../checks/findings.ts';
+import type { Result } from '../judge/assess.ts';
+import { strictly } from '../checks/caveats.ts';
+import { findingLine } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { jsonLine, jsonObject } from '../output/json.ts';
+import { junitCase } from '../output/junit.ts';
+import { verdictCase } from '../output/junit-verdict.ts';
+import { type LimitSeen, limitsSeen } from '../output/summary.ts';
+import { text } from '../output/text.ts';
+import { type Column, columnOf, csvRow } from '../output/verdict-csv.ts';
+import type { Io } from '../world/io.ts';
+import { judgeFound, limitsOver } from '../files/judge-file.ts';
+import { LimitsFiles } from '../files/limits-files.ts';
+import { paintFor } from '../world/terminal.ts';
+import { toolName } from '../world/tool.ts';
+import type { TrialFile } from '../files/trial-files.ts';
+
+/** What is printed of each trial. */
+export type Shown = 'text' | 'quiet' | 'summary' | 'json' | 'jsonl' | 'csv' | 'junit';
+
+/** How trials are judged and shown: plain data, the same for all of a run. */
+export interface VerdictPlan {
+  readonly limits: readonly string[];
+  readonly shown: Shown;
+  /** Whatever must be known before relying on a verdict keeps a trial from passing. */
+  readonly strict: boolean;
+  /** Names of columns, of which each is one. */
+  readonly columns: readonly string[];
+}
+
+/** What a run needs of one trial: plain data. */
+export interface VerdictRecord {
+  readonly file: string;
+  readonly verdict: Result['verdict'];
+  /** For standard output. */
+  readonly out: string;
+  /** For standard error, where standard output does not say what is wrong. */
+  readonly err: string;
+  /** For the table over all trials; empty where none is asked for. */
+  readonly limits: readonly LimitSeen[];
+}
+
+/** One trial file judged; null where it is none, but a set of limits met in a folder. */
+export type VerdictStep = (found: TrialFile) => VerdictRecord | null;
+
+/**
+ * The step that is taken for each file. It keeps nothing of the files before but their limits, so that
+ * any number of them may be taken one after the other, or beside each other.
+ *
+ * @returns the exit code where the limits of the plan cannot be used; that has been said
+ */
+export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
+  const limitsFiles = new LimitsFiles(io);
+  const over = limitsOver(plan.limits, limitsFiles, io);
+  if (typeof over === 'number') return over;
+  const columns = plan.columns.flatMap((name): Column[] => {
+    const column = columnOf(name);
+    return column === null ? [] : [column];
+  });
+  const printed: Readonly<Record<Shown, (result: Result) => string>> = {
+    text: (result) => text(result, paintFor(io)),
+    quiet: quietLine,
+    summary: quietLine,
+    json: (result) => jsonObject(result, toolName()),
+    jsonl: (result) => jsonLine(result, toolName()),
+    csv: (result) => csvRow(columns, result),
+    junit: (result) => junitCase(verdictCase(result)),
+  };
+  const saysErrors = ['text', 'json', 'jsonl', 'junit'].includes(plan.shown);
+  return (found) => {
+    const judged = judgeFound(found, over, limitsFiles, io);
+    if (judged === null) return null;
+    const result =
+      plan.strict && judged.result.verdict !== 'invalid' ? strictly(judged.result) : judged.result;
+    return {
+      file: result.file,
+      verdict: result.verdict,
+      out: printed[plan.shown](result),
+      err: result.verdict === 'invalid' && !saysErrors ? errorLines(result) : '',
+      limits: plan.shown === 'summary' ? limitsSeen(result) : [],
+    };
+  };
+}
+
+const quietLine = ({ verdict, file }: Result): string => `${verdict}\t${harmless(file)}\n`;
+
+const errorLines = (result: Result): string =>
+  findingsOf(result)
+    .map((finding) => `${findingLine(finding)}\n`)
+    .join('');

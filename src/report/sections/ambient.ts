@@ -1,0 +1,31 @@
+import type { Assessed } from '../../judge/assess.ts';
+import { type Block, heading, paragraph, table } from '../content.ts';
+import { roomPictures } from '../pictures/ambient.ts';
+import { named, valueOfFigure, valueText } from '../values.ts';
+
+const STATS = ['least', 'mean', 'greatest'] as const;
+
+/** The room over the run: in numbers, and drawn. */
+export function roomBlocks(result: Assessed): Block[] {
+  const figures = [
+    ...new Set(result.derived.map(({ figure }) => figure).filter(({ per }) => per === 'readings')),
+  ];
+  const rows = figures.flatMap(({ name, title, unit }) => {
+    const cells = STATS.map((stat) => {
+      const found = valueOfFigure(result.derived, name, null, stat);
+      return found === null ? '' : valueText(found);
+    });
+    return cells.some((cell) => cell !== '') ? [[named(title, unit), ...cells]] : [];
+  });
+  return [
+    heading('The room'),
+    ...(rows.length === 0
+      ? [paragraph('The room was not read.')]
+      : table(
+          'The room during the run',
+          [{ text: 'figure' }, ...STATS.map((text) => ({ text, numeric: true }))],
+          rows,
+        )),
+    ...roomPictures(result),
+  ];
+}

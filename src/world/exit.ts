@@ -1,0 +1,33 @@
+import type { Result } from '../judge/assess.ts';
+import { type Io, OutputLost, systemWords } from './io.ts';
+
+/** Exit codes, as documented in the README and in --help. */
+export const EXIT = {
+  pass: 0,
+  fail: 1,
+  inconclusive: 2,
+  /** A trial or limits file is missing, or could not be read as one. */
+  unreadable: 3,
+  /** An unknown command, option or preset. */
+  usage: 4,
+  /** Anything else: the output cannot be written, say. */
+  other: 5,
+} as const;
+
+/** Over many files the worst that happened: unreadable, failed, inconclusive, passed. */
+export function exitOf(seen: ReadonlySet<Result['verdict']>): number {
+  if (seen.has('invalid')) return EXIT.unreadable;
+  if (seen.has('fail')) return EXIT.fail;
+  return seen.has('inconclusive') ? EXIT.inconclusive : EXIT.pass;
+}
+
+/** The exit code of some work, whatever comes of it. Nothing is thrown. */
+export function guarded<Code extends number | null>(io: Io, work: () => Code): Code | number {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof OutputLost))
+      io.err(`tallytare: something went wrong that should not have: ${systemWords(error)}\n`);
+    return EXIT.other;
+  }
+}
