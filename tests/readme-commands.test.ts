@@ -83,7 +83,7 @@ describe('the archive', () => {
     const more = shell(`cp archive/harbour-street.yaml archive/new.yaml\n${script('ci')}`, cwd);
     expect(more.status).toBe(0);
     expect(existsSync(join(cwd, 'recheck.xml'))).toBe(true);
-    appendFileSync(join(cwd, 'archive/x/limits/house.yaml'), '# a word\n');
+    appendFileSync(join(cwd, 'archive/x/limits/house.yaml'), 'pages: {min: 7}\n');
     expect(shell(script('ci'), cwd).status).toBe(1);
   });
 

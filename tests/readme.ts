@@ -62,6 +62,10 @@ const REMARKS: Readonly<
   ],
   'agreed-moved': ['decision rule, reference coverage or limits were read differently', ''],
   'other-tool': ['note: another version sealed it', ''],
+  'limits-file-differs': [
+    'note: a limits file or preset has other bytes, and says the same limits',
+    '`input`, `file`, `sealed`, `now`',
+  ],
   'other-name': ['note: the trial had another name', ''],
   'figures-new': ['note: figures that were not derived when it was sealed', '`figures`'],
 };

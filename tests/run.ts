@@ -121,9 +121,9 @@ export interface ResultJson {
     readonly of: string | null;
     readonly stat: string | null;
     readonly outcome: string;
-    readonly room: string | null;
+    readonly margin: string | null;
     readonly reason: string | null;
-    readonly weight: string;
+    readonly effect: string;
   }[];
   readonly caveats: readonly { readonly code: string; readonly message: string }[];
   readonly notes: readonly {

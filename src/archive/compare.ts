@@ -49,13 +49,20 @@ export type Remark =
   // Of what is the same all the same
   | { readonly code: 'other-tool'; readonly tool: string }
   | { readonly code: 'other-name'; readonly file: string }
+  /** A limits file or preset has other bytes now, and says the same limits. */
+  | { readonly code: 'limits-file-differs'; readonly input: Input; readonly now: string | null }
   | { readonly code: 'figures-new'; readonly figures: readonly Of[] };
 
 /** A part of what was agreed. */
 export type AgreedPart = 'decision' | 'reference_coverage' | 'limits';
 
 /** Remarks that change nothing. */
-const NOTES: ReadonlySet<Remark['code']> = new Set(['other-tool', 'other-name', 'figures-new']);
+const NOTES: ReadonlySet<Remark['code']> = new Set([
+  'other-tool',
+  'other-name',
+  'limits-file-differs',
+  'figures-new',
+]);
 export const isNote = ({ code }: Remark): boolean => NOTES.has(code);
 
 /** One re-checked trial. */
@@ -121,8 +128,8 @@ function movedOutcomes(sealed: readonly SealedOutcome[], now: readonly SealedOut
   const keyed = (outcomes: readonly SealedOutcome[]): Map<string, SealedOutcome> =>
     new Map(
       outcomes.map((one) => {
-        const { figure, of, stat, min, max, unit, weight } = one;
-        return [JSON.stringify([figure, of, stat, min, max, unit, weight]), one];
+        const { figure, of, stat, min, max, unit, effect } = one;
+        return [JSON.stringify([figure, of, stat, min, max, unit, effect]), one];
       }),
     );
   const [before, after] = [keyed(sealed), keyed(now)];

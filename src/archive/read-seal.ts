@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { STATS, WEIGHTS } from '../trial/catalogue.ts';
+import { EFFECT_OF, EFFECTS, STATS, WEIGHTS } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
 import { SEAL_FORMAT, type Seal } from './seal.ts';
 import { bytesOf, contentText, type Digest } from './seal-text.ts';
@@ -34,9 +34,9 @@ export function readSeal(text: string, digest: Digest): ReadSeal {
   if (Number(format) > SEAL_FORMAT) return { newer: Number(format) };
   const content = plain.replace(/\n.*\n/, '\n');
   if (digest(bytesOf(content)) !== sealed) return { fault: { code: 'seal-altered' } };
-  const read = seal().safeParse(parsed(content));
+  const read = (Number(format) === 1 ? sealOfBefore() : seal()).safeParse(parsed(content));
   if (!read.success || contentText(read.data) !== content) return { fault: { code: 'seal-malformed' } };
-  return { seal: read.data };
+  return { seal: 'checked' in read.data ? read.data : inToday(read.data) };
 }
 
 function parsed(text: string): unknown {
@@ -50,49 +50,89 @@ function parsed(text: string): unknown {
 /** Longer than any number of 34 digits that a figure can have. */
 const MOST_DIGITS = 400;
 
-/** The schema of a seal; made when the first one is read. */
-function seal(): z.ZodMiniType<Seal> {
-  return (schema ??= sealSchema());
+/** The schemas of seals; each made when the first one is read. */
+const seal = (): ReturnType<typeof sealSchema> => (today ??= sealSchema());
+const sealOfBefore = (): ReturnType<typeof sealSchemaOfBefore> => (before ??= sealSchemaOfBefore());
+
+let today: ReturnType<typeof sealSchema> | undefined;
+let before: ReturnType<typeof sealSchemaOfBefore> | undefined;
+
+const decimal = () => z.string().check(z.maxLength(MOST_DIGITS), z.regex(/^-?\d+(\.\d+)?$/));
+const value = () => z.union([decimal(), z.enum(SEVERITIES)]);
+const of = () => ({ figure: z.string(), of: z.nullable(z.string()), stat: z.nullable(z.enum(STATS)) });
+const edges = () => ({ min: z.nullable(value()), max: z.nullable(value()), unit: z.string() });
+const outcome = () => z.enum(['met', 'missed', 'open']);
+
+/** The keys that stand before the inputs. */
+const head = <const F extends number>(format: F) => ({
+  format: z.literal(format),
+  tool: z.string(),
+  file: z.string(),
+  trial: z.string(),
+  verdict: z.enum(['pass', 'fail', 'inconclusive']),
+});
+
+/** The keys from the inputs on, without limits and outcomes. */
+const inputs = () => ({
+  inputs: z.array(
+    z.strictObject({
+      kind: z.enum(['trial', 'limits', 'preset']),
+      file: z.string(),
+      sha256: z.string().check(z.regex(/^[0-9a-f]{64}$/)),
+    }),
+  ),
+  over: z.array(z.string().check(z.regex(LIMITS_NAME))),
+  decision: z.strictObject({ rule: z.enum(['simple', 'guarded']), factor: decimal() }),
+  reference_coverage: decimal(),
+});
+
+const figures = () => ({
+  figures: z.array(
+    z.strictObject({
+      ...of(),
+      value: value(),
+      unit: z.string(),
+      u: z.nullable(decimal()),
+      bound: z.enum(['exact', 'at_least', 'at_most']),
+    }),
+  ),
+});
+
+function sealSchema() {
+  const limit = () => ({ ...of(), ...edges(), effect: z.enum(EFFECTS) });
+  return z.strictObject({
+    ...head(SEAL_FORMAT),
+    checked: z.array(z.strictObject({ reading: z.string(), note: z.string(), by: z.nullable(z.string()) })),
+    ...inputs(),
+    limits: z.array(z.strictObject({ ...limit(), from: z.string() })),
+    outcomes: z.array(z.strictObject({ ...limit(), outcome: outcome() })),
+    ...figures(),
+  });
 }
 
-let schema: z.ZodMiniType<Seal> | undefined;
-
-function sealSchema(): z.ZodMiniType<Seal> {
-  const decimal = z.string().check(z.maxLength(MOST_DIGITS), z.regex(/^-?\d+(\.\d+)?$/));
-  const value = z.union([decimal, z.enum(SEVERITIES)]);
-  const of = { figure: z.string(), of: z.nullable(z.string()), stat: z.nullable(z.enum(STATS)) };
-  const edges = {
-    min: z.nullable(value),
-    max: z.nullable(value),
-    unit: z.string(),
-    weight: z.enum(WEIGHTS),
-  };
+/** Format 1, which says `weight: reject / condition / warn` for the effect of a limit. */
+function sealSchemaOfBefore() {
+  const limit = () => ({ ...of(), ...edges(), weight: z.enum(WEIGHTS) });
   return z.strictObject({
-    format: z.literal(SEAL_FORMAT),
-    tool: z.string(),
-    file: z.string(),
-    trial: z.string(),
-    verdict: z.enum(['pass', 'fail', 'inconclusive']),
-    inputs: z.array(
-      z.strictObject({
-        kind: z.enum(['trial', 'limits', 'preset']),
-        file: z.string(),
-        sha256: z.string().check(z.regex(/^[0-9a-f]{64}$/)),
-      }),
-    ),
-    over: z.array(z.string().check(z.regex(LIMITS_NAME))),
-    decision: z.strictObject({ rule: z.enum(['simple', 'guarded']), factor: decimal }),
-    reference_coverage: decimal,
-    limits: z.array(z.strictObject({ ...of, ...edges, from: z.string() })),
-    outcomes: z.array(z.strictObject({ ...of, ...edges, outcome: z.enum(['met', 'missed', 'open']) })),
-    figures: z.array(
-      z.strictObject({
-        ...of,
-        value,
-        unit: z.string(),
-        u: z.nullable(decimal),
-        bound: z.enum(['exact', 'at_least', 'at_most']),
-      }),
-    ),
+    ...head(1),
+    ...inputs(),
+    limits: z.array(z.strictObject({ ...limit(), from: z.string() })),
+    outcomes: z.array(z.strictObject({ ...limit(), outcome: outcome() })),
+    ...figures(),
   });
+}
+
+/** A seal of before in the words of today. */
+function inToday({ limits, outcomes, ...rest }: z.infer<ReturnType<typeof sealSchemaOfBefore>>): Seal {
+  return {
+    ...rest,
+    format: SEAL_FORMAT,
+    checked: [],
+    limits: limits.map(({ weight, from, ...limit }) => ({ ...limit, effect: EFFECT_OF[weight], from })),
+    outcomes: outcomes.map(({ weight, outcome: came, ...limit }) => ({
+      ...limit,
+      effect: EFFECT_OF[weight],
+      outcome: came,
+    })),
+  };
 }

@@ -20,7 +20,7 @@ const OPEN = '{\n';
 export const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
 
 /** The text of a seal without its digest. */
-export function contentText(seal: Seal): string {
+export function contentText(seal: object): string {
   const entries = Object.entries(seal).map(([key, value]) => `  ${json(key)}: ${lines(value)}`);
   return `${OPEN}${entries.join(',\n')}\n}\n`;
 }

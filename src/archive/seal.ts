@@ -4,14 +4,14 @@ import type { Judged } from '../judge/judge.ts';
 import type { Limit, Origin } from '../judge/limits.ts';
 import type { Outcome } from '../judge/decide.ts';
 import type { Verdict } from '../judge/verdict.ts';
-import { SEVERITY, type Stat, type Weight } from '../trial/catalogue.ts';
+import { SEVERITY, type Stat, type Effect } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Bound } from '../uncertainty/measured.ts';
 import type { Input } from './input.ts';
 
 /** Raised when a seal would be read differently than before. */
-export const SEAL_FORMAT = 1;
+export const SEAL_FORMAT = 2;
 
 /** What a number is of. */
 export interface Of {
@@ -33,7 +33,7 @@ interface Edges {
   readonly min: string | null;
   readonly max: string | null;
   readonly unit: string;
-  readonly weight: Weight;
+  readonly effect: Effect;
 }
 
 /** A limit as it was agreed, after all sets were laid over each other. */
@@ -56,6 +56,12 @@ export interface Seal {
   readonly file: string;
   readonly trial: string;
   readonly verdict: Verdict;
+  /** Doubted readings that someone has looked at again, and how. */
+  readonly checked: readonly {
+    readonly reading: string;
+    readonly note: string;
+    readonly by: string | null;
+  }[];
   readonly inputs: readonly Input[];
   /** Limits laid over the trial's own, by name; of a file from the trial's folder. */
   readonly over: readonly string[];
@@ -99,11 +105,11 @@ function sealedFigure({ figure, of, stat, unit, result }: Derived): SealedFigure
   ];
 }
 
-const edges = ({ min, max, currency, weight }: Limit, unit: string): Edges => ({
+const edges = ({ min, max, currency, effect }: Limit, unit: string): Edges => ({
   min: min && valueText(min, unit),
   max: max && valueText(max, unit),
   unit: currency ?? unit,
-  weight,
+  effect,
 });
 
 const sealedLimit = (limit: Limit, nameOf: Sealing['nameOf']): SealedLimit => ({
@@ -131,6 +137,7 @@ export function sealOf(result: Assessed, { tool, file, inputs, over, nameOf }: S
     file,
     trial: result.trial.title,
     verdict: result.verdict,
+    checked: result.trial.checked.map(({ reading, note, by }) => ({ reading, note, by })),
     inputs,
     over,
     decision: { rule: decision.rule, factor: digits(decision.factor) },

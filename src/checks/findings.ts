@@ -20,7 +20,7 @@ export function findingsOf(result: Result): readonly Finding[] {
     ...silences,
     ...nearLimits(judged, agreed),
     ...checkFacts(result),
-    ...(ground === 'no-reject-limit' ? [{ code: ground, path: [] } as const] : []),
+    ...(ground === 'no-fails-limit' ? [{ code: ground, path: [] } as const] : []),
     ...stillToRead(trial, judged, derived),
   ];
   return [...read, ...problems.map((problem) => find(problem, source))].toSorted(byPlace);

@@ -182,7 +182,7 @@ function columnsOf({ columns, format }: VerdictOptions, io: Io): readonly Column
 const COLUMNS = `
 Columns: file, trial, lot, machine, verdict, ground, missed, open, errors,
 warnings, and figures: FIGURE, FIGURE:PART or FIGURE:STAT, each with .u, .unit,
-.bound, .outcome, .room, .min or .max behind it where that is wanted.`;
+.bound, .outcome, .margin, .min or .max behind it where that is wanted.`;
 
 /** A verdict that may be given again. */
 function verdictsOf(value: string, before: readonly string[] | undefined): readonly string[] {

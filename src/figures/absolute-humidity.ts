@@ -2,7 +2,7 @@ import { asDecimal } from '../uncertainty/decimal.ts';
 import { Measured, type Partial } from '../uncertainty/measured.ts';
 import type { ReadingsFigure } from './figure.ts';
 import { magnusSlope, saturationPressure, withinMagnus } from './magnus.ts';
-import { fromRoom, pair } from './ambient.ts';
+import { fromAmbient, pair } from './ambient.ts';
 
 /** Specific gas constant of water vapour, in J/(kg K). */
 const VAPOUR_CONSTANT = 461.5;
@@ -25,14 +25,14 @@ export const absoluteHumidity: ReadingsFigure = {
   title: 'absolute humidity',
   unit: 'g/m³',
   per: 'readings',
-  weight: 'condition',
+  effect: 'voids',
   formula: {
-    words: 'Water vapour in a cubic metre of the room’s air, from each pair of temperature and humidity.',
+    words: 'Water vapour in a cubic metre of the air, from each pair of temperature and humidity.',
     symbols: '100000 × e / (461.5 × (t + 273.15)), e = U/100 × 6.112 × exp(17.62 t / (243.12 + t)) hPa',
   },
   source: 'WMO-No. 8 (2008), Magnus form; gas law with 461.5 J/(kg K) for water vapour (from memory)',
   derive: (run) =>
-    fromRoom(run, (reading) => {
+    fromAmbient(run, (reading) => {
       const read = pair(reading);
       if (read === null) return null;
       withinMagnus(read.temperature.value, [...reading.path, 'temperature']);

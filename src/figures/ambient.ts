@@ -4,11 +4,11 @@ import { NotDerived } from '../uncertainty/not-derived.ts';
 import { need, type ReadAt } from './figure.ts';
 
 /**
- * The readings of the room that a figure can be had from, each turned into that figure.
+ * The readings of the air that a figure can be had from, each turned into that figure.
  *
  * @throws NotDerived `no-readings` where there is none
  */
-export function fromRoom(run: Run, from: (reading: AmbientReading) => Measured | null): readonly ReadAt[] {
+export function fromAmbient(run: Run, from: (reading: AmbientReading) => Measured | null): readonly ReadAt[] {
   const values = run.ambient.flatMap((reading): ReadAt[] => {
     const measured = from(reading);
     return measured === null ? [] : [{ at: reading.at, measured }];

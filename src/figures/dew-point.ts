@@ -3,7 +3,7 @@ import { Measured, type Partial } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { ReadingsFigure } from './figure.ts';
 import { A, B, magnusExponent, magnusSlope, withinMagnus } from './magnus.ts';
-import { fromRoom, pair } from './ambient.ts';
+import { fromAmbient, pair } from './ambient.ts';
 
 /** Temperature at which the air would be saturated, in °C, from °C and % relative humidity above 0. */
 export function dewPointOf(temperature: Measured, humidity: Measured): Measured {
@@ -24,15 +24,15 @@ export const dewPoint: ReadingsFigure = {
   title: 'dew point',
   unit: '°C',
   per: 'readings',
-  weight: 'condition',
+  effect: 'voids',
   formula: {
     words:
-      'Temperature at which the room’s air would begin to shed water, from each pair of temperature and humidity.',
+      'Temperature at which the air, over water, would begin to give off water, from each pair of temperature and humidity.',
     symbols: '243.12 γ / (17.62 − γ), γ = ln(U/100) + 17.62 t / (243.12 + t)',
   },
   source: 'WMO-No. 8 (2008), Magnus form, solved for the temperature',
   derive: (run) =>
-    fromRoom(run, (reading) => {
+    fromAmbient(run, (reading) => {
       const read = pair(reading);
       if (read === null) return null;
       withinMagnus(read.temperature.value, [...reading.path, 'temperature']);

@@ -1,4 +1,4 @@
-import type { FigureEntry, Stat, Weight } from '../trial/catalogue.ts';
+import type { FigureEntry, Stat, Effect } from '../trial/catalogue.ts';
 import type { Time } from '../trial/time.ts';
 import type { Cartridge, InspectionFinding, Patch, Reading, Run } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
@@ -20,7 +20,7 @@ export interface ReadAt {
 interface Described {
   readonly name: string;
   readonly title: string;
-  /** The title where there is little room; as the title unless said. */
+  /** The title where there is little space; as the title unless said. */
   readonly short?: string;
   readonly unit: string;
   /** The formula in a person's words, and in symbols over keys and figures. */
@@ -32,8 +32,8 @@ interface Described {
   };
   /** Where the formula comes from. */
   readonly source: string;
-  /** Weight of a limit that names none; reject unless said. */
-  readonly weight?: Weight;
+  /** Effect of a limit that names none; it fails the trial unless said. */
+  readonly effect?: Effect;
 }
 
 /** Bounds that a figure is known by better than by value ± U: exact ones for a count. */
@@ -77,7 +77,7 @@ export interface FindingsFigure extends Described {
   readonly derive: (findings: readonly InspectionFinding[]) => Measured;
 }
 
-/** One number for each reading of the room; the figure is the least, the greatest and the mean. */
+/** One number for each reading of the air; the figure is the least, the greatest and the mean. */
 export interface ReadingsFigure extends Described {
   readonly per: 'readings';
   /** @throws NotDerived */
@@ -130,6 +130,6 @@ export function entryOf(figure: Figure): FigureEntry {
           ? ['least']
           : [],
     total: (figure.per === 'cartridge' && figure.total !== undefined) || figure.per === 'findings',
-    weight: figure.weight ?? 'reject',
+    effect: figure.effect ?? 'fails',
   };
 }

@@ -1,16 +1,16 @@
 import { need, type ReadingsFigure } from './figure.ts';
-import { fromRoom } from './ambient.ts';
+import { fromAmbient } from './ambient.ts';
 
 export const humidity: ReadingsFigure = {
   name: 'humidity',
   title: 'relative humidity',
   unit: '%',
   per: 'readings',
-  weight: 'condition',
+  effect: 'voids',
   formula: {
     words: 'As read; the mean is weighted by time where every reading says when it was taken.',
     symbols: 'least, greatest, mean = Σ (tᵢ₊₁ − tᵢ)(xᵢ + xᵢ₊₁)/2 / (tₙ − t₁)',
   },
   source: 'readings of the hygrometer; trapezoidal rule for the mean',
-  derive: (run) => fromRoom(run, ({ humidity: reading }) => reading && need(reading)),
+  derive: (run) => fromAmbient(run, ({ humidity: reading }) => reading && need(reading)),
 };

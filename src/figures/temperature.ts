@@ -1,16 +1,16 @@
 import { need, type ReadingsFigure } from './figure.ts';
-import { fromRoom } from './ambient.ts';
+import { fromAmbient } from './ambient.ts';
 
 export const temperature: ReadingsFigure = {
   name: 'temperature',
   title: 'temperature',
   unit: '°C',
   per: 'readings',
-  weight: 'condition',
+  effect: 'voids',
   formula: {
     words: 'As read; the mean is weighted by time where every reading says when it was taken.',
     symbols: 'least, greatest, mean = Σ (tᵢ₊₁ − tᵢ)(xᵢ + xᵢ₊₁)/2 / (tₙ − t₁)',
   },
   source: 'readings of the thermometer; trapezoidal rule for the mean',
-  derive: (run) => fromRoom(run, ({ temperature: reading }) => reading && need(reading)),
+  derive: (run) => fromAmbient(run, ({ temperature: reading }) => reading && need(reading)),
 };

@@ -52,7 +52,7 @@ export function decide(
 }
 
 /** How far a value is from the nearer edge of its limit, positive on the good side. */
-export function roomOf(value: Decimal, { min, max }: Edges): Decimal {
+export function marginOf(value: Decimal, { min, max }: Edges): Decimal {
   const below = min === null ? null : value.minus(min);
   const above = max === null ? null : max.minus(value);
   if (below === null) return above ?? ZERO;

@@ -5,7 +5,7 @@ import { STAGES } from '../trial/schema/run.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Reason } from '../uncertainty/not-derived.ts';
 import { type Doubt, type Doubted, doubted } from './doubt/all.ts';
-import { decide, guardBand, type Outcome, roomOf } from './decide.ts';
+import { decide, guardBand, type Outcome, marginOf } from './decide.ts';
 import type { Agreed, Limit } from './limits.ts';
 
 /** Why a limit is open: the figure has no value, or its value cannot decide. */
@@ -24,10 +24,10 @@ export interface Judged {
   readonly derived: Derived;
   readonly outcome: Outcome;
   /** Positive on the good side; null where the figure has no value. */
-  readonly room: Decimal | null;
+  readonly margin: Decimal | null;
   /** Null unless open. */
   readonly reason: OpenReason | null;
-  readonly weight: Limit['weight'];
+  readonly effect: Limit['effect'];
 }
 
 /**
@@ -104,18 +104,18 @@ function otherCurrency({ currency, origin, path }: Limit, { unit }: Derived): Pr
 
 function judgeOne(limit: Limit, derived: Derived, { decision }: Agreed, doubts: readonly Doubt[]): Judged {
   const { result } = derived;
-  const { weight } = limit;
-  if (!isDerived(result)) return { limit, derived, outcome: 'open', room: null, reason: result, weight };
-  const room = roomOf(result.value, limit);
+  const { effect } = limit;
+  if (!isDerived(result)) return { limit, derived, outcome: 'open', margin: null, reason: result, effect };
+  const margin = marginOf(result.value, limit);
   const doubt = doubted(result, doubts);
-  if (doubt !== null) return { limit, derived, outcome: 'open', room, reason: doubt, weight };
+  if (doubt !== null) return { limit, derived, outcome: 'open', margin, reason: doubt, effect };
   const outcome = decide(result, limit, decision, derived.bounds);
-  if (outcome !== 'open') return { limit, derived, outcome, room, reason: null, weight };
+  if (outcome !== 'open') return { limit, derived, outcome, margin, reason: null, effect };
   const reason: OpenReason =
     result.bound === 'at_least'
       ? { code: 'only-at-least' }
       : result.bound === 'at_most'
         ? { code: 'only-at-most' }
         : { code: 'within-guard-band', band: guardBand(result, decision) };
-  return { limit, derived, outcome, room, reason, weight };
+  return { limit, derived, outcome, margin, reason, effect };
 }

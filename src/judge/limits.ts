@@ -1,4 +1,4 @@
-import type { Catalogue, FigureEntry, Stat, Weight } from '../trial/catalogue.ts';
+import { type Catalogue, type Effect, EFFECT_OF, type FigureEntry, type Stat } from '../trial/catalogue.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { LimitData, LimitsData, LimitSetData } from '../trial/schema/limits.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
@@ -17,7 +17,7 @@ export interface Limit {
   readonly max: Decimal | null;
   /** Of money, the currency it is in. */
   readonly currency: string | null;
-  readonly weight: Weight;
+  readonly effect: Effect;
   readonly origin: Origin;
   /** Where it stands in the file it comes from. */
   readonly path: Path;
@@ -88,7 +88,7 @@ export function layerOf(
         min: limit.min?.value ?? null,
         max: limit.max?.value ?? null,
         currency: limit.min?.currency ?? limit.max?.currency ?? null,
-        weight: limit.weight ?? figure.weight,
+        effect: limit.effect ?? (limit.weight ? EFFECT_OF[limit.weight] : figure.effect),
         origin,
         path: where,
       };
@@ -105,8 +105,13 @@ export function layerOf(
   };
 }
 
-function faultsOf({ min, max, of, stat }: LimitData, figure: FigureEntry, path: Path): Problem[] {
+function faultsOf(
+  { min, max, of, stat, effect, weight }: LimitData,
+  figure: FigureEntry,
+  path: Path,
+): Problem[] {
   const problems: Problem[] = [];
+  if (effect && weight) problems.push({ code: 'effect-twice', path: [...path, 'weight'] });
   if (!min && !max) problems.push({ code: 'limit-without-bound', path });
   if (min && max && min.value.gt(max.value)) {
     problems.push({ code: 'limit-reversed', min: min.text, max: max.text, path: [...path, 'max'] });

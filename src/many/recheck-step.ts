@@ -185,10 +185,15 @@ function against(seal: Seal, file: string, limitsFiles: LimitsFiles, io: Io): Re
     return came('unreadable', [{ code: 'problem', problem }]);
   }
   const changedLimits = changedInputs(seal, limits, 'limits', io);
-  if (changedLimits.length > 0) return came('limits changed', [...changedLimits, ...verdictMoved]);
-
-  if (result.verdict === 'invalid') return came('result changed', [...verdictMoved, ...firstError(judged)]);
-  const remarks = compareSeals(seal, sealFor(result, judged, over.used.length, io), sealedFigure);
+  if (result.verdict === 'invalid') {
+    if (changedLimits.length > 0) return came('limits changed', [...changedLimits, ...verdictMoved]);
+    return came('result changed', [...verdictMoved, ...firstError(judged)]);
+  }
+  const moved = compareSeals(seal, sealFor(result, judged, over.used.length, io), sealedFigure);
+  // Another comment in a limits file is no other limit.
+  if (changedLimits.length > 0 && moved.some(({ code }) => code === 'agreed-moved'))
+    return came('limits changed', [...changedLimits, ...verdictMoved]);
+  const remarks = [...moved, ...changedLimits.map(asNote)];
   return came(remarks.every(isNote) ? 'same' : 'result changed', remarks);
 }
 
@@ -216,6 +221,9 @@ function changedInputs(seal: Seal, now: readonly Used[], which: 'trial' | 'limit
       return digest === input.sha256 ? [] : [{ code: 'input-changed', input, now: digest }];
     });
 }
+
+const asNote = (remark: Remark): Remark =>
+  remark.code === 'input-changed' ? { ...remark, code: 'limits-file-differs' } : remark;
 
 /** Of a trial it does not matter what it was called. */
 const isSame = ({ kind, file }: Input, used: Used): boolean =>

@@ -57,7 +57,7 @@ export function callHands<Made>(bundle: string, plan: unknown, io: Io): Hands<Ma
   };
 }
 
-/** Room for what is young and soon thrown away, in MB. With more, threads grow with the number of files and get no faster. */
+/** Space for what is young and soon thrown away, in MB. With more, threads grow with the number of files and get no faster. */
 const SMALL = { maxYoungGenerationSizeMb: 12 };
 
 /** What the engine is told where there are many files; measured on thousands with Node 20. */

@@ -6,7 +6,7 @@ import { cut, WIDTH } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { shownBeside } from './numbers.ts';
 import { nameOf, unitOf } from './text-figures.ts';
-import { count } from './why.ts';
+import { count } from './ground-words.ts';
 import { checkedWords } from './words.ts';
 
 /** What is wrong with a doubted reading, in a few words. */
@@ -52,11 +52,11 @@ export function caveatWords(caveat: Caveat): string {
         const more = caveat.limits.length - 1;
         return `${first === undefined ? '' : nameOf(first.derived)} and ${count(more, 'more limit')} closer than ± U.`;
       }
-      const { derived, room } = first;
-      if (!isDerived(derived.result) || room === null) return '';
+      const { derived, margin } = first;
+      if (!isDerived(derived.result) || margin === null) return '';
       const U = derived.result.u.times(2);
       const unit = unitOf(derived.unit);
-      return `${nameOf(derived)}: ${shownBeside(room.abs(), U)} ${unit} from the limit, ± U is ${shownBeside(U, U)} ${unit}.`;
+      return `${nameOf(derived)}: ${shownBeside(margin.abs(), U)} ${unit} from the limit, ± U is ${shownBeside(U, U)} ${unit}.`;
     }
     case 'stated':
       return `${count(caveat.figures.length, 'stated figure')} ${caveat.figures.length === 1 ? 'differs' : 'differ'} from the readings.`;

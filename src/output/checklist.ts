@@ -9,11 +9,11 @@ export interface Task {
 /** Before the run, in the order of the work; common practice, no source. */
 export const BEFORE: readonly Task[] = [
   { stage: 'delivery', part: 'packaging', what: 'closed, dry, no toner in the bag' },
-  { stage: 'delivery', part: 'label', what: 'lot and serial number are those of the papers' },
+  { stage: 'delivery', part: 'label', what: 'lot and serial number as on the delivery note' },
   { stage: 'before', part: 'machine', what: 'cleaned; no message, no noise, no mark on a blank page' },
   { stage: null, part: 'control page', what: 'printed with the reference toner and kept' },
   { stage: null, part: 'cartridge', what: 'weighed, then fitted' },
-  { stage: 'before', part: 'chip', what: 'the machine knows the cartridge' },
+  { stage: 'before', part: 'chip', what: 'the machine takes the cartridge, no message' },
   { stage: 'before', part: 'fit', what: 'goes in and locks without force' },
   { stage: null, part: 'container', what: 'waste container weighed empty, closed' },
   { stage: null, part: 'control page', what: 'printed with the toner under test and kept' },
@@ -31,5 +31,5 @@ export const AFTER: readonly Task[] = [
   { stage: 'after', part: 'drum', what: 'scratches, film, deposits' },
   { stage: 'after', part: 'rollers', what: 'deposits, wear' },
   { stage: 'after', part: 'fuser', what: 'toner on it, marks; only when it is cold' },
-  { stage: 'after', part: 'inside', what: 'how much toner lies about, and where' },
+  { stage: 'after', part: 'inside', what: 'loose toner: how much, and where' },
 ];

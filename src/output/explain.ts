@@ -13,6 +13,13 @@ import { nameOf, unitOf } from './text-figures.ts';
 import { table } from './text-table.ts';
 import { reasonWords } from './words.ts';
 
+/** What it means that a limit is missed. */
+const EFFECT_WORDS = {
+  fails: 'fails what was tried',
+  voids: 'voids the trial',
+  advises: 'only advises',
+} as const;
+
 /** What a figure means; and, for one trial, how it came out and what its uncertainty is made of. */
 
 const PER: Readonly<Record<Figure['per'], string>> = {
@@ -34,7 +41,10 @@ function meaning(figure: Figure, paint: Paint): string[] {
     ...line('unit', unit === '1' ? 'none, a pure number' : unit),
     ...line('derived', PER[per]),
     ...line('source', source),
-    ...line('limits', `a limit on it is of weight ${figure.weight ?? 'reject'} unless it says otherwise`),
+    ...line(
+      'limits',
+      `a missed limit on it ${EFFECT_WORDS[figure.effect ?? 'fails']}, unless the limit says otherwise`,
+    ),
   ];
 }
 
@@ -101,8 +111,8 @@ function budget({ result, unit }: Derived, paint: Paint): string[] {
   const names = alike.map(({ input }) => dotted(input.path)).join(', ');
   const which =
     alike.length > 1
-      ? `Each of these would pay alike: ${names}. One of them known`
-      : `Most would pay: ${names}. Known`;
+      ? `Each of these would help as much: ${names}. One of them known`
+      : `This would help most: ${names}. Known`;
   const pays = `${which} ${BETTER} times better, it would bring U from ${two(result.u.times(2))} to ${better}${unitOf(unit) === '' ? '' : ` ${unitOf(unit)}`}.`;
   return ['', ...table(['value', 'u', '|c| u', 'of u²'], rows, paint), ...wrap(harmless(pays), '    ')];
 }

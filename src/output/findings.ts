@@ -24,10 +24,10 @@ export function findingLines({ problem, file, place }: Finding, paint: Paint): s
 function excerpt({ line, column, text }: { line: number; column: number; text: string }): string[] {
   if (text.trim() === '') return [];
   const gutter = `  ${padStart(String(line), 5)} | `;
-  const room = WIDTH - width(gutter);
+  const space = WIDTH - width(gutter);
   const ahead = harmless(text.slice(0, column - 1));
-  const before = width(ahead) > room - 20 ? `…${endOf(ahead, room - 31)}` : ahead;
-  const shown = cut(before + harmless(text.slice(column - 1, column + room)), room);
+  const before = width(ahead) > space - 20 ? `…${endOf(ahead, space - 31)}` : ahead;
+  const shown = cut(before + harmless(text.slice(column - 1, column + space)), space);
   return [gutter + shown, `${' '.repeat(width(gutter) - 2)}| ${' '.repeat(width(before))}^`];
 }
 

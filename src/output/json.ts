@@ -12,7 +12,7 @@ import { fullDigits, severityWord } from './numbers.ts';
 import { messageOf, reasonWords } from './words.ts';
 
 /** The format of a result in JSON; raised when a consumer would have to change. */
-const FORMAT = 1;
+const FORMAT = 2;
 
 function figureJson({ figure, of, stat, unit, result }: Derived) {
   if (!isDerived(result)) return [];
@@ -33,7 +33,7 @@ function figureJson({ figure, of, stat, unit, result }: Derived) {
 /** A value for other programs: its digits, or the word of a severity. */
 const figureValue = (value: Decimal, unit: string): string => severityWord(value, unit) ?? fullDigits(value);
 
-function limitJson({ limit, derived, outcome, room, reason }: Judged) {
+function limitJson({ limit, derived, outcome, margin, reason }: Judged) {
   const { figure, of, stat, unit } = derived;
   return {
     figure: figure.name,
@@ -42,9 +42,9 @@ function limitJson({ limit, derived, outcome, room, reason }: Judged) {
     min: limit.min && figureValue(limit.min, unit),
     max: limit.max && figureValue(limit.max, unit),
     unit: limit.currency ?? unit,
-    weight: limit.weight,
+    effect: limit.effect,
     outcome,
-    room: room && fullDigits(room),
+    margin: margin && fullDigits(margin),
     reason: reason && reasonWords(reason),
   };
 }
@@ -65,6 +65,22 @@ function noteJson({ problem, place, file }: Finding, main: string) {
   };
 }
 
+/** What was tried, where and when; nothing of a file that is no trial. */
+function headData(result: Result) {
+  if (result.verdict === 'invalid')
+    return { trial: null, id: null, lot: null, machine: null, started: null, finished: null };
+  const { data, title } = result.trial;
+  const head = typeof data.trial === 'string' ? null : data.trial;
+  return {
+    trial: title,
+    id: head?.id ?? null,
+    lot: data.lot?.id ?? null,
+    machine: data.machine?.label ?? data.machine?.serial ?? null,
+    started: head?.started?.text ?? null,
+    finished: head?.finished?.text ?? null,
+  };
+}
+
 /** One result as data: numbers with uncertainty are decimal strings, counts and places are numbers. */
 export function resultData(result: Result, tool: string) {
   const valid = result.verdict !== 'invalid';
@@ -72,8 +88,9 @@ export function resultData(result: Result, tool: string) {
     format: FORMAT,
     tool,
     file: result.file,
-    trial: valid ? result.trial.title : null,
+    ...headData(result),
     verdict: result.verdict,
+    ground: valid && result.ground !== 'all-met' ? result.ground : null,
     caveats: caveatData(result),
     figures: valid ? result.derived.flatMap(figureJson) : [],
     limits: valid ? result.judged.map(limitJson) : [],

@@ -4,7 +4,7 @@ import { caveatData } from './caveats.ts';
 import { findingLine } from './findings.ts';
 import type { Case, CaseKind } from './junit.ts';
 import { PLAIN } from './paint.ts';
-import { whyVerdict } from './why.ts';
+import { groundWords } from './ground-words.ts';
 import { limitLines } from './text-limits.ts';
 import { messageOf } from './words.ts';
 
@@ -26,7 +26,7 @@ export function verdictCase(result: Result): Case {
     output: caveatData(result).map(({ message }) => message),
   };
   if (result.verdict !== 'invalid') {
-    return { ...base, message: whyVerdict(result), lines: limitLines(result, PLAIN) };
+    return { ...base, message: groundWords(result), lines: limitLines(result, PLAIN) };
   }
   const errors = result.findings.filter(({ problem }) => severityOf(problem) === 'error');
   const [first] = errors;

@@ -135,7 +135,7 @@ export function newTrial(trial: NewTrial): string {
     '  start:',
     '  end:',
     '',
-    '# --- During the run: one entry at every checkpoint, every reading of the room, everything that happened ---',
+    '# --- During the run: one entry at every checkpoint, every reading of the air, everything that happened ---',
     'batches:',
     '  # - {end: 113480, started: 2026-03-09T09:10, finished: 2026-03-09T10:05, container_mass: 655 g}',
     'ambient:',

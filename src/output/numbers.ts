@@ -33,7 +33,7 @@ export function shown(value: Decimal, U: Decimal): Shown {
   return { value: atPlaces(value, places), U: atPlaces(U, places) };
 }
 
-/** Something told beside a figure (the room to its limit), to the same place as the figure. */
+/** Something told beside a figure (the margin to its limit), to the same place as the figure. */
 export const shownBeside = (value: Decimal, U: Decimal): string =>
   U.isZero() ? tidy(value) : atPlaces(value, placesFor(U));
 

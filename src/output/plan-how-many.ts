@@ -58,7 +58,7 @@ export function howManyLines({ trial, replicates, scale }: Plan): string[] {
           : ` The scale at hand (${tidy(own)} g) is too coarse.`;
     lines.push(
       ...wrap(
-        `The scale: ${finely(resolution)} g or finer, so that the guard band takes no more than a tenth of the room to ${tidy(max)} g of waste per thousand pages.${fit}`,
+        `The scale: ${finely(resolution)} g or finer, so that the guard band takes no more than a tenth of the margin to ${tidy(max)} g of waste per thousand pages.${fit}`,
         '  ',
         '    ',
       ),

@@ -9,7 +9,7 @@ import { betweenLines } from './plan-between.ts';
 import { tidy } from './numbers.ts';
 
 /**
- * A sheet to fill in by hand where no computer stands at the machine: every reading a line with room to
+ * A sheet to fill in by hand where no computer stands at the machine: every reading a line with space to
  * write, in the order of the run, named as the trial file names it.
  */
 export function planRecord(plan: Plan): string {
@@ -77,8 +77,8 @@ const blanks = (names: readonly string[]): string[] => [fields(names)];
 const ticks = (tasks: readonly Task[]): string[] =>
   tasks.flatMap(({ stage, part, what }) => {
     const [first = '', ...more] = wrap(`${part}: ${what}`, '  [ ] ');
-    const room = WIDTH - width(first) - 2;
-    const rule = stage === null || room < 10 ? '' : `  ${'_'.repeat(room)}`;
+    const space = WIDTH - width(first) - 2;
+    const rule = stage === null || space < 10 ? '' : `  ${'_'.repeat(space)}`;
     return [`${first}${rule}`, ...more];
   });
 
@@ -108,7 +108,7 @@ function cartridges({ trial, slots }: Plan, reading: 'start_mass' | 'end_mass'):
   );
 }
 
-/** Beyond these a sheet of paper has no room. */
+/** Beyond these a sheet of paper has no space. */
 const MOST_FURTHER = 8;
 
 function containers({ trial, containers: planned }: Plan, reading: 'tare' | 'final'): string[] {
@@ -121,7 +121,7 @@ function containers({ trial, containers: planned }: Plan, reading: 'tare' | 'fin
 const prints = ({ run }: Trial, print: 'first' | 'last'): string[] =>
   run.prints.patches.flatMap(({ name }) => blanks([`${cut(name, 16)}, ${print}: density`, 'lab', 'gloss']));
 
-/** A row for every checkpoint: what is planned, and room for what is read there. */
+/** A row for every checkpoint: what is planned, and space for what is read there. */
 function batches(plan: Plan): string[] {
   const checkpoints = valueOf(plan.checkpoints) ?? [];
   const stops = checkpoints.map(({ end, pages }) => (end === null ? `+${tidy(pages)}` : end.toFixed()));

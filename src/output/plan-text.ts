@@ -39,7 +39,7 @@ export function planText(
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', foundLines(warnings, paint)),
     ...section('BEFORE THE RUN', tasks(BEFORE)),
     ...section(checkpointHead(plan), checkpointLines(plan)),
-    ...section('THE ROOM', room(plan)),
+    ...section('AMBIENT', ambient(plan)),
     ...section('AFTER THE RUN', tasks(AFTER)),
     ...section(
       'CARE',
@@ -130,14 +130,14 @@ function takes(plan: Plan): string[] {
 const tasks = (list: readonly Task[]): string[] =>
   list.flatMap(({ stage, part, what }) => wrap(what, `  [ ] ${padEnd(stage ?? '', 9)} ${padEnd(part, 13)} `));
 
-function room({ roomLimits, days }: Plan): string[] {
+function ambient({ ambientLimits, days }: Plan): string[] {
   const times = 'value' in days ? `${2 * days.value} readings` : 'readings';
   return [
     ...wrap(
       `Temperature and humidity, each with its time: ${times}, at the start and the end of every day of printing (common practice, no source), and whenever the room changes.`,
       '  ',
     ),
-    ...roomLimits.flatMap(({ figure, stat, min, max }) =>
+    ...ambientLimits.flatMap(({ figure, stat, min, max }) =>
       wrap(
         `${figure.title}${stat === null ? ', every reading' : `, ${stat}`}: ${limitWords(min && exactly(min), max && exactly(max), figure.unit)}`,
         '  ',

@@ -66,7 +66,7 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
       '  ',
     ).map(paint.strong),
     ...wrap(
-      `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : `${machines} ${machines === 1 ? 'machine' : 'machines'}`}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} beside them failed, in no yield`}.`,
+      `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : `${machines} ${machines === 1 ? 'machine' : 'machines'}`}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} more failed, not in the mean`}.`,
       '  ',
     ),
     ...few(group),
@@ -103,11 +103,7 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
         )
       : []),
     ...(group.commonU && !group.commonU.isZero()
-      ? line(
-          'common uncertainty',
-          pages(group.commonU),
-          'of the coverage, the same in all trials; in no bound',
-        )
+      ? line('common uncertainty', pages(group.commonU), 'of the coverage, the same in all trials')
       : []),
     ...(group.failureUpperBound === null
       ? []

@@ -160,8 +160,8 @@ const COMPARED: ReadonlySet<string> = new Set(['waste_ratio', 'usage_ratio', 'yi
 /** Shown with the events they count. */
 const RATES: ReadonlySet<string> = new Set(['jams_per_thousand', 'stops_per_thousand']);
 
-/** Figures of the room: a line each, with the least, mean and greatest beside each other. */
-export function roomLines(derived: readonly Derived[], paint: Paint): string[] {
+/** Figures of the air: a line each, with the least, mean and greatest beside each other. */
+export function ambientLines(derived: readonly Derived[], paint: Paint): string[] {
   const figures = derived.filter(({ figure }) => figure.per === 'readings');
   const values = figures.flatMap(withValue);
   const names = [...new Set(values.map(({ figure }) => figure))];

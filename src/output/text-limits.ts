@@ -32,16 +32,16 @@ export function limitText({ limit, derived }: Judged): string {
   return limitWords(number(limit.min), number(limit.max), unit);
 }
 
-/** The room to a limit as people say it; empty where the figure has no value. */
-export function roomText({ room, derived }: Judged): string {
-  if (room === null || !isDerived(derived.result)) return '';
-  const unit = derived.unit === SEVERITY ? (room.abs().eq(1) ? 'step' : 'steps') : unitOf(derived.unit);
-  return `${shownBeside(room, derived.result.u.times(2))} ${unit}`.trimEnd();
+/** The margin to a limit as people say it; empty where the figure has no value. */
+export function marginText({ margin, derived }: Judged): string {
+  if (margin === null || !isDerived(derived.result)) return '';
+  const unit = derived.unit === SEVERITY ? (margin.abs().eq(1) ? 'step' : 'steps') : unitOf(derived.unit);
+  return `${shownBeside(margin, derived.result.u.times(2))} ${unit}`.trimEnd();
 }
 
 /**
  * The least and greatest reading under one limit share a line where they come out alike, and the
- * smaller room stands for both.
+ * smaller margin stands for both.
  */
 export function paired(judged: readonly Judged[]): Judged[] {
   return judged.flatMap((one, index): Judged[] => {
@@ -51,28 +51,28 @@ export function paired(judged: readonly Judged[]): Judged[] {
     if (one.derived.stat === 'greatest' && twin(judged[index - 1])) return [];
     const next = judged[index + 1];
     if (one.derived.stat !== 'least' || next === undefined || !twin(next)) return [one];
-    const nearer = next.room !== null && one.room !== null && next.room.lt(one.room) ? next : one;
+    const nearer = next.margin !== null && one.margin !== null && next.margin.lt(one.margin) ? next : one;
     return [{ ...nearer, derived: { ...nearer.derived, stat: null } }];
   });
 }
 
-/** The judged limits, one line each: outcome, figure, limit, and the room left to it. */
+/** The judged limits, one line each: outcome, figure, limit, and the margin left to it. */
 export function limitLines({ judged }: Assessed, paint: Paint): string[] {
   if (judged.length === 0) return [];
   const rows = paired(judged).map((one) => ({
     one,
-    name: `${nameOf(one.derived)}${one.weight === 'reject' ? '' : ` (${one.weight})`}`,
+    name: `${nameOf(one.derived)}${one.effect === 'fails' ? '' : ` (${one.effect})`}`,
     limit: limitText(one),
-    room: roomText(one),
+    margin: marginText(one),
   }));
-  const widest = (key: 'name' | 'limit' | 'room', most: number): number =>
+  const widest = (key: 'name' | 'limit' | 'margin', most: number): number =>
     Math.min(most, Math.max(0, ...rows.map((row) => width(row[key]))));
-  const [name, limit, room] = [widest('name', 35), widest('limit', 22), Math.max(4, widest('room', 14))];
+  const [name, limit, margin] = [widest('name', 35), widest('limit', 22), Math.max(4, widest('margin', 14))];
   const tones = { met: paint.good, missed: paint.bad, open: paint.unsure };
-  const head = `  ${' '.repeat(7 + name)}  ${padEnd('limit', limit)}  ${padStart('room', room)}`;
+  const head = `  ${' '.repeat(7 + name)}  ${padEnd('limit', limit)}  ${padStart('margin', margin)}`;
   const lines = rows.flatMap((row) => {
     const { outcome, reason } = row.one;
-    const rest = `${padEnd(row.limit, limit)}  ${padStart(row.room, room)}`.trimEnd();
+    const rest = `${padEnd(row.limit, limit)}  ${padStart(row.margin, margin)}`.trimEnd();
     const [first = '', ...others] = beside(`${padEnd(outcome, 7)}${row.name}`, 7 + name, ` ${rest}`);
     const why = reason === null ? [] : wrap(harmless(reasonWords(reason)), ' '.repeat(9));
     return [first.replace(outcome, tones[outcome](outcome)), ...others, ...why];

@@ -39,12 +39,12 @@ export function table(heads: readonly string[], rows: readonly TableRow[], paint
 }
 
 /** The columns that fit beside each other, as ranges from the first on. */
-function blocks(widths: readonly number[], room: number): [from: number, to: number][] {
+function blocks(widths: readonly number[], space: number): [from: number, to: number][] {
   const ranges: [number, number][] = [];
   let used = 0;
   for (const [index, one] of widths.entries()) {
     const last = ranges.at(-1);
-    if (last === undefined || used + one > room) {
+    if (last === undefined || used + one > space) {
       ranges.push([index, index + 1]);
       used = one;
     } else {

@@ -10,11 +10,11 @@ import { harmless } from './harmless.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { comparisonLines } from './text-comparison.ts';
 import { eventLines, inspectionLines } from './text-events.ts';
-import { cartridgeLines, legend, patchLines, roomLines, runLines } from './text-figures.ts';
+import { cartridgeLines, legend, patchLines, ambientLines, runLines } from './text-figures.ts';
 import { agreedHow, limitLines } from './text-limits.ts';
 import { tried } from './tried.ts';
 import { messageOf } from './words.ts';
-import { count, SPEAKS_OF, whyVerdict } from './why.ts';
+import { count, SPEAKS_OF, groundWords } from './ground-words.ts';
 
 /** The verdict on one trial for people: plain text of at most 80 columns, the verdict on the last line. */
 export function text(result: Result, paint: Paint = PLAIN): string {
@@ -54,7 +54,7 @@ function assessed(result: Assessed, paint: Paint): string[] {
     ...section('WHAT FOLLOWS', runLines(result.derived)),
     ...section('CARTRIDGES', cartridgeLines(result.derived, paint)),
     ...section('CANDIDATE AND REFERENCE', comparisonLines(result, paint)),
-    ...section('THE ROOM', roomLines(result.derived, paint)),
+    ...section('AMBIENT', ambientLines(result.derived, paint)),
     ...section('PRINTS', patchLines(result.derived, paint)),
     ...section('EVENTS', eventLines(result)),
     ...section('INSPECTION', inspectionLines(trial.run)),
@@ -85,7 +85,7 @@ const PROGRESS: ReadonlySet<Code> = new Set(['run-under-way', 'run-expected-end'
 const progressLine = ({ problem }: Finding): string[] => wrap(harmless(messageOf(problem)), '  ');
 
 /** Why the verdict is what it is, and what it speaks of, in sentences. */
-const grounds = (result: Assessed): string[] => [...wrap(whyVerdict(result)), SPEAKS_OF];
+const grounds = (result: Assessed): string[] => [...wrap(groundWords(result)), SPEAKS_OF];
 
 function verdictLine({ verdict }: Assessed, paint: Paint): string {
   const tone = { pass: paint.good, fail: paint.bad, inconclusive: paint.unsure }[verdict];

@@ -44,7 +44,7 @@ export function tried({ trial, agreed }: Assessed): [word: string, said: string]
     lines.push([index === 0 ? 'cartridges' : '', cartridgeLine(cartridge, trial)]);
   }
   const read = run.ambient.filter(({ temperature, humidity }) => temperature?.measured ?? humidity?.measured);
-  if (read.length > 0) tell('room', [`read ${times(read.length)}`]);
+  if (read.length > 0) tell('ambient', [`read ${times(read.length)}`]);
   return lines;
 }
 

@@ -27,7 +27,7 @@ const assessed =
 const named = (outcome: Judged['outcome']) =>
   assessed(({ judged }) =>
     judged
-      .filter((one) => one.outcome === outcome && one.weight !== 'warn')
+      .filter((one) => one.outcome === outcome && one.effect !== 'advises')
       .map(({ derived: { figure, of, stat } }) => [figure.name, of ?? stat].filter(Boolean).join(':'))
       .join(' '),
   );
@@ -44,7 +44,7 @@ const PLAIN_COLUMNS: Readonly<Record<string, Column['cell']>> = {
   lot: assessed(({ trial }) => trial.data.lot?.id ?? null),
   machine: assessed(({ trial }) => trial.data.machine?.label ?? null),
   verdict: ({ verdict }) => verdict,
-  ground: assessed(({ ground }) => ground),
+  ground: assessed(({ ground }) => (ground === 'all-met' ? null : ground)),
   missed: named('missed'),
   open: named('open'),
   caveats: assessed((result) =>
@@ -57,7 +57,7 @@ const PLAIN_COLUMNS: Readonly<Record<string, Column['cell']>> = {
 };
 
 /** What there is to say of a figure. */
-const FIELDS = ['value', 'u', 'unit', 'bound', 'outcome', 'room', 'min', 'max'] as const;
+const FIELDS = ['value', 'u', 'unit', 'bound', 'outcome', 'margin', 'min', 'max'] as const;
 type Field = (typeof FIELDS)[number];
 
 const isField = (text: string): text is Field => (FIELDS as readonly string[]).includes(text);
@@ -125,8 +125,8 @@ function fieldOf({ judged }: Assessed, one: Derived | undefined, field: Field): 
       return measured?.bound ?? null;
     case 'outcome':
       return limit?.outcome ?? null;
-    case 'room':
-      return limit?.room ? fullDigits(limit.room) : null;
+    case 'margin':
+      return limit?.margin ? fullDigits(limit.margin) : null;
     case 'min':
       return number(limit?.limit.min);
     case 'max':

@@ -373,6 +373,10 @@ const WORDS: Words = {
     mend: 'Give each patch a name of its own.',
   }),
 
+  'effect-twice': () => ({
+    say: 'This limit says twice what it means that it is missed.',
+    mend: 'Leave "weight" out: it is the word of before for "effect".',
+  }),
   'limit-without-bound': () => ({
     say: 'This limit has neither "min" nor "max".',
     mend: 'Add the one that was agreed.',
@@ -545,8 +549,8 @@ const WORDS: Words = {
     say: `The yield${slot === '' ? '' : ` of ${slot}`} was scaled in proportion to coverage: "non_image_usage" needs the toner used per page to be set against.`,
     mend: 'Weigh the cartridge before and after, or give its fill_mass once it is exhausted.',
   }),
-  'within-uncertainty': ({ figure, of, stat, room, U, unit, probability }) => ({
-    say: `${figureWords(figure, of, stat)} is ${shortest(room)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
+  'within-uncertainty': ({ figure, of, stat, margin, U, unit, probability }) => ({
+    say: `${figureWords(figure, of, stat)} is ${shortest(margin)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
     mend: 'A finer instrument or a longer run would tell; the guarded rule would leave this open.',
   }),
   'photo-unreadable': ({ photo, why }) => ({
@@ -598,7 +602,7 @@ const WORDS: Words = {
     say: `At this rate the waste container, which takes ${capacity} g, is full at about meter ${at}, before the run ends.`,
     mend: 'Have another one ready: weigh the full one, and list the new one under "waste_container" once it is fitted.',
   }),
-  'no-reject-limit': () => ({
+  'no-fails-limit': () => ({
     say: 'No limit was agreed that could condemn the lot, so nothing was decided.',
     mend: 'Add "limits:" to the trial, or give --limits with a file or preset.',
   }),
@@ -698,9 +702,9 @@ export function reasonWords(reason: OpenReason): string {
       return `${dotted(reason.path)} makes more than ${reason.most} batches`;
     case 'claim-above-expected':
       return `${dotted(reason.path)} is not below the yield expected: no number of cartridges supports it`;
-    case 'error-above-room':
-      return `${dotted(reason.path)} alone takes more than a tenth of the room to the limit`;
-    case 'no-room':
+    case 'error-above-margin':
+      return `${dotted(reason.path)} alone takes more than a tenth of the margin to the limit`;
+    case 'no-margin':
       return `by ${dotted(reason.path)} the limit is passed already`;
     case 'doubted':
       return `${reason.doubt}: it rests on ${list(reason.readings, 'and')}, which ${reason.readings.length === 1 ? 'is' : 'are'} in doubt`;
@@ -779,6 +783,8 @@ export function remarkWords(remark: Remark): string {
       return `It was sealed by ${remark.tool}.`;
     case 'other-name':
       return `It was sealed under the name ${remark.file}.`;
+    case 'limits-file-differs':
+      return `${INPUTS[remark.input.kind]} ${remark.input.file} ${remark.now === null ? 'is gone' : 'has other bytes now'}; the limits it gave are the same.`;
     case 'figures-new':
       return `Not derived when it was sealed: ${list(remark.figures.map(sealedOf), 'and')}.`;
   }
@@ -850,8 +856,8 @@ export function wouldDecide(reason: OpenReason, largest: Path | null): string {
     case 'not-given':
     case 'too-many-batches':
     case 'claim-above-expected':
-    case 'error-above-room':
-    case 'no-room':
+    case 'error-above-margin':
+    case 'no-margin':
       return `Check ${dotted(reason.path)}, and read it again.`;
   }
 }

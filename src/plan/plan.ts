@@ -36,8 +36,8 @@ export interface Plan {
   readonly lapsed: readonly Lapsed[];
   readonly scale: Planned<ScaleNeed>;
   readonly replicates: Replicates;
-  /** Limits the room has to keep to. */
-  readonly roomLimits: readonly Limit[];
+  /** Limits the air has to keep to. */
+  readonly ambientLimits: readonly Limit[];
 }
 
 /** The plan of a trial. `shares` of failing cartridges, in percent, are those the plan is to speak of. */
@@ -70,6 +70,6 @@ export function planOf(trial: Trial, agreed: Agreed, shares?: readonly Decimal[]
     lapsed: last === null ? [] : lapsedBy(trial, last),
     scale: planned(() => scaleNeed(trial, agreed, from(pages), valueOf(containers) ?? 1)),
     replicates: replicatesOf(trial, shares),
-    roomLimits: agreed.limits.filter(({ figure }) => figure.per === 'readings'),
+    ambientLimits: agreed.limits.filter(({ figure }) => figure.per === 'readings'),
   };
 }

@@ -198,10 +198,10 @@ function moreFor(
     .filter((values) => values.length > 1)
     .map((values) => {
       const { mean, sd } = meanAndDeviation(values);
-      const [room, s] = [mean.minus(pages).toNumber(), sd?.toNumber() ?? 0];
+      const [margin, s] = [mean.minus(pages).toNumber(), sd?.toNumber() ?? 0];
       return (more: number): boolean => {
         const n = values.length + more;
-        return room > 0 && (studentQuantile(quantileOf(confidence), n - 1) * s) / Math.sqrt(n) <= room;
+        return margin > 0 && (studentQuantile(quantileOf(confidence), n - 1) * s) / Math.sqrt(n) <= margin;
       };
     });
   const reach = (values: readonly Decimal[]): boolean =>

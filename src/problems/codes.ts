@@ -21,7 +21,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   alias: ['error', 'a YAML alias'],
   tag: ['error', 'a YAML tag'],
   'key-not-text': ['error', 'a key that is not a word'],
-  'duplicate-key': ['error', 'a key that stands twice'],
+  'duplicate-key': ['error', 'a key that is there twice'],
   'more-problems': ['error', 'how many problems were left unsaid'],
   'unknown-key': ['error', 'a key the format does not have'],
   'split-number': ['error', 'a decimal comma inside { } or [ ]'],
@@ -83,6 +83,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'border-exceeds-paper': ['error', 'a border that leaves nothing of the page'],
   'runs-overlap': ['error', 'candidate and reference share meter readings'],
   'patch-twice': ['error', 'a patch listed twice'],
+  'effect-twice': ['error', 'a limit with its effect in the word of before too'],
   'limit-without-bound': ['error', 'a limit with neither min nor max'],
   'limit-reversed': ['error', 'a limit with min above max'],
   'limit-of-whole-figure': ['error', 'a limit on a part of a figure that has none'],
@@ -140,7 +141,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   ],
   'limit-at-risk': ['warning', 'a limit that would be missed if the run went on as it did'],
   'container-fills': ['warning', 'a waste container that will be full before the run ends'],
-  'no-reject-limit': ['warning', 'no limit that could condemn the lot'],
+  'no-fails-limit': ['warning', 'no limit that could condemn the lot'],
 };
 
 /** How much a problem weighs; a doubt that was looked at again is a note. */

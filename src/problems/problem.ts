@@ -160,6 +160,7 @@ export type Fault =
   | { readonly code: 'patch-twice'; readonly patch: string }
   // Limits
   | { readonly code: 'limit-without-bound' }
+  | { readonly code: 'effect-twice' }
   | { readonly code: 'limit-reversed'; readonly min: string; readonly max: string }
   | { readonly code: 'limit-of-whole-figure'; readonly figure: string }
   | {
@@ -301,7 +302,7 @@ export type Fault =
       readonly figure: string;
       readonly of: string | null;
       readonly stat: string | null;
-      readonly room: string;
+      readonly margin: string;
       readonly U: string;
       readonly unit: string;
       readonly probability: string;
@@ -361,7 +362,7 @@ export type Fault =
       readonly value: readonly [value: string, U: string];
     }
   | { readonly code: 'container-fills'; readonly at: string; readonly capacity: string }
-  | { readonly code: 'no-reject-limit' };
+  | { readonly code: 'no-fails-limit' };
 
 /** A doubted reading that someone has looked at again. */
 export interface Checked {

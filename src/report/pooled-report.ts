@@ -2,7 +2,7 @@ import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { fullDigits, percent } from '../output/numbers.ts';
 import { freedomWords, reasonWords, unnamedWords } from '../output/words.ts';
-import { count, whyVerdict } from '../output/why.ts';
+import { count, groundWords } from '../output/ground-words.ts';
 import type { PooledCartridge } from '../pool/cartridge.ts';
 import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
@@ -40,7 +40,7 @@ export function inShort(result: Assessed): InShort {
     file,
     day: head?.started?.text ?? '',
     verdict,
-    why: whyVerdict(result),
+    why: groundWords(result),
     pages: of('pages'),
     waste: of('waste_per_thousand'),
     leastYield: of('yield_at_reference', 'least'),
@@ -120,7 +120,7 @@ function groupSection(group: Group, cartridges: readonly PooledCartridge[], cove
     title: `Pooled yield${what === '' ? '' : ` of ${what}`}, at ${coverage.toFixed()} % coverage`,
     blocks: [
       paragraph(
-        `${count(n, 'cartridge')} in ${machines === 0 ? 'machines not named' : count(machines, 'machine')}; ${atLeast === 0 ? 'all ran until exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} beside them failed, in no yield`}.`,
+        `${count(n, 'cartridge')} in ${machines === 0 ? 'machines not named' : count(machines, 'machine')}; ${atLeast === 0 ? 'all ran until exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} more failed, not in the mean`}.`,
       ),
       ...(machines > 0 && unnamed > 0 ? [paragraph(unnamedWords(unnamed))] : []),
       { kind: 'facts', pairs: groupFacts(group) },
@@ -175,7 +175,7 @@ function groupFacts(group: Group): [string, string[]][] {
       `, exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges with ${level} confidence`,
     ),
     ...(commonU && !commonU.isZero()
-      ? fact('common uncertainty', commonU, ', of the coverage, the same in all trials; in no bound')
+      ? fact('common uncertainty', commonU, ', of the coverage, the same in all trials')
       : []),
     ...(group.failureUpperBound === null
       ? []

@@ -2,7 +2,7 @@ import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { findingsOf } from '../checks/findings.ts';
 import { caveatData } from '../output/caveats.ts';
-import { whyVerdict } from '../output/why.ts';
+import { groundWords } from '../output/ground-words.ts';
 import type { Report } from './content.ts';
 import { cartridges } from './sections/cartridges.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
@@ -15,7 +15,7 @@ import { results } from './sections/results.ts';
 import { howItWasTried, whatWasTried } from './sections/tried.ts';
 
 const SPEAKS_OF_SAMPLE =
-  'This speaks of the sample tried, in this machine and this room, and is no promise about every cartridge of a lot, nor about the product for ever.';
+  'This speaks of the sample tried, in this machine and this air. It is no promise about every cartridge of a lot.';
 
 /** The report on one judged trial; what it was made from, and its photos, come with it. */
 export const trialReport = (
@@ -30,7 +30,7 @@ export const trialReport = (
     tool,
     headline: {
       verdict: result.verdict,
-      sentences: [whyVerdict(result), ...caveatData(result).map(({ message }) => message), SPEAKS_OF_SAMPLE],
+      sentences: [groundWords(result), ...caveatData(result).map(({ message }) => message), SPEAKS_OF_SAMPLE],
     },
     sections: [
       whatWasTried(result),

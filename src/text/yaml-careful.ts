@@ -4,7 +4,7 @@ import type { Fault, Problem } from '../problems/problem.ts';
 /** More levels than any trial needs, and far fewer than a reader's stack bears. */
 export const DEEPEST = 64;
 
-/** Several times what ten thousand readings of the room take. */
+/** Several times what ten thousand readings of the air take. */
 const MOST_LEXEMES = 500_000;
 
 /** Everything stays text: what is looked for are faults of the text as such. */

@@ -159,7 +159,7 @@ function containersOf(
   });
 }
 
-/** The readings of the room, in the order they were taken where every one says when. */
+/** The readings of the air, in the order they were taken where every one says when. */
 function ambientOf(
   data: RunData['ambient'],
   path: Path,

@@ -2,9 +2,16 @@
 export const STATS = ['least', 'greatest', 'mean'] as const;
 export type Stat = (typeof STATS)[number];
 
-/** How much a limit weighs: it condemns the lot, it voids the trial, or it warns. */
+/** What it means that a limit is missed: it condemns what was tried, it voids the trial, or it only advises. */
+export const EFFECTS = ['fails', 'voids', 'advises'] as const;
+export type Effect = (typeof EFFECTS)[number];
+
+/** The same as files of before say it, under `weight`. */
 export const WEIGHTS = ['reject', 'condition', 'warn'] as const;
-export type Weight = (typeof WEIGHTS)[number];
+export const EFFECT_OF = { reject: 'fails', condition: 'voids', warn: 'advises' } as const satisfies Record<
+  (typeof WEIGHTS)[number],
+  Effect
+>;
 
 /** Units that are no units: money, told by its currency, and the order of severities. */
 export const CURRENCY = 'currency';
@@ -24,8 +31,8 @@ export interface FigureEntry {
   readonly stats: readonly Stat[];
   /** Whether the figure in all is derived beside those of its parts; limits call it `of: total`. */
   readonly total: boolean;
-  /** The weight of a limit on it that names none. */
-  readonly weight: Weight;
+  /** The effect of a limit on it that names none. */
+  readonly effect: Effect;
 }
 
 export type Catalogue = readonly FigureEntry[];

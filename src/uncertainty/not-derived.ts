@@ -22,9 +22,9 @@ export type Reason =
   /** Planned: no number of cartridges supports a claim that is no less than the yield expected. */
   | { readonly code: 'claim-above-expected'; readonly path: Path }
   /** Planned: the largest error of the scale alone takes more than there is. */
-  | { readonly code: 'error-above-room'; readonly path: Path }
-  /** Planned: what is expected leaves no room to the limit. */
-  | { readonly code: 'no-room'; readonly path: Path };
+  | { readonly code: 'error-above-margin'; readonly path: Path }
+  /** Planned: what is expected leaves no margin to the limit. */
+  | { readonly code: 'no-margin'; readonly path: Path };
 
 /**
  * Thrown where a formula meets something it cannot be evaluated with, and caught in one place of each

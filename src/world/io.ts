@@ -74,7 +74,7 @@ const [STANDARD_INPUT, STANDARD_OUTPUT, STANDARD_ERROR] = [0, 1, 2];
 
 const CHUNK = 65536;
 
-/** Reads to the end, or to a byte beyond `most`. Where a size is expected no more room is taken than it needs. */
+/** Reads to the end, or to a byte beyond `most`. Where a size is expected no more space is taken than it needs. */
 function readAtMost(descriptor: number, most: number, expected = 0): Uint8Array {
   const chunks: Buffer[] = [];
   let total = 0;

@@ -176,9 +176,9 @@ describe('what can become of a sealed trial', () => {
   test('unreadable: the trial is gone, the limits are gone, the seal is of a later format', () => {
     expect(codes(recheck({ 'a/trial.yaml': null }))).toEqual(['trial-gone']);
     expect(codes(recheck({ 'a/house.yaml': null }))).toEqual(['limits-unreadable']);
-    const later = recheck({ [SEAL]: drifted('"format": 1', '"format": 2') });
+    const later = recheck({ [SEAL]: drifted('"format": 2', '"format": 3') });
     expect(later).toMatchObject({ code: 3, state: 'unreadable' });
-    expect(later.remarks[0]?.message).toContain('format 2');
+    expect(later.remarks[0]?.message).toContain('format 3');
     expect(recheck({ [SEAL]: null, 'a/trial.yaml': 'trial: x\n' })).toMatchObject({
       code: 3,
       state: 'unreadable',
@@ -188,7 +188,7 @@ describe('what can become of a sealed trial', () => {
   test('of several changes the first in this order: damaged, trial, limits, result', () => {
     const all = {
       [SEAL]: drifted(`17.${ONES}`, '17.2'),
-      'a/house.yaml': `${HOUSE}# a word\n`,
+      'a/house.yaml': `${HOUSE}pages: {min: 7}\n`,
       'a/trial.yaml': `${TRIAL}# a word\n`,
     };
     expect(recheck({ ...all, [SEAL]: seal.replace('pass', 'fail') }).state).toBe('seal damaged');
@@ -274,7 +274,7 @@ describe('many', () => {
   test('exit codes: 0 all same, 2 only missing, 1 anything changed', () => {
     expect(run(['recheck', 'a/trial.yaml'], many).code).toBe(0);
     expect(run(['recheck', 'a'], many).code).toBe(2);
-    expect(run(['recheck', 'a'], { ...many, 'a/house.yaml': `${HOUSE}#\n` }).code).toBe(1);
+    expect(run(['recheck', 'a'], { ...many, 'a/house.yaml': `${HOUSE}pages: {min: 7}\n` }).code).toBe(1);
   });
 
   test('a seal that is named stands for its trial, which is looked at once', () => {

@@ -622,7 +622,7 @@ describe('within-uncertainty', () => {
     expect(said('within-uncertainty', near('decision: {rule: guarded}, waste_mass: {max: 240.5 g}'))).toEqual(
       [],
     );
-    expect(said('within-uncertainty', near('waste_mass: {max: 240.5 g, weight: warn}'))).toEqual([]);
+    expect(said('within-uncertainty', near('waste_mass: {max: 240.5 g, effect: advises}'))).toEqual([]);
   });
 
   test('an exact figure on its limit is on it', () => {

@@ -139,11 +139,11 @@ describe('what a figure means', () => {
     expect(out).toContain('1000 × waste_mass / pages');
     expect(out).toMatch(/unit +g$/m);
     expect(out).toMatch(/source +common practice, no source/);
-    expect(out).toContain('of weight reject');
+    expect(out).toContain('fails what was tried');
   });
 
-  test('a limit on the room is a condition', () => {
-    expect(run(['explain', 'temperature']).out).toContain('of weight condition');
+  test('a limit on the air voids the trial', () => {
+    expect(run(['explain', 'temperature']).out).toContain('voids the trial');
   });
 
   test('in JSON, without values', () => {
@@ -385,7 +385,7 @@ describe('the uncertainty budget', () => {
     expect(text).toMatch(/waste_container\.tare +640 g +0\.29 +0\.29 +99 %/);
     expect(text).toMatch(/waste_container\.final +706 g +0\.029 +0\.029 +1\.0 %/);
     expect(text.replace(/\s+/g, ' ')).toContain(
-      'Most would pay: waste_container.tare. Known 10 times better, it would bring U from 0.58 to 0.082 g.',
+      'This would help most: waste_container.tare. Known 10 times better, it would bring U from 0.58 to 0.082 g.',
     );
   });
 

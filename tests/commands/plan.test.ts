@@ -133,7 +133,7 @@ describe('how many cartridges', () => {
 });
 
 describe('the scale', () => {
-  it('is fine enough when the guard band takes a tenth of the room', () => {
+  it('is fine enough when the guard band takes a tenth of the margin', () => {
     // Room 5 g per thousand over 18 thousand pages: U = 2u ≤ 9 g on two containers, each weighed twice:
     // u = √(4 r²/12) = 4.5 g, r = 4.5 √3 = 7.79 g.
     expect(text(FULL)).toContain('The scale: 7.7 g or finer');
@@ -143,7 +143,7 @@ describe('the scale', () => {
   it('says when its error alone is too much', () => {
     const trial = FULL.replace('resolution: 1 g', 'resolution: 1 g, max_error: 9 g');
     expect(text(trial).replace(/\s+/g, ' ')).toContain(
-      'instruments.scale.max_error alone takes more than a tenth of the room',
+      'instruments.scale.max_error alone takes more than a tenth of the margin',
     );
   });
 

@@ -1106,7 +1106,7 @@ describe('what a claim does not say of itself', () => {
     const failed: Told = { pages: 2000, failed: true };
     expect(pool(files(told), '--claim', '10000').out).not.toContain('do not fail');
     const { out } = pool(files([...told, failed]), '--claim', '10000');
-    expect(out).toContain('1 beside them failed, in no yield');
+    expect(out).toContain('1 more failed, not in the mean');
     expect(out).toContain('It is one of cartridges that do not fail: 1 did.');
   });
 

@@ -186,7 +186,7 @@ describe('csv', () => {
   test('chosen columns, each figure with what there is to say of it', () => {
     const names = [
       'verdict',
-      ...['', '.unit', '.outcome', '.room', '.max', '.min', '.bound'].map(
+      ...['', '.unit', '.outcome', '.margin', '.max', '.min', '.bound'].map(
         (field) => `waste_per_thousand${field}`,
       ),
     ];

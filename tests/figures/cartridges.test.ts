@@ -86,7 +86,7 @@ describe('toner_per_page: 1000 × toner_used / pages of the cartridge', () => {
     expect(figure(none, 'toner_per_page', 'black')).toBeUndefined();
     const { code, limits } = judge(`${none}limits: {toner_per_page: {max: 40 mg}}`);
     expect(code).toBe(2);
-    expect(limits[0]).toMatchObject({ outcome: 'open', room: null });
+    expect(limits[0]).toMatchObject({ outcome: 'open', margin: null });
   });
 });
 
@@ -411,7 +411,11 @@ describe('the one cartridge of an unnamed slot', () => {
 
 describe('limits', () => {
   const held = (limits: string): (string | null)[][] =>
-    judge(`${trial(...TWO)}limits: {${limits}}`).limits.map(({ of, outcome, room }) => [of, outcome, room]);
+    judge(`${trial(...TWO)}limits: {${limits}}`).limits.map(({ of, outcome, margin }) => [
+      of,
+      outcome,
+      margin,
+    ]);
 
   test('without "of" a limit holds for every cartridge', () => {
     expect(held('toner_used: {max: 350 g}')).toEqual([

@@ -112,8 +112,10 @@ describe('limits in words', () => {
   });
 
   test('a condition voids the trial, a warning only warns', () => {
-    expect(outcome(FOUND, 'max: minor, weight: condition')).toEqual(['2', 'missed']);
-    expect(judge(trial(FOUND, 'worst_finding: {max: minor, weight: warn}, pages: {min: 4000}')).code).toBe(0);
+    expect(outcome(FOUND, 'max: minor, effect: voids')).toEqual(['2', 'missed']);
+    expect(judge(trial(FOUND, 'worst_finding: {max: minor, effect: advises}, pages: {min: 4000}')).code).toBe(
+      0,
+    );
   });
 
   test('[] meets it, absent leaves it open with the key named', () => {
@@ -121,7 +123,7 @@ describe('limits in words', () => {
     expect(outcome('[]', 'of: after, max: none')).toEqual(['0', 'met']);
     const { code, limits } = judge(trial('', 'worst_finding: {max: minor}'));
     expect(code).toBe(2);
-    expect(limits[0]).toMatchObject({ outcome: 'open', room: null });
+    expect(limits[0]).toMatchObject({ outcome: 'open', margin: null });
     expect(limits[0]?.reason).toContain('inspection');
   });
 

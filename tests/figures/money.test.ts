@@ -95,7 +95,7 @@ describe('limits', () => {
 
   test('JSON gives the currency as unit, amounts as decimals', () => {
     const { limits } = judge(trial(BLACK, 'limits: {cost_per_thousand: {of: black, max: 4.50 EUR}}'));
-    expect(limits[0]).toMatchObject({ max: '4.5', unit: 'EUR', outcome: 'met', room: '0.5' });
+    expect(limits[0]).toMatchObject({ max: '4.5', unit: 'EUR', outcome: 'met', margin: '0.5' });
   });
 
   test('at most 4 EUR meets a maximum of 4, cannot tell 3.99, and misses a minimum of 4.01', () => {

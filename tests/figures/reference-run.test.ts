@@ -157,7 +157,7 @@ describe('a bound in one run, or in both', () => {
     expect(figure(both, 'yield_ratio', 'black')).toBeUndefined();
     const { code, limits } = judge(both);
     expect(code).toBe(2);
-    expect(limits[0]).toMatchObject({ figure: 'yield_ratio', of: 'black', outcome: 'open', room: null });
+    expect(limits[0]).toMatchObject({ figure: 'yield_ratio', of: 'black', outcome: 'open', margin: null });
     expect(limits[0]?.reason).toMatch(/lower bound and .* upper/);
     expect(get(both, 'usage_ratio', 'black').bound).toBe('exact');
   });
@@ -208,7 +208,7 @@ limits: {waste_ratio: {max: 1.1}}
 `;
     const { code, limits } = judge(alone);
     expect(code).toBe(2);
-    expect(limits[0]).toMatchObject({ outcome: 'open', room: null });
+    expect(limits[0]).toMatchObject({ outcome: 'open', margin: null });
     expect(limits[0]?.reason).toContain('reference');
   });
 

@@ -128,14 +128,14 @@ describe('merged by figure, of and stat', () => {
     expect(edgesOf(result)).toEqual([['waste_per_thousand', null, '25']]);
   });
 
-  test('whole: no edge and no weight of the earlier is left', () => {
+  test('whole: no edge and no effect of the earlier is left', () => {
     const result = judge({
       'trial.yaml': trial(
-        '[{waste_per_thousand: {min: 21 g, max: 30 g, weight: warn}}, {waste_per_thousand: {max: 25 g}}]',
+        '[{waste_per_thousand: {min: 21 g, max: 30 g, effect: advises}}, {waste_per_thousand: {max: 25 g}}]',
       ),
     });
     expect(edgesOf(result)).toEqual([['waste_per_thousand', null, '25']]);
-    expect(result.limits[0]?.weight).toBe('reject');
+    expect(result.limits[0]?.effect).toBe('fails');
     expect(result.code).toBe(0);
   });
 
@@ -306,7 +306,7 @@ describe('an "of" that the trial has not', () => {
 
 describe('limits that cannot be', () => {
   test.each<[what: string, limits: string]>([
-    ['no edge at all', '{waste_per_thousand: {weight: warn}}'],
+    ['no edge at all', '{waste_per_thousand: {effect: advises}}'],
     ['edges exchanged', '{waste_per_thousand: {min: 30 g, max: 25 g}}'],
     ['a figure there is not', '{waste_per_hundred: {max: 2 g}}'],
     ['a unit that does not fit', '{waste_per_thousand: {max: 25 mm}}'],
@@ -336,7 +336,7 @@ describe('merge, layer by layer', () => {
     min: null,
     max: new Decimal(max),
     currency: null,
-    weight: 'reject',
+    effect: 'fails',
     origin: { kind: 'inline' },
     path: [],
   });

@@ -4,7 +4,7 @@ import { main } from '../../src/commands/main.ts';
 import { OutputLost, processIo } from '../../src/world/io.ts';
 import type { Outcome } from '../../src/judge/decide.ts';
 import { type Verdict, verdictOf } from '../../src/judge/verdict.ts';
-import type { Weight } from '../../src/trial/catalogue.ts';
+import type { Effect } from '../../src/trial/catalogue.ts';
 import { type Files, judge, ROOT, run } from '../run.ts';
 
 /*
@@ -13,50 +13,50 @@ import { type Files, judge, ROOT, run } from '../run.ts';
  * invented; what the figures come to is worked by hand beside each.
  */
 
-const limit = (text: string): { weight: Weight; outcome: Outcome } => {
-  const [weight, outcome] = text.split(' ') as [Weight, Outcome];
-  return { weight, outcome };
+const limit = (text: string): { effect: Effect; outcome: Outcome } => {
+  const [effect, outcome] = text.split(' ') as [Effect, Outcome];
+  return { effect, outcome };
 };
 
 describe('the verdict over judged limits', () => {
   test.each<[limits: string, verdict: Verdict, ground: string]>([
     // All kept.
-    ['reject met', 'pass', 'all-met'],
-    ['reject met, condition met, warn met', 'pass', 'all-met'],
-    // 1. Any condition missed: inconclusive, whatever else.
-    ['condition missed', 'inconclusive', 'condition-missed'],
-    ['condition missed, reject met', 'inconclusive', 'condition-missed'],
-    ['reject missed, condition missed', 'inconclusive', 'condition-missed'],
-    ['reject open, condition missed', 'inconclusive', 'condition-missed'],
-    ['condition met, condition missed, reject missed', 'inconclusive', 'condition-missed'],
-    // 2. Else any reject limit missed: fail.
-    ['reject missed', 'fail', 'reject-missed'],
-    ['reject met, reject missed', 'fail', 'reject-missed'],
-    ['reject open, reject missed', 'fail', 'reject-missed'],
-    ['reject missed, condition met', 'fail', 'reject-missed'],
-    ['reject missed, condition open', 'fail', 'reject-missed'],
+    ['fails met', 'pass', 'all-met'],
+    ['fails met, voids met, advises met', 'pass', 'all-met'],
+    // 1. Any voids missed: inconclusive, whatever else.
+    ['voids missed', 'inconclusive', 'voids-missed'],
+    ['voids missed, fails met', 'inconclusive', 'voids-missed'],
+    ['fails missed, voids missed', 'inconclusive', 'voids-missed'],
+    ['fails open, voids missed', 'inconclusive', 'voids-missed'],
+    ['voids met, voids missed, fails missed', 'inconclusive', 'voids-missed'],
+    // 2. Else any that fails missed: fail.
+    ['fails missed', 'fail', 'fails-missed'],
+    ['fails met, fails missed', 'fail', 'fails-missed'],
+    ['fails open, fails missed', 'fail', 'fails-missed'],
+    ['fails missed, voids met', 'fail', 'fails-missed'],
+    ['fails missed, voids open', 'fail', 'fails-missed'],
     // 3. Else any of either open: inconclusive.
-    ['reject open', 'inconclusive', 'open'],
-    ['reject met, reject open', 'inconclusive', 'open'],
-    ['reject met, condition open', 'inconclusive', 'open'],
-    ['condition open', 'inconclusive', 'open'],
+    ['fails open', 'inconclusive', 'open'],
+    ['fails met, fails open', 'inconclusive', 'open'],
+    ['fails met, voids open', 'inconclusive', 'open'],
+    ['voids open', 'inconclusive', 'open'],
     // 4. Nothing that could condemn the lot: inconclusive.
-    ['condition met', 'inconclusive', 'no-reject-limit'],
-    ['warn met', 'inconclusive', 'no-reject-limit'],
-    ['warn missed, condition met', 'inconclusive', 'no-reject-limit'],
-    ['', 'inconclusive', 'no-reject-limit'],
+    ['voids met', 'inconclusive', 'no-fails-limit'],
+    ['advises met', 'inconclusive', 'no-fails-limit'],
+    ['advises missed, voids met', 'inconclusive', 'no-fails-limit'],
+    ['', 'inconclusive', 'no-fails-limit'],
     // A warning decides nothing.
-    ['reject met, warn missed', 'pass', 'all-met'],
-    ['reject met, warn open', 'pass', 'all-met'],
+    ['fails met, advises missed', 'pass', 'all-met'],
+    ['fails met, advises open', 'pass', 'all-met'],
   ])('%s: %s', (limits, verdict, ground) => {
     const judged = limits === '' ? [] : limits.split(', ').map(limit);
     expect(verdictOf(judged, [])).toEqual({ verdict, ground });
     expect(verdictOf(judged.toReversed(), [])).toEqual({ verdict, ground });
   });
 
-  const weights = fc.constantFrom<Weight>('reject', 'condition', 'warn');
+  const effects = fc.constantFrom<Effect>('fails', 'voids', 'advises');
   const outcomes = fc.constantFrom<Outcome>('met', 'missed', 'open');
-  const judgedLimits = fc.array(fc.record({ weight: weights, outcome: outcomes }), { maxLength: 8 });
+  const judgedLimits = fc.array(fc.record({ effect: effects, outcome: outcomes }), { maxLength: 8 });
 
   test('warnings never move it, and order does not matter', () => {
     fc.assert(
@@ -64,7 +64,7 @@ describe('the verdict over judged limits', () => {
         const { verdict } = verdictOf(judged, []);
         expect(
           verdictOf(
-            judged.filter(({ weight }) => weight !== 'warn'),
+            judged.filter(({ effect }) => effect !== 'advises'),
             [],
           ).verdict,
         ).toBe(verdict);
@@ -77,9 +77,9 @@ describe('the verdict over judged limits', () => {
   test('a pass has a reject limit, and keeps every limit that counts', () => {
     fc.assert(
       fc.property(judgedLimits, (judged) => {
-        const counting = judged.filter(({ weight }) => weight !== 'warn');
+        const counting = judged.filter(({ effect }) => effect !== 'advises');
         const kept = counting.every(({ outcome }) => outcome === 'met');
-        const condemning = counting.some(({ weight }) => weight === 'reject');
+        const condemning = counting.some(({ effect }) => effect === 'fails');
         expect(verdictOf(judged, []).verdict === 'pass').toBe(kept && condemning);
       }),
       { seed: 20260309 },
@@ -206,34 +206,34 @@ describe('exit codes over many trials', () => {
   });
 });
 
-describe('weights', () => {
-  const weightOf = (text: string): string | undefined => judge(text).limits[0]?.weight;
+describe('effects', () => {
+  const effectOf = (text: string): string | undefined => judge(text).limits[0]?.effect;
 
-  test.each<[figure: string, weight: string]>([
-    ['waste_per_thousand: {max: 25 g}', 'reject'],
-    ['waste_mass: {max: 300 g}', 'reject'],
-    ['yield: {of: black, min: 1000}', 'reject'],
-    ['yield_at_reference: {of: black, min: 1000}', 'reject'],
-    ['temperature: {max: 26 °C}', 'condition'],
-    ['humidity: {max: 60 %}', 'condition'],
-    ['absolute_humidity: {max: 15 g/m³}', 'condition'],
-    ['dew_point: {max: 15 °C}', 'condition'],
-  ])('%s is of weight %s unless said', (limits, weight) => {
-    expect(weightOf(trial(limits))).toBe(weight);
+  test.each<[figure: string, effect: string]>([
+    ['waste_per_thousand: {max: 25 g}', 'fails'],
+    ['waste_mass: {max: 300 g}', 'fails'],
+    ['yield: {of: black, min: 1000}', 'fails'],
+    ['yield_at_reference: {of: black, min: 1000}', 'fails'],
+    ['temperature: {max: 26 °C}', 'voids'],
+    ['humidity: {max: 60 %}', 'voids'],
+    ['absolute_humidity: {max: 15 g/m³}', 'voids'],
+    ['dew_point: {max: 15 °C}', 'voids'],
+  ])('%s is of effect %s unless said', (limits, effect) => {
+    expect(effectOf(trial(limits))).toBe(effect);
   });
 
   test('what is said wins over what is usual', () => {
-    expect(judge(trial('temperature: {max: 21 °C, weight: reject}')).code).toBe(1);
-    expect(judge(trial('temperature: {max: 21 °C, weight: warn}, waste_mass: {max: 300}')).code).toBe(0);
-    expect(judge(trial('waste_mass: {max: 200, weight: condition}, pages: {min: 1}')).code).toBe(2);
-    expect(judge(trial('waste_mass: {max: 200, weight: warn}, pages: {min: 1}')).code).toBe(0);
+    expect(judge(trial('temperature: {max: 21 °C, effect: fails}')).code).toBe(1);
+    expect(judge(trial('temperature: {max: 21 °C, effect: advises}, waste_mass: {max: 300}')).code).toBe(0);
+    expect(judge(trial('waste_mass: {max: 200, effect: voids}, pages: {min: 1}')).code).toBe(2);
+    expect(judge(trial('waste_mass: {max: 200, effect: advises}, pages: {min: 1}')).code).toBe(0);
   });
 
-  test('a room that was not kept voids the trial though the toner failed too, and is told first', () => {
+  test('air that was not kept to voids the trial though the toner failed too, and is told first', () => {
     const limits = 'waste_per_thousand: {max: 19 g}, temperature: {max: 21 °C}';
     const ran = run(['verdict', 'trial.yaml'], { 'trial.yaml': trial(limits) });
     expect(ran.code).toBe(2);
-    expect(ran.out).toMatch(/condition/i);
+    expect(ran.out).toMatch(/proves nothing/i);
     expect(ran.out).toMatch(/VERDICT: INCONCLUSIVE.*\n$/);
   });
 });
@@ -289,7 +289,7 @@ describe('outcomes in a trial', () => {
     // 300 g and 200 g: 500 g in all.
     expect(judge(weighed('toner_used: {of: total, max: 450 g}'))).toMatchObject({
       code: 1,
-      limits: [{ figure: 'toner_used', of: null, outcome: 'missed', room: '-50' }],
+      limits: [{ figure: 'toner_used', of: null, outcome: 'missed', margin: '-50' }],
     });
     expect(outcomesOf(weighed('toner_used: {max: 450 g}'))).toEqual({
       'toner_used black': 'met',
@@ -301,7 +301,7 @@ describe('outcomes in a trial', () => {
     // Black 11 000 exactly is the least: cyan has 12 000 or more.
     expect(judge(trial('yield_at_reference: {stat: least, min: 11000}'))).toMatchObject({
       code: 0,
-      limits: [{ of: null, stat: 'least', outcome: 'met', room: '0' }],
+      limits: [{ of: null, stat: 'least', outcome: 'met', margin: '0' }],
     });
     expect(judge(trial('yield_at_reference: {stat: least, min: 11001}')).code).toBe(1);
   });
@@ -363,7 +363,7 @@ describe('outcomes in a trial', () => {
     const unweighed = trial('waste_per_thousand: {max: 25 g}').replace('final: 880 g', 'final:');
     const { code, limits, notes } = judge(unweighed);
     expect(code).toBe(2);
-    expect(limits[0]).toMatchObject({ outcome: 'open', room: null });
+    expect(limits[0]).toMatchObject({ outcome: 'open', margin: null });
     expect(limits[0]?.reason).toContain('waste_container.final');
     expect(notes.find((note) => note.code === 'to-be-read')?.message).toContain('waste_container.final');
     expect(run(['verdict', 'trial.yaml'], { 'trial.yaml': unweighed }).out).toContain(
@@ -390,14 +390,14 @@ describe('outcomes in a trial', () => {
     expect(judge(trial('worst_finding: {max: minor}')).code).toBe(2);
   });
 
-  test('room is on the good side, exact where the figure is', () => {
+  test('the margin is on the good side, exact where the figure is', () => {
     // 20 g against 25; 11 000 against 10 500; 22 °C between 20 and 26.
     const { limits } = judge(
       trial(
         'waste_mass: {max: 250.5}, yield: {of: black, min: 11500}, temperature: {stat: mean, min: 20, max: 26}',
       ),
     );
-    expect(limits.map(({ figure, room }) => [figure, room])).toEqual([
+    expect(limits.map(({ figure, margin }) => [figure, margin])).toEqual([
       ['waste_mass', '10.5'],
       ['yield', '-500'],
       ['temperature', '2'],

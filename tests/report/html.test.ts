@@ -136,7 +136,7 @@ describe('the page', () => {
       );
     }
     expect(page).toContain(
-      '<desc id="picture-3-text">waste per thousand pages: 18.83 ± 0.15, limit at most 25 g, met, room 6.17 g.</desc>',
+      '<desc id="picture-3-text">waste per thousand pages: 18.83 ± 0.15, limit at most 25 g, met, margin 6.17 g.</desc>',
     );
   });
 });

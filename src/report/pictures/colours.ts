@@ -90,7 +90,7 @@ function pictureOf(
       height: 58 + 36 * patches.length,
       marginTop: 8,
       marginBottom: 44,
-      marginLeft: rows.room,
+      marginLeft: rows.space,
       marginRight: 24,
       x: {
         domain: [0, Math.max(...numbers, ...limits.map(({ edge }) => edge), 1) * 1.08],

@@ -98,7 +98,7 @@ function pictureOf(pairs: readonly Pair[]): Picture {
       height: 58 + 36 * pairs.length,
       marginTop: 8,
       marginBottom: 44,
-      marginLeft: rows.room,
+      marginLeft: rows.space,
       marginRight: 24,
       x: {
         domain,

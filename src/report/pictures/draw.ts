@@ -53,8 +53,8 @@ const LONGEST = 24;
 export function rowsOf(names: readonly string[]) {
   const shown = names.map((name) => cut(name, LONGEST));
   return {
-    /** Room that the names take. */
-    room: 24 + 6.6 * Math.max(0, ...shown.map(width)),
+    /** Space that the names take. */
+    space: 24 + 6.6 * Math.max(0, ...shown.map(width)),
     axis: {
       type: 'band' as const,
       domain: names.map((_, index) => index),

@@ -77,7 +77,7 @@ export function lanes({ trial: { run } }: Assessed): Picture[] {
         height: 66 + 26 * (bars.length + kinds.length),
         marginTop: 10,
         marginBottom: 44,
-        marginLeft: rows.room,
+        marginLeft: rows.space,
         marginRight: 110,
         x: {
           domain: [start, end],

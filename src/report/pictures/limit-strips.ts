@@ -4,7 +4,7 @@ import type { Decision } from '../../judge/limits.ts';
 import { guardBand } from '../../judge/decide.ts';
 import type { Judged } from '../../judge/judge.ts';
 import { severityWord } from '../../output/numbers.ts';
-import { limitText, roomText } from '../../output/text-limits.ts';
+import { limitText, marginText } from '../../output/text-limits.ts';
 import { SEVERITY } from '../../trial/catalogue.ts';
 import { asDecimal } from '../../uncertainty/decimal.ts';
 import type { Picture } from '../content.ts';
@@ -63,14 +63,14 @@ function stripsOf(judged: readonly Judged[], decision: Decision, key: string): P
     isDerived(derived.result) && derived.result.bound === bound;
   const guarded = strips.filter(({ guard }) => guard > 0);
   return picture({
-    title: `${named(figure.title, unit)}: limits and room`,
+    title: `${named(figure.title, unit)}: limits and margin`,
     alternative: strips.map(inWords).join(' '),
     key,
     options: {
       height: 58 + 34 * strips.length,
       marginTop: 8,
       marginBottom: 44,
-      marginLeft: rows.room,
+      marginLeft: rows.space,
       marginRight: 156,
       x: {
         domain: [low, high],
@@ -144,7 +144,7 @@ function stripsOf(judged: readonly Judged[], decision: Decision, key: string): P
 }
 
 const said = (judged: Judged): string =>
-  judged.room === null ? `${judged.outcome}, no value` : `${judged.outcome}, room ${roomText(judged)}`;
+  judged.margin === null ? `${judged.outcome}, no value` : `${judged.outcome}, margin ${marginText(judged)}`;
 
 function inWords({ label, judged }: Strip): string {
   const { derived } = judged;

@@ -61,7 +61,7 @@ export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge
         height: top + 46 + yields.length * (few ? ROW : Math.min(5, 700 / yields.length)),
         marginTop: top,
         marginBottom: 44,
-        marginLeft: few ? rows.room : 24,
+        marginLeft: few ? rows.space : 24,
         marginRight: 24,
         x: {
           domain: [low, high],

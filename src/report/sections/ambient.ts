@@ -5,7 +5,7 @@ import { named, valueOfFigure, valueText } from '../values.ts';
 
 const STATS = ['least', 'mean', 'greatest'] as const;
 
-/** The room over the run: in numbers, and drawn. */
+/** The air over the run: in numbers, and drawn. */
 export function roomBlocks(result: Assessed): Block[] {
   const figures = [
     ...new Set(result.derived.map(({ figure }) => figure).filter(({ per }) => per === 'readings')),
@@ -18,11 +18,11 @@ export function roomBlocks(result: Assessed): Block[] {
     return cells.some((cell) => cell !== '') ? [[named(title, unit), ...cells]] : [];
   });
   return [
-    heading('The room'),
+    heading('Ambient'),
     ...(rows.length === 0
-      ? [paragraph('The room was not read.')]
+      ? [paragraph('The air was not read.')]
       : table(
-          'The room during the run',
+          'The air during the run',
           [{ text: 'figure' }, ...STATS.map((text) => ({ text, numeric: true }))],
           rows,
         )),

@@ -1,7 +1,7 @@
 import { isDerived } from '../../figures/figure.ts';
 import type { Assessed } from '../../judge/assess.ts';
 import { nameOf, runFigures, withValue } from '../../output/text-figures.ts';
-import { limitText, roomText } from '../../output/text-limits.ts';
+import { limitText, marginText } from '../../output/text-limits.ts';
 import { type Block, heading, paragraph, type Section, table } from '../content.ts';
 import { limitStrips } from '../pictures/limit-strips.ts';
 import { unitWord, valueText, withUnit } from '../values.ts';
@@ -15,9 +15,9 @@ export const results = (result: Assessed): Section => ({
 function limitBlocks({ judged, agreed }: Assessed): Block[] {
   if (judged.length === 0) return [paragraph('No limit was agreed.')];
   const rows = judged.map((one) => {
-    const { derived, outcome, weight } = one;
+    const { derived, outcome, effect } = one;
     const value = isDerived(derived.result) ? withUnit({ ...derived, result: derived.result }) : 'no value';
-    return [nameOf(derived), value, limitText(one), { outcome }, roomText(one), weight];
+    return [nameOf(derived), value, limitText(one), { outcome }, marginText(one), effect];
   });
   return [
     heading('Limits'),
@@ -28,13 +28,13 @@ function limitBlocks({ judged, agreed }: Assessed): Block[] {
         { text: 'value' },
         { text: 'limit' },
         { text: 'outcome' },
-        { text: 'room', numeric: true },
-        { text: 'weight' },
+        { text: 'margin', numeric: true },
+        { text: 'effect' },
       ],
       rows,
     ),
     paragraph(
-      '± is U = 2u, twice the standard uncertainty (JCGM 100); what has none is exact. Room is how far a value is from its limit, positive on the good side. A missed limit of weight reject condemns the lot, one of weight condition voids the trial, one of weight warn only warns.',
+      '± is U = 2u, twice the standard uncertainty (JCGM 100); what has none is exact. Margin is how far a value is from its limit, positive on the good side. A missed limit fails what was tried, voids the trial, or only advises, as its effect says.',
     ),
     ...limitStrips(judged, agreed.decision),
   ];

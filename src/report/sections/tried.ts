@@ -40,7 +40,7 @@ export function whatWasTried(result: Assessed): Section {
   };
 }
 
-/** How it was tried: printing, paper, coverage, instruments, rule and room. */
+/** How it was tried: printing, paper, coverage, instruments, rule and ambient. */
 export function howItWasTried(result: Assessed): Section {
   const { printing } = result.trial.data;
   const more: Pair[] = [
@@ -50,7 +50,7 @@ export function howItWasTried(result: Assessed): Section {
       : [
           [
             'conditioned',
-            [`paper and cartridges ${printing.conditioned_hours.text} hours in the room before the run`],
+            [`paper and cartridges ${printing.conditioned_hours.text} hours in the same air before the run`],
           ] as const,
         ]),
     ...(printing?.sha256 == null ? [] : [['document’s SHA-256', [printing.sha256]] as const]),

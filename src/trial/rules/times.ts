@@ -38,7 +38,7 @@ const batchTimes = (run: RunData, path: Path): Dated[] =>
 const ambientTimes = (run: RunData, path: Path): Dated[] =>
   (run.ambient ?? []).map(({ at }, index): Dated => [at, [...path, 'ambient', index, 'at']]);
 
-/** Batches follow each other in time; readings of the room that do not are sorted, and that is said. */
+/** Batches follow each other in time; readings of the air that do not are sorted, and that is said. */
 export const runTimeRules: RunRule = (run, path, trial) => {
   const head = typeof trial.trial === 'string' ? null : trial.trial;
   const within: Dated[] =

@@ -5,6 +5,7 @@ import {
   SEVERITY,
   type Stat,
   STATS,
+  EFFECTS,
   WEIGHTS,
 } from '../catalogue.ts';
 import type { Quantity } from '../quantity.ts';
@@ -41,8 +42,12 @@ const limitSchema = (mentions: Mentions, figure: FigureEntry) => {
     max: key(`The ${figure.title} is not above this.`, value),
     of: key('Slot, cartridge, patch, stage or part it holds for; every one unless said.', text),
     stat: key('Least, greatest or mean reading it holds for; every reading unless said.', word(STATS)),
+    effect: key(
+      `What it means that it is missed: fails condemns what was tried, voids makes the trial prove nothing, advises only warns; ${figure.effect} unless said.`,
+      word(EFFECTS),
+    ),
     weight: key(
-      `Reject condemns the lot, condition voids the trial, warn only warns; ${figure.weight} unless said.`,
+      'The word of before for effect: reject (fails), condition (voids) or warn (advises).',
       word(WEIGHTS),
     ),
   });
@@ -112,6 +117,7 @@ export interface LimitData {
   readonly max?: Quantity | null;
   readonly of?: string | null;
   readonly stat?: Stat | null;
+  readonly effect?: (typeof EFFECTS)[number] | null;
   readonly weight?: (typeof WEIGHTS)[number] | null;
 }
 

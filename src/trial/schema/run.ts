@@ -162,7 +162,7 @@ export const ambientSchema = (mentions: Mentions) =>
   z.array(
     section(mentions, {
       at: key('When it was read.', time),
-      temperature: key('Room temperature, in °C.', temperature),
+      temperature: key('Air temperature, in °C.', temperature),
       humidity: key('Relative humidity, in %.', percentage),
     }),
   );
@@ -216,7 +216,7 @@ export const runKeys = (mentions: Mentions) => ({
     wasteContainerSchema(mentions),
   ),
   cartridges: key('The cartridges tried.', () => cartridgesSchema(mentions)),
-  ambient: key('Readings of the room.', () => ambientSchema(mentions)),
+  ambient: key('Readings of the air: its temperature and humidity.', () => ambientSchema(mentions)),
   events: key('What happened during the run; [] when nothing did.', () => eventsSchema(mentions)),
   prints: key('What was measured on the prints.', () => printsSchema(mentions)),
   inspection: key('What was looked at and found; [] when nothing was found.', () =>

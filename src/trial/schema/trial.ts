@@ -73,7 +73,7 @@ const printingSchema = (mentions: Mentions) =>
     mode: key('Whether the machine rested between jobs.', word(['continuous', 'semi_continuous'])),
     pages_per_job: key('Pages in one job.', pageCount),
     settings: key('Printer settings used.', text),
-    conditioned_hours: key('Hours paper and cartridges lay in the room before the run.', amount),
+    conditioned_hours: key('Hours paper and cartridges lay in the same air before the run.', amount),
   });
 
 const instrument = (mentions: Mentions, unit: string, difference = false) =>
