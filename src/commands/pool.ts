@@ -26,6 +26,7 @@ export const TAILS = ['one-sided', 'two-sided'] as const;
 
 export interface PoolOptions {
   readonly byLot?: boolean;
+  readonly few?: boolean;
   readonly confidence?: string;
   readonly tail: (typeof TAILS)[number];
   readonly claim?: string;
@@ -123,7 +124,7 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
   const planned = claimed === null ? differentClaims(own.claims) : [];
   const claim = claimed ?? (planned.length === 1 ? (planned[0] ?? null) : null);
   const groups = groupsOf(own.cartridges, options.byLot ?? false).map(({ slot, lot, cartridges }) =>
-    poolGroup(cartridges, slot, lot, confidence, claim),
+    poolGroup(cartridges, slot, lot, confidence, claim, options.few ?? false),
   );
   const [coverage] = own.coverages.keys();
   const pooled = {
@@ -216,6 +217,7 @@ export const poolCommand: Define = (program, io, done) => {
       new Option('--tail <tail>', 'which side the bounds are on').choices(TAILS).default('one-sided'),
     )
     .option('--claim <pages>', 'the yield to be claimed; the trials’ own target.claim unless given')
+    .option('--few', 'fewer than nine cartridges or three machines, or failures, are enough for a claim')
     .option('--against <file...>', 'trials of a second group, held against the first')
     .option('--margin <pages>', 'how close the means of two groups count as equivalent')
     .option('--trend <figure>', 'follow a figure over the trials in order of their days')

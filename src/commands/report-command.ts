@@ -21,6 +21,7 @@ export const reportCommand: Define = (program, io, done) => {
         .default('one-sided'),
     )
     .option('--claim <pages>', 'of several trials: the yield to be claimed')
+    .option('--few', 'fewer than nine cartridges or three machines, or failures, are enough for a claim')
     .option('--trend <figure>', 'of several trials: follow a figure in order of their days')
     .option('--of <part>', 'slot, patch, stage or part the trend is of')
     .addHelpText(

@@ -144,7 +144,8 @@ function onSeveral(files: readonly TrialFile[], judge: Judge, options: ReportOpt
   const planned = claimed === null ? differentClaims(found.claims) : [];
   const claim = claimed ?? (planned.length === 1 ? (planned[0] ?? null) : null);
   const groups = groupsOf(found.cartridges, options.byLot ?? false).map(
-    ({ slot, lot, cartridges }) => [poolGroup(cartridges, slot, lot, confidence, claim), cartridges] as const,
+    ({ slot, lot, cartridges }) =>
+      [poolGroup(cartridges, slot, lot, confidence, claim, options.few ?? false), cartridges] as const,
   );
   const [coverage] = found.coverages.keys();
   const pooled: Pooled = {

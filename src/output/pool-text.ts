@@ -1,5 +1,5 @@
 import type { Against } from '../pool/against.ts';
-import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';
+import { FEWEST_CARTRIDGES, FEWEST_MACHINES, type Group, TOLERANCE_SHARE } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
 import type { Trend } from '../pool/trend.ts';
 import type { Signal } from '../statistics/control-chart.ts';
@@ -9,7 +9,7 @@ import { harmless } from './harmless.ts';
 import { fullDigits, percent, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { table } from './text-table.ts';
-import { freedomWords, reasonWords, unnamedWords } from './words.ts';
+import { coverageDecides, forTheseWords, freedomWords, reasonWords, unnamedWords } from './words.ts';
 
 /** Pooled yields, groups held against each other, and trends, in lines for people. */
 
@@ -35,7 +35,7 @@ export function poolText(pooled: Pooled, paint: Paint = PLAIN): string {
     ...(groups.length === 0 ? ['No cartridge could be pooled.', ''] : []),
     ...claimsDiffer(pooled.claims),
     ...wrap(
-      'This speaks of the cartridges tried. The bounds cover their scatter only. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
+      'This speaks of the cartridges tried. The bounds cover their scatter; where the coverage has a tolerance, those with it in them cover that too. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
     ),
   ];
   return `${lines.join('\n')}\n`;
@@ -102,9 +102,7 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
           `mean, with deviation ${group.likelihood.sd.toFixed(0)}; shown beside, not decided on`,
         )
       : []),
-    ...(group.commonU && !group.commonU.isZero()
-      ? line('common uncertainty', pages(group.commonU), 'of the coverage, the same in all trials')
-      : []),
+    ...commonLines(group),
     ...(group.failureUpperBound === null
       ? []
       : line(
@@ -117,9 +115,24 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
   ];
 }
 
+/** The uncertainty that all trials share, and the bounds with it in them; none where there is none. */
+function commonLines({ commonU, withCommon }: Group): string[] {
+  if (!commonU || commonU.isZero()) return [];
+  return [
+    ...line('coverage', `± ${pages(commonU.times(2))}`, 'U = 2u, the same in all trials'),
+    ...line('lower bound with it', pages(withCommon.lower), 'a claim rests on this one'),
+    ...(withCommon.clustered
+      ? line('clustered with it', pages(withCommon.clustered), 'and on this one')
+      : []),
+  ];
+}
+
 /** What the yield standards ask for and these trials do not have. */
 function few({ n, machines }: Group): string[] {
-  const short = [...(n < 9 ? ['nine cartridges'] : []), ...(machines < 3 ? ['three machines'] : [])];
+  const short = [
+    ...(n < FEWEST_CARTRIDGES ? ['nine cartridges'] : []),
+    ...(machines < FEWEST_MACHINES ? ['three machines'] : []),
+  ];
   if (short.length === 0) return [];
   return wrap(
     `Fewer than the ${short.join(' and ')} that the yield standards are said to ask for (ISO/IEC 19752; second-hand, the text was not seen).`,
@@ -150,7 +163,8 @@ function remarks({ furthest, lowerBound, clusteredLowerBound, mean, machines, un
   return said.flatMap((one) => ['', ...wrap(harmless(one), '  ')]);
 }
 
-function claimLines({ claim, mean, atLeast, failed, doubted }: Group, paint: Paint): string[] {
+function claimLines(group: Group, paint: Paint): string[] {
+  const { claim, mean, atLeast, failed, doubted } = group;
   if (claim === null) return [];
   const claimed = `${claim.pages.toFixed()} pages`;
   if (claim.supported === true) {
@@ -158,6 +172,9 @@ function claimLines({ claim, mean, atLeast, failed, doubted }: Group, paint: Pai
     return ['', paint.good(`  CLAIM of ${claimed}: supported`), ...apart];
   }
   if (claim.supported === false) return ['', paint.bad(`  CLAIM of ${claimed}: not supported`)];
+  const these = forTheseWords(claim, group) ?? (doubted > 0 ? null : coverageDecides(group));
+  if (these !== null)
+    return ['', paint.unsure(`  CLAIM of ${claimed}: not decidable yet`), ...wrap(these, '  ')];
   const more =
     doubted > 0
       ? `${doubted === 1 ? 'A yield rests' : `${doubted} yields rest`} on readings in doubt; look at them first (LEFT OUT below).`
@@ -176,13 +193,30 @@ function claimLines({ claim, mean, atLeast, failed, doubted }: Group, paint: Pai
 const whole = (value: number): string => tidy(asDecimal(value).round());
 
 function againstLines(
-  { slot, first, second, comparison, margin, p, equivalent }: Against,
+  { slot, by, first, second, unfinished, comparison, margin, p, equivalent }: Against,
   level: number,
   paint: Paint,
 ): string[] {
   const head = wrap(harmless(`GROUPS${name(slot)}`), '', '  ').map(paint.strong);
+  if (unfinished > 0) {
+    return [
+      ...head,
+      ...wrap(
+        `Cannot be compared: ${unfinished} ${unfinished === 1 ? 'cartridge was' : 'cartridges were'} not run until exhausted. Leaving them out would favour the short yields.`,
+        '  ',
+      ),
+    ];
+  }
   if (first === null || second === null) {
-    return [...head, '  Two exhausted cartridges in each group are needed.'];
+    return by === 'machines'
+      ? [
+          ...head,
+          ...wrap(
+            'Two machines in each group are needed: cartridges of one machine are not independent.',
+            '  ',
+          ),
+        ]
+      : [...head, '  Two exhausted cartridges in each group are needed.'];
   }
   if (comparison === null) {
     return [
@@ -197,8 +231,8 @@ function againstLines(
   const confidence = `${fullDigits(percent(level))} %`;
   return [
     ...head,
-    ...line('first', `${whole(first.mean)} page`, `mean of ${first.n}`),
-    ...line('second', `${whole(second.mean)} page`, `mean of ${second.n}`),
+    ...line('first', `${whole(first.mean)} page`, `mean of ${first.n} ${by}`),
+    ...line('second', `${whole(second.mean)} page`, `mean of ${second.n} ${by}`),
     ...line(
       'difference',
       `${whole(difference)} page`,

@@ -1,13 +1,18 @@
 import { meanAndDeviation } from '../statistics/sample.ts';
 import { type Comparison, equivalence, type Sample, welch } from '../statistics/welch.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
 import type { PooledCartridge } from './cartridge.ts';
 
-/** Two groups of cartridges of one slot held against each other: exhausted ones only. */
+/** Two groups of cartridges of one slot held against each other. */
 export interface Against {
   readonly slot: string | null;
+  /** What is compared: cartridges, or the means of their machines where every machine is named. */
+  readonly by: 'cartridges' | 'machines';
   readonly first: Sample | null;
   readonly second: Sample | null;
-  /** Null where one of the groups has fewer than two exhausted cartridges, or neither scatters. */
+  /** Cartridges that were not run until exhausted: with any, the groups cannot be compared. */
+  readonly unfinished: number;
+  /** Null where they cannot be compared, or neither group scatters. */
   readonly comparison: Comparison | null;
   /** Margin asked for, in pages, and whether the means were shown to be that close. */
   readonly margin: number | null;
@@ -15,18 +20,27 @@ export interface Against {
   readonly equivalent: boolean | null;
 }
 
-function sampleOf(cartridges: readonly PooledCartridge[], slot: string | null): Sample | null {
-  const pages = cartridges
-    .filter((one) => one.slot === slot && one.exhausted && !one.failed)
-    .map((one) => one.pages);
-  if (pages.length < 2) return null;
-  const { mean, sd } = meanAndDeviation(pages);
-  return { n: pages.length, mean: mean.toNumber(), sd: sd?.toNumber() ?? 0 };
+/** A sample of two values or more; null of fewer. */
+function sampleOf(values: readonly Decimal[]): Sample | null {
+  if (values.length < 2) return null;
+  const { mean, sd } = meanAndDeviation(values);
+  return { n: values.length, mean: mean.toNumber(), sd: sd?.toNumber() ?? 0 };
+}
+
+/** The mean of each machine's cartridges. */
+function machineMeans(cartridges: readonly PooledCartridge[]): Decimal[] {
+  const machines = [...new Set(cartridges.map(({ machine }) => machine))];
+  return machines.map((machine) => {
+    const own = cartridges.filter((one) => one.machine === machine).map(({ pages }) => pages);
+    return meanAndDeviation(own).mean;
+  });
 }
 
 /**
  * Welch's intervals for difference and ratio of two groups' means, slot by slot; and, within a margin,
- * equivalence by two one-sided tests at the level that leaves the same interval.
+ * equivalence by two one-sided tests at the level that leaves the same interval. Cartridges of one machine are not
+ * independent of each other: where the machines are named and there are several, their means are compared. What was
+ * not exhausted has no yield yet, and leaving it out would favour the short ones: then nothing is compared.
  */
 export function compareGroups(
   first: readonly PooledCartridge[],
@@ -35,17 +49,34 @@ export function compareGroups(
   margin: number | null,
 ): Against[] {
   const slots = [...new Set([...first, ...second].map(({ slot }) => slot))];
-  return slots.map((slot) => {
-    const [a, b] = [sampleOf(first, slot), sampleOf(second, slot)];
-    const scatter = a !== null && b !== null && a.sd + b.sd > 0;
-    if (!scatter) return { slot, first: a, second: b, comparison: null, margin, p: null, equivalent: null };
-    const p = margin === null ? null : equivalence(a, b, margin);
-    return {
+  return slots.map((slot): Against => {
+    const good = [first, second].map((group) =>
+      group.filter((one) => one.slot === slot && !one.failed && !one.doubted),
+    );
+    const [one = [], other = []] = good;
+    const both = [...one, ...other];
+    const unfinished = both.filter(({ exhausted }) => !exhausted).length;
+    const named = both.every(({ machine }) => machine !== null);
+    const by = named && new Set(both.map(({ machine }) => machine)).size > 1 ? 'machines' : 'cartridges';
+    const values = (group: readonly PooledCartridge[]): Decimal[] =>
+      by === 'machines' ? machineMeans(group) : group.map(({ pages }) => pages);
+    const [a, b] = [sampleOf(values(one)), sampleOf(values(other))];
+    const none = {
       slot,
+      by,
       first: a,
       second: b,
-      comparison: welch(a, b, level),
+      unfinished,
+      comparison: null,
       margin,
+      p: null,
+      equivalent: null,
+    } as const;
+    if (unfinished > 0 || a === null || b === null || a.sd + b.sd === 0) return none;
+    const p = margin === null ? null : equivalence(a, b, margin);
+    return {
+      ...none,
+      comparison: welch(a, b, level),
       p,
       equivalent: p === null ? null : p <= (1 - level) / 2,
     };

@@ -1,7 +1,7 @@
 import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { fullDigits, percent } from '../output/numbers.ts';
-import { freedomWords, reasonWords, unnamedWords } from '../output/words.ts';
+import { coverageDecides, forTheseWords, freedomWords, reasonWords, unnamedWords } from '../output/words.ts';
 import { count, groundWords } from '../output/ground-words.ts';
 import type { PooledCartridge } from '../pool/cartridge.ts';
 import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';
@@ -175,7 +175,11 @@ function groupFacts(group: Group): [string, string[]][] {
       `, exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges with ${level} confidence`,
     ),
     ...(commonU && !commonU.isZero()
-      ? fact('common uncertainty', commonU, ', of the coverage, the same in all trials')
+      ? [
+          ...fact('coverage', commonU.times(2), ', ± U = 2u, the same in all trials'),
+          ...fact('lower bound with it', group.withCommon.lower, '; a claim rests on this one'),
+          ...fact('clustered with it', group.withCommon.clustered, '; and on this one'),
+        ]
       : []),
     ...(group.failureUpperBound === null
       ? []
@@ -187,14 +191,15 @@ function groupFacts(group: Group): [string, string[]][] {
             ],
           ] as [string, string[]],
         ]),
-    ...(claim === null ? [] : [['claim', [claimWords(claim, failed)]] as [string, string[]]]),
+    ...(claim === null ? [] : [['claim', [claimWords(claim, group)]] as [string, string[]]]),
   ];
 }
 
-function claimWords(
-  { pages: claimed, supported, more, moreMachines }: NonNullable<Group['claim']>,
-  failed: number,
-): string {
+function claimWords(claim: NonNullable<Group['claim']>, group: Group): string {
+  const { pages: claimed, supported, more, moreMachines } = claim;
+  const { failed } = group;
+  const these = forTheseWords(claim, group) ?? (group.doubted > 0 ? null : coverageDecides(group));
+  if (these !== null) return `${pages(claimed)}: not decidable yet. ${these}`;
   const said = supported === true ? 'supported' : supported === false ? 'not supported' : 'not decidable yet';
   const rest =
     supported === null && more !== null && more > 0

@@ -7,6 +7,7 @@ export interface ReportOptions {
   readonly force?: boolean;
   readonly limits?: readonly string[];
   readonly byLot?: boolean;
+  readonly few?: boolean;
   readonly confidence?: string;
   readonly tail: Confidence['tail'];
   readonly claim?: string;

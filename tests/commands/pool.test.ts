@@ -46,8 +46,9 @@ function trial(told: Told): string {
 const files = (told: readonly Told[]): Record<string, string> =>
   Object.fromEntries(told.map((one, index) => [`t${index + 1}.yaml`, trial(one)]));
 
+/** Few cartridges are enough here; that they are not, unless it is said, is in group.test.ts. */
 const pool = (own: Files, ...options: readonly string[]): Ran =>
-  run(['pool', ...Object.keys(own), ...options], own);
+  run(['pool', ...Object.keys(own), '--few', ...options], own);
 
 interface GroupJson {
   readonly slot: string | null;
@@ -467,7 +468,7 @@ describe('what is pooled', () => {
     expect(onlyGroup(one).clustered_lower_bound).toBeNull();
   });
 
-  test('the uncertainty of the coverage is common to all: 0.2 % / √3 of 5 %, in no bound', () => {
+  test('the uncertainty of the coverage is common to all: 0.2 % / √3 of 5 %, twice that shown', () => {
     const own = files(
       YIELDS.map((pages, index) => ({
         pages,
@@ -479,7 +480,7 @@ describe('what is pooled', () => {
     // Mean 10 000 × 0.2 / (5 √3) = 230.940.
     expect(Number(group.common_u).toFixed(3)).toBe('230.940');
     expect(Number(group.lower_bound)).toBeCloseTo(Number(onlyGroup(FOUR).lower_bound), 6);
-    expect(pool(own).out).toMatch(/231 page/);
+    expect(pool(own).out).toMatch(/± 462 page/);
   });
 
   test('--by-lot keeps lots apart; the lot of the cartridge goes before that of the trial', () => {
@@ -696,7 +697,7 @@ describe('--against', () => {
     }
   });
 
-  test('not exhausted and failed cartridges are not compared', () => {
+  test('with a cartridge that was not exhausted nothing is compared: leaving it out would favour the short ones', () => {
     const more = {
       ...all,
       'u8.yaml': trial({ pages: 20000, exhausted: false }),
@@ -715,7 +716,7 @@ describe('--against', () => {
       ],
       more,
     );
-    expect(parsed(ran).against?.[0]).toMatchObject({ n: [4, 4], means: ['10000', '10010'] });
+    expect(parsed(ran).against?.[0]).toMatchObject({ difference: null, equivalent: null });
   });
 
   test('one exhausted cartridge in a group: no interval, said so', () => {
@@ -1046,7 +1047,7 @@ describe('text', () => {
 
   test('it speaks of the cartridges tried, and of scatter only', () => {
     expect(pool(FOUR).out).toContain('This speaks of the cartridges tried.');
-    expect(pool(FOUR).out).toContain('scatter only');
+    expect(pool(FOUR).out).toContain('The bounds cover their scatter');
   });
 
   test.each([

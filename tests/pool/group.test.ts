@@ -49,7 +49,8 @@ const pool = (
   cartridges: readonly PooledCartridge[],
   claim: number | null = null,
   confidence: Confidence = ONE_SIDED,
-): Group => poolGroup(cartridges, 'black', null, confidence, claim === null ? null : new Decimal(claim));
+  few = true,
+): Group => poolGroup(cartridges, 'black', null, confidence, claim === null ? null : new Decimal(claim), few);
 
 const textOf = (group: Group): string =>
   poolText({
@@ -220,7 +221,8 @@ describe('claims', () => {
   test('exactly half not exhausted may be decided', () => {
     const half = [...exhausted(10000, 10000, 10000), ...atLeast(10000, 10000, 10000)];
     expect(pool(half, 10000).claim?.supported).toBe(true);
-    expect(pool(half, 10001).claim?.supported).toBe(false);
+    // What was not exhausted bounds no mean from above.
+    expect(pool(half, 10001).claim?.supported).toBeNull();
   });
 
   test('no claim, nothing said of one', () => {
@@ -412,12 +414,55 @@ describe('failures', () => {
   });
 });
 
+describe('claims of few', () => {
+  const nine = [
+    ...inMachine('Teal', 9990, 10000, 10010),
+    ...inMachine('Wren', 9995, 10000, 10005),
+    ...inMachine('Heron', 9992, 10000, 10008),
+  ];
+  const claim = (cartridges: readonly PooledCartridge[], pages: number, few = false) =>
+    pool(cartridges, pages, ONE_SIDED, few).claim;
+
+  test('nine cartridges in three machines, none failed, are enough', () => {
+    expect(claim(nine, 9900)).toMatchObject({ supported: true, forThese: null });
+    expect(claim(nine, 10100)).toMatchObject({ supported: false, forThese: null });
+  });
+
+  test.each([
+    ['eight', nine.slice(1)],
+    ['two machines', nine.map((one) => ({ ...one, machine: one.machine === 'Teal' ? 'Wren' : one.machine }))],
+    ['machines not named', nine.map((one) => ({ ...one, machine: null }))],
+    ['one failed', [...nine, ...failed(100)]],
+  ])('not with %s, unless that is said to be enough', (_, cartridges) => {
+    expect(claim(cartridges, 9900)).toMatchObject({ supported: null, forThese: 'supported' });
+    expect(claim(cartridges, 10100)).toMatchObject({ supported: null, forThese: 'refused' });
+    expect(claim(cartridges, 9900, true)).toMatchObject({ supported: true });
+    expect(claim(cartridges, 10100, true)).toMatchObject({ supported: false });
+    expect(textOf(pool(cartridges, 9900, ONE_SIDED, false)).replace(/\s+/g, ' ')).toContain(
+      'too little to claim it of others',
+    );
+  });
+});
+
 describe('what all trials have in common', () => {
-  test('the uncertainty of the coverage stands beside the bounds and in none of them', () => {
+  test('the uncertainty of the coverage is in the bounds a claim rests on, and not in the plain ones', () => {
     const group = pool(FOUR.map((one) => ({ ...one, coverageU: 577 })));
     near(group.commonU, 577);
-    near(group.lowerBound, 10000 - (t('0.10', 3) * S4) / 2);
-    expect(textOf(group)).toContain('in no bound');
+    const half = (t('0.10', 3) * S4) / 2;
+    near(group.lowerBound, 10000 - half);
+    // Rectangular: a = √3 × 577, its 90 % quantile 0.8 a; the two add as squares.
+    const wider = Math.hypot(half, 0.8 * Math.sqrt(3) * 577);
+    near(group.withCommon.lower, 10000 - wider);
+    near(group.withCommon.upper, 10000 + wider);
+    expect(textOf(group)).toContain('± 1154 page');
+    const claim = Math.floor(10000 - half);
+    expect(pool(FOUR, claim).claim?.supported).toBe(true);
+    expect(
+      pool(
+        FOUR.map((one) => ({ ...one, coverageU: 577 })),
+        claim,
+      ).claim?.supported,
+    ).toBeNull();
   });
 });
 

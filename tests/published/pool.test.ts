@@ -67,7 +67,7 @@ describe('censored normal data: survival::survreg, dist = "gaussian"', () => {
   test('shown beside the bounds of a group, and of no use where all are exhausted', () => {
     for (const { exact, at_least, mean } of reference.censored) {
       const all = [...cartridges([exact]), ...cartridges([at_least], false)];
-      const { likelihood } = poolGroup(all, 'black', null, confidence(0.9), null);
+      const { likelihood } = poolGroup(all, 'black', null, confidence(0.9), null, true);
       if (at_least.length === 0) expect(likelihood).toBeNull();
       else close(likelihood?.mean, mean, 1e-10);
     }
@@ -92,7 +92,7 @@ describe('one-way random effects: mean squares of aov', () => {
 
   test.each(reference.random_effects)('$name: the bound over the means of the machines', (row) => {
     const bound = (one: Confidence): Decimal | null =>
-      poolGroup(cartridges(row.groups), 'black', null, one, null).clusteredLowerBound;
+      poolGroup(cartridges(row.groups), 'black', null, one, null, true).clusteredLowerBound;
     close(bound(confidence(0.9)), row.clustered_90, 1e-11);
     close(bound(confidence(0.95)), row.clustered_95, 1e-11);
     // The lower end of a two-sided 90 % interval is the one-sided 95 % bound.
@@ -103,12 +103,12 @@ describe('one-way random effects: mean squares of aov', () => {
 describe('bounds of the mean: t.test', () => {
   test.each(reference.plain)('$values', (row) => {
     const bound = (one: Confidence): Decimal | null =>
-      poolGroup(cartridges([row.values]), 'black', null, one, null).lowerBound;
+      poolGroup(cartridges([row.values]), 'black', null, one, null, true).lowerBound;
     close(bound(confidence(0.9)), row.lower_one_sided_90, 1e-12);
     close(bound(confidence(0.95)), row.lower_one_sided_95, 1e-12);
     close(bound(confidence(0.9, 'two-sided')), row.lower_two_sided_90, 1e-12);
     close(bound(confidence(0.95, 'two-sided')), row.lower_two_sided_95, 1e-12);
-    const { mean, sd } = poolGroup(cartridges([row.values]), 'black', null, confidence(0.9), null);
+    const { mean, sd } = poolGroup(cartridges([row.values]), 'black', null, confidence(0.9), null, true);
     close(mean, row.mean, 1e-14);
     close(sd, row.sd, 1e-13);
   });
