@@ -1,45 +1,61 @@
 #!/usr/bin/env node
 'use strict';
+const { Buffer } = require('node:buffer');
 const { readFileSync } = require('node:fs');
 const { join } = require('node:path');
 const { Script } = require('node:vm');
+const { crc32 } = require('node:zlib');
 
 const dist = join(__dirname, '..', 'dist');
+const filename = join(dist, 'tallytare.cjs');
 
-// Where the build keeps the code V8 compiled of a bundle, by the very Node that may take it: V8 itself looks at
-// no more than its own version, and another build of that ends the process without a word.
-const cacheOf = (name) => join(dist, `${name}-${process.version}-${process.platform}-${process.arch}.cache`);
+// Where the build keeps the code that V8 compiled of the bundle, by the very Node that may take it: V8 itself looks
+// at no more than its own version, and another build of that ends the process without a word.
+const cacheFile = join(dist, `tallytare-${process.version}-${process.platform}-${process.arch}.cache`);
 
-// A bundle with its compiled code. V8 refuses what another kind of processor or other flags made, and compiles
-// the bundle as usual; so it does where there is none.
-function load(name) {
-  let cachedData;
+// The checksums of the bundle and of its compiled code stand before the code: V8 does not look at the bytes in it,
+// and one that has changed can end the process, or never let it end.
+const HEAD = 8;
+const sumsOf = (source, code) => {
+  const head = Buffer.alloc(HEAD);
+  head.writeUInt32LE(crc32(source), 0);
+  head.writeUInt32LE(crc32(code), 4);
+  return head;
+};
+
+// The compiled code of a bundle; undefined where there is none to rely on, and V8 compiles the bundle as usual.
+function compiled(source) {
   try {
-    cachedData = readFileSync(cacheOf(name));
+    const cache = readFileSync(cacheFile);
+    const code = cache.subarray(HEAD);
+    return sumsOf(source, code).equals(cache.subarray(0, HEAD)) ? code : undefined;
   } catch {
-    // No cache: slower, and no worse.
+    return undefined;
   }
-  const filename = join(dist, `${name}.cjs`);
-  const script = new Script(readFileSync(filename, 'latin1'), { filename, cachedData });
-  return { program: script.runInThisContext()(require, dist), script };
 }
 
-// The command asked for most has bundles of its own, since loading is most of what it costs: one for a line of
-// one name, which leaves a folder or a pattern to the next, and one for any other.
-function bundlesFor([command, ...words]) {
-  if (command !== 'verdict') return ['tallytare'];
-  const name = words.length === 1 && (words[0] === '-' || !words[0].startsWith('-'));
-  return name ? ['one', 'verdict'] : ['verdict'];
+function load() {
+  const source = readFileSync(filename);
+  const script = new Script(source.latin1Slice(), { filename, cachedData: compiled(source) });
+  return { program: script.runInThisContext()(require, dist), script, source };
 }
 
-module.exports = { load, cacheOf };
+module.exports = { load, cacheFile, sumsOf };
 if (require.main === module) {
-  try {
-    bundlesFor(process.argv.slice(2)).some((name) => load(name).program.start());
-  } catch (error) {
-    process.stderr.write(
-      `tallytare cannot start; "npm ci" in its folder builds it (${error.code ?? error.message})\n`,
-    );
+  // Older Nodes have no crc32, and more is missing there than that.
+  const [major, minor] = process.versions.node.split('.').map(Number);
+  if (major < 20 || (major === 20 && minor < 16)) {
+    process.stderr.write(`tallytare needs Node 20.16 or later; this is ${process.version}\n`);
     process.exitCode = 5;
+  } else {
+    try {
+      load().program.start();
+    } catch (error) {
+      const why = error.code === 'ENOENT' ? 'it has not been built' : error.message;
+      process.stderr.write(
+        `tallytare cannot start: ${why}; "npm ci && npm run build" in ${join(__dirname, '..')} builds it\n`,
+      );
+      process.exitCode = 5;
+    }
   }
 }

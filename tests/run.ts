@@ -1,10 +1,8 @@
-import { deepStrictEqual } from 'node:assert/strict';
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Entry, Io } from '../src/world/io.ts';
-import { main as alone } from '../src/commands/entry-one.ts';
 import { main } from '../src/commands/main.ts';
 
 export const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -48,13 +46,7 @@ function kindOf(path: string, files: readonly string[]): ReturnType<Io['kind']> 
 }
 
 /** Runs the program on a command line, with files of its own and nothing of the world beside the project's. */
-export function run(
-  argv: readonly string[],
-  files: Files = {},
-  input = '',
-  more: Partial<Io> = {},
-  program = main,
-): Ran {
+export function run(argv: readonly string[], files: Files = {}, input = '', more: Partial<Io> = {}): Ran {
   let out = '';
   let err = '';
   const written: Record<string, string> = {};
@@ -88,20 +80,9 @@ export function run(
     },
     ...more,
   };
-  const code = program(argv, io);
-  const ran = { code, out, err, written };
-  if (program === main && argv[0] === 'verdict' && more.out === undefined) {
-    const also = run(argv, files, input, more, ofOneAlone);
-    if (also.code !== HANDED_ON) deepStrictEqual(also, ran);
-  }
-  return ran;
+  const code = main(argv, io);
+  return { code, out, err, written };
 }
-
-/** No exit code: the line is one for another program. */
-export const HANDED_ON = -1;
-
-/** The program for one trial and no option; wherever it takes a line, it does as the whole one. */
-export const ofOneAlone = (argv: readonly string[], io: Io): number => alone(argv, io) ?? HANDED_ON;
 
 /** One result of `verdict --format json`, as far as tests look at it. */
 export interface ResultJson {

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { EFFECT_OF, EFFECTS, STATS, WEIGHTS } from '../trial/catalogue.ts';
+import { EFFECT_OF, EFFECTS, SEVERITY, STATS, WEIGHTS } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
 import { SEAL_FORMAT, type Seal } from './seal.ts';
 import { bytesOf, contentText, type Digest } from './seal-text.ts';
@@ -35,9 +35,14 @@ export function readSeal(text: string, digest: Digest): ReadSeal {
   const content = plain.replace(/\n.*\n/, '\n');
   if (digest(bytesOf(content)) !== sealed) return { fault: { code: 'seal-altered' } };
   const read = (Number(format) === 1 ? sealOfBefore() : seal()).safeParse(parsed(content));
-  if (!read.success || contentText(read.data) !== content) return { fault: { code: 'seal-malformed' } };
+  if (!read.success || contentText(read.data) !== content || !read.data.figures.every(fitsUnit))
+    return { fault: { code: 'seal-malformed' } };
   return { seal: 'checked' in read.data ? read.data : inToday(read.data) };
 }
+
+/** A severity is a word, and everything else a number. */
+const fitsUnit = ({ value: said, unit }: { value: string; unit: string }): boolean =>
+  (SEVERITIES as readonly string[]).includes(said) === (unit === SEVERITY);
 
 function parsed(text: string): unknown {
   try {

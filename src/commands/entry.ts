@@ -1,11 +1,19 @@
-import { work as workAt } from '../many/threads.ts';
-import { processIo } from '../world/io.ts';
-import { main } from './main.ts';
-import { startWith } from '../world/process.ts';
 import { recheckStep, type RecheckShown } from '../many/recheck-step.ts';
+import { work as workAt } from '../many/threads.ts';
+import { type VerdictPlan, verdictStep } from '../many/verdict-step.ts';
+import { processIo } from '../world/io.ts';
+import { startWith } from '../world/process.ts';
+import { main } from './main.ts';
 
-export const start = (): boolean => startWith(main);
+export const start = (): void => startWith(main);
 export { main, processIo };
 
-/** What a further thread of it does: it re-checks; judging alone has a bundle of its own. */
-export const work = (): void => workAt((plan, io) => recheckStep(plan as RecheckShown, io));
+/** What a further thread is to do: judge, or re-check. */
+export type ThreadPlan = { readonly verdict: VerdictPlan } | { readonly recheck: RecheckShown };
+
+/** What a further thread of it does. */
+export const work = (): void =>
+  workAt<unknown>((given, io) => {
+    const plan = given as ThreadPlan;
+    return 'verdict' in plan ? verdictStep(plan.verdict, io) : recheckStep(plan.recheck, io);
+  });

@@ -6,8 +6,8 @@ import { JSON_ARRAY } from '../output/json-array.ts';
 import { JUNIT_TAIL, junitHead } from '../output/junit.ts';
 import { recheckSummary } from '../output/words.ts';
 import { EXIT } from '../world/exit.ts';
-import { callHands } from '../many/threads.ts';
-import { type Hands, inOrder } from '../many/in-order.ts';
+import { startThreads } from '../many/threads.ts';
+import { type Threads, inOrder } from '../many/in-order.ts';
 import type { Io } from '../world/io.ts';
 import { type RecheckRecord, recheckStep } from '../many/recheck-step.ts';
 import { isSealName, trialNameOf } from '../files/seal-name.ts';
@@ -45,9 +45,11 @@ export function recheck(paths: readonly string[], options: RecheckOptions, io: I
     else io.out(several ? JSON_ARRAY.before(index) + JSON_ARRAY.entry(out) : `${out}\n`);
     index += 1;
   };
-  const hands = (): Hands<RecheckRecord> => callHands('tallytare', shown, io);
-  for (const record of inOrder(trialFiles(given, io), step, hands)) {
+  let fault = false;
+  const threads = (): Threads<RecheckRecord> => startThreads({ recheck: shown }, io);
+  for (const record of inOrder(trialFiles(given, io), step, threads)) {
     counts[record.state] += 1;
+    fault ||= record.fault;
     put(record);
   }
   if (shown === 'json' && several) io.out(JSON_ARRAY.after(index));
@@ -61,7 +63,7 @@ export function recheck(paths: readonly string[], options: RecheckOptions, io: I
     return EXIT.unreadable;
   }
   if (shown === 'text') io.out(`${recheckSummary(counts)}\n`);
-  return exitCode(counts);
+  return fault ? EXIT.other : exitCode(counts);
 }
 
 /** Seals that were named stand for their trials; a trial named beside its seal is meant once. */

@@ -9,8 +9,8 @@ import { Summary } from '../output/summary.ts';
 import { type Column, COLUMN_NAMES, columnOf, csvHeads, DEFAULT_COLUMNS } from '../output/verdict-csv.ts';
 import { nearest } from '../trial/nearest.ts';
 import { EXIT, exitOf } from '../world/exit.ts';
-import { callHands } from '../many/threads.ts';
-import { type Hands, inOrder } from '../many/in-order.ts';
+import { startThreads } from '../many/threads.ts';
+import { type Threads, inOrder } from '../many/in-order.ts';
 import type { Io } from '../world/io.ts';
 import { paintFor } from '../world/terminal.ts';
 import { type Given, givenWell, mayBeSeveral, trialFiles } from '../files/trial-files.ts';
@@ -50,9 +50,11 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
   if (typeof step === 'number') return step;
   const output = outputOf(shown, columns, mayBeSeveral(given, io), options.only !== undefined, io);
   const seen = new Set<VerdictRecord['verdict']>();
-  const hands = (): Hands<VerdictRecord> => callHands('verdict', plan, io);
-  for (const record of inOrder(trialFiles(given, io), step, hands)) {
+  let fault = false;
+  const threads = (): Threads<VerdictRecord> => startThreads({ verdict: plan }, io);
+  for (const record of inOrder(trialFiles(given, io), step, threads)) {
     seen.add(record.verdict);
+    fault ||= record.fault;
     io.err(record.err);
     output.add(record, options.only?.includes(record.verdict) ?? true);
     if (options.failFast && (record.verdict === 'fail' || record.verdict === 'invalid')) {
@@ -67,7 +69,7 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
     io.err('tallytare: nothing was judged: there are only sets of limits\n');
     return EXIT.unreadable;
   }
-  return exitOf(seen);
+  return fault ? EXIT.other : exitOf(seen);
 }
 
 /** Puts out records one after the other, and what belongs before, between and after them. */

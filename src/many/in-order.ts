@@ -4,7 +4,7 @@ import type { TrialFile } from '../files/trial-files.ts';
 export type Step<Made> = (found: TrialFile) => Made | null;
 
 /** Another thread that takes the same step. */
-export interface Hand<Made> {
+export interface Thread<Made> {
   /** Gives it files; it may be given more before it is done. */
   give(files: readonly TrialFile[]): void;
   /**
@@ -17,8 +17,8 @@ export interface Hand<Made> {
 }
 
 /** Other threads, and a way to wait for one of them. */
-export interface Hands<Made> {
-  readonly all: readonly Hand<Made>[];
+export interface Threads<Made> {
+  readonly all: readonly Thread<Made>[];
   /** Returns once one of them may be done with something. */
   wait(): void;
 }
@@ -29,7 +29,7 @@ export const MANY = 200;
 /** Files given at once: enough that giving costs nothing, few enough that all end together. */
 const PORTION = 20;
 
-/** Portions a hand has before it: one under work, one to go on with. */
+/** Portions a thread has before it: one under work, one to go on with. */
 const AHEAD = 2;
 
 /**
@@ -39,26 +39,26 @@ const AHEAD = 2;
 export function* inOrder<Made>(
   files: Iterable<TrialFile>,
   step: Step<Made>,
-  call: () => Hands<Made>,
+  call: () => Threads<Made>,
 ): Generator<Made> {
   const source = files[Symbol.iterator]();
   const first = portionOf(source, MANY);
-  const hands = first.length < MANY ? null : call();
-  if (hands === null || hands.all.length === 0) {
+  const threads = first.length < MANY ? null : call();
+  if (threads === null || threads.all.length === 0) {
     for (const file of first) yield* kept([step(file)]);
     for (let next = source.next(); !next.done; next = source.next()) yield* kept([step(next.value)]);
     return;
   }
   try {
-    yield* shared(portions(first, source), step, hands);
+    yield* shared(portions(first, source), step, threads);
   } finally {
-    for (const hand of hands.all) hand.dismiss();
+    for (const thread of threads.all) thread.dismiss();
   }
 }
 
-/** A portion of the files: with a hand, or made already. */
+/** A portion of the files: with a thread, or made already. */
 type Portion<Made> =
-  | { readonly hand: Hand<Made>; readonly files: readonly TrialFile[] }
+  | { readonly thread: Thread<Made>; readonly files: readonly TrialFile[] }
   | { readonly made: readonly (Made | null)[] };
 
 /** Standard input is read by the one thread that has it. */
@@ -67,21 +67,21 @@ const fromInput = ({ file }: TrialFile): boolean => file === '-';
 function* shared<Made>(
   source: Iterator<readonly TrialFile[]>,
   step: Step<Made>,
-  hands: Hands<Made>,
+  threads: Threads<Made>,
 ): Generator<Made> {
-  const { all } = hands;
+  const { all } = threads;
   const queue: Portion<Made>[] = [];
-  const before = new Map(all.map((hand) => [hand, 0]));
+  const before = new Map(all.map((thread) => [thread, 0]));
   for (;;) {
     const head = queue[0];
-    const made = head === undefined ? null : 'made' in head ? head.made : head.hand.take(head.files, step);
+    const made = head === undefined ? null : 'made' in head ? head.made : head.thread.take(head.files, step);
     if (head !== undefined && made !== null) {
-      if ('hand' in head) before.set(head.hand, (before.get(head.hand) ?? 1) - 1);
+      if ('thread' in head) before.set(head.thread, (before.get(head.thread) ?? 1) - 1);
       queue.shift();
       yield* kept(made);
       continue;
     }
-    const free = all.find((hand) => (before.get(hand) ?? 0) < AHEAD);
+    const free = all.find((thread) => (before.get(thread) ?? 0) < AHEAD);
     const next = free === undefined ? null : source.next();
     if (free !== undefined && next?.done === false) {
       const files = next.value;
@@ -89,10 +89,10 @@ function* shared<Made>(
       else {
         free.give(files);
         before.set(free, (before.get(free) ?? 0) + 1);
-        queue.push({ hand: free, files });
+        queue.push({ thread: free, files });
       }
     } else if (queue.length === 0) return;
-    else hands.wait();
+    else threads.wait();
   }
 }
 

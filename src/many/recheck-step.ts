@@ -35,6 +35,8 @@ export type RecheckShown = 'text' | 'quiet' | 'json' | 'jsonl' | 'junit';
 export interface RecheckRecord {
   readonly file: string;
   readonly state: State;
+  /** This program failed on it. */
+  readonly fault: boolean;
   readonly case: CaseKind;
   /** For standard output. */
   readonly out: string;
@@ -53,11 +55,20 @@ export function recheckStep(shown: RecheckShown, io: Io): RecheckStep {
     jsonl: (one) => recheckJsonLine(one, toolName()),
     junit: (one) => junitCase(recheckCase(one)),
   };
-  return (found) => {
-    const one = recheckFound(found, limitsFiles, io);
-    if (one === null) return null;
+  const record = (one: Rechecked, fault: boolean): RecheckRecord => {
     const { file, state } = one;
-    return { file, state, case: caseOfState(state), out: printed[shown](one) };
+    return { file, state, fault, case: caseOfState(state), out: printed[shown](one) };
+  };
+  return (found) => {
+    try {
+      const one = recheckFound(found, limitsFiles, io);
+      return one && record(one, false);
+    } catch (error) {
+      // A fault of this program in one file is that file's, and keeps no other from being re-checked.
+      const problem = { code: 'internal-fault', why: systemWords(error), path: [] } as const;
+      const remarks = [{ code: 'problem', problem }] as const;
+      return record({ file: found.file, state: 'unreadable', sealed: null, verdict: null, remarks }, true);
+    }
   };
 }
 

@@ -1,5 +1,5 @@
 import type { MessagePort, Worker } from 'node:worker_threads';
-import type { Hand, Hands, Step } from './in-order.ts';
+import type { Step, Thread, Threads } from './in-order.ts';
 import { type Io, processIo } from '../world/io.ts';
 import type { TrialFile } from '../files/trial-files.ts';
 
@@ -8,7 +8,6 @@ import type { TrialFile } from '../files/trial-files.ts';
 /** What a thread is to do, as plain data. */
 interface Orders {
   readonly root: string;
-  readonly bundle: string;
   readonly plan: unknown;
   readonly colour: boolean;
   /** Counts what was posted, so that it can be waited for. */
@@ -21,73 +20,74 @@ type Posted<Made> = { readonly made: readonly (Made | null)[] } | { readonly err
 
 /**
  * A thread for every core, be it one alone: this thread only gives and takes, and theirs stay small, which
- * cannot be asked of this one. `bundle` is the one that holds the step.
+ * cannot be asked of this one. Where none can be started, there are none, and this thread does the work.
  */
-export function callHands<Made>(bundle: string, plan: unknown, io: Io): Hands<Made> {
+export function startThreads<Made>(plan: unknown, io: Io): Threads<Made> {
   // Loaded only here: one file is no reason to get threads ready.
   const threads = process.getBuiltinModule('node:worker_threads');
   const bell = new Int32Array(new SharedArrayBuffer(4));
-  const all = Array.from({ length: io.threads() }, (): Hand<Made> => {
+  const start = (): Thread<Made> => {
     const { port1: here, port2: port } = new threads.MessageChannel();
-    const orders: Orders = { root: io.root, bundle, plan, colour: io.colour, bell, port };
+    const orders: Orders = { root: io.root, plan, colour: io.colour, bell, port };
     const worker = new threads.Worker(PROGRAM, {
       eval: true,
       workerData: orders,
       transferList: [port],
       resourceLimits: SMALL,
     });
+    // A thread that could not be started is told of when the program is done, and has been done without.
+    worker.on('error', () => undefined);
     // The program ends when the main thread is done.
     worker.unref();
     here.unref();
     return handOver(worker, here, threads.receiveMessageOnPort);
-  });
+  };
+  const all: Thread<Made>[] = [];
+  try {
+    while (all.length < io.threads()) all.push(start());
+  } catch {
+    // The system gives no more threads: those there are do the work, or this one.
+  }
   let heard = 0;
-  let told = false;
   return {
     all,
     wait: () => {
       Atomics.wait(bell, 0, heard, LONGEST_WAIT);
       heard = Atomics.load(bell, 0);
-      if (told || heard === 0) return;
-      // Not before a thread has made something: with other flags, the engine refuses the bundle's compiled code.
-      const { setFlagsFromString } = process.getBuiltinModule('node:v8');
-      for (const flag of FOR_MANY) setFlagsFromString(flag);
-      told = true;
     },
   };
 }
 
-/** Space for what is young and soon thrown away, in MB. With more, threads grow with the number of files and get no faster. */
-const SMALL = { maxYoungGenerationSizeMb: 12 };
+/**
+ * Memory of a thread, in MB: little for what is young and soon thrown away, and a bound for the rest that no trial
+ * comes near. With the engine's own bounds threads grow with the number of files and get no faster.
+ */
+const SMALL = { maxYoungGenerationSizeMb: 6, maxOldGenerationSizeMb: 512 };
 
-/** What the engine is told where there are many files; measured on thousands with Node 20. */
-const FOR_MANY = [
-  // Nothing is kept of a file but what the output needs: what is thrown away is looked for early, not when
-  // memory has grown fourfold.
-  '--heap-growing-percent=40',
-  // A quarter of the work was making fast code of what is fast enough, in every thread anew: later, and with
-  // less of it copied into its callers.
-  '--max-inlined-bytecode-size-cumulative=200',
-  // Later engines know no such flag, and would say so on standard error.
-  ...(process.versions.v8.startsWith('11.3.') ? ['--interrupt-budget=400000'] : []),
-];
-
-/** The program of a thread: the bundle's own work. */
+/** The program of a thread: the bundle's own work. What keeps it from beginning is told at once. */
 const PROGRAM = `const { workerData } = require('node:worker_threads');
-require(require('node:path').join(workerData.root, 'bin', 'tallytare.js')).load(workerData.bundle).program.work();`;
+try {
+  require(require('node:path').join(workerData.root, 'bin', 'tallytare.js')).load().program.work();
+} catch {
+  workerData.port.postMessage({ error: true });
+  Atomics.add(workerData.bell, 0, 1);
+  Atomics.notify(workerData.bell, 0);
+}`;
 
 /** ms after which a thread is looked at again, whatever it says. */
 const LONGEST_WAIT = 200;
 
-/** ms of silence after which a thread is taken to be lost: far more than any portion takes. */
+/** ms of silence after which a thread is taken to be lost: far more than it takes to begin, and than any portion takes. */
+const SILENCE_AT_FIRST = 5_000;
 const SILENCE = 60_000;
 
 function handOver<Made>(
   worker: Worker,
   here: MessagePort,
   receive: (port: MessagePort) => { message: unknown } | undefined,
-): Hand<Made> {
+): Thread<Made> {
   let lost = false;
+  let begun = false;
   let heard = performance.now();
   return {
     give: (files) => {
@@ -95,8 +95,9 @@ function handOver<Made>(
     },
     take: (files, step) => {
       const message = lost ? undefined : (receive(here)?.message as Posted<Made> | undefined);
-      if (message !== undefined) heard = performance.now();
-      lost ||= (message !== undefined && 'error' in message) || performance.now() - heard > SILENCE;
+      if (message !== undefined) [begun, heard] = [true, performance.now()];
+      const silent = performance.now() - heard > (begun ? SILENCE : SILENCE_AT_FIRST);
+      lost ||= (message !== undefined && 'error' in message) || silent;
       if (lost) return files.map(step);
       return message !== undefined && 'made' in message ? message.made : null;
     },

@@ -9,7 +9,7 @@ import { verdictCase } from '../output/junit-verdict.ts';
 import { type LimitSeen, limitsSeen } from '../output/summary.ts';
 import { text } from '../output/text.ts';
 import { type Column, columnOf, csvRow } from '../output/verdict-csv.ts';
-import type { Io } from '../world/io.ts';
+import { type Io, systemWords } from '../world/io.ts';
 import { judgeFound, limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { paintFor } from '../world/terminal.ts';
@@ -33,6 +33,8 @@ export interface VerdictPlan {
 export interface VerdictRecord {
   readonly file: string;
   readonly verdict: Result['verdict'];
+  /** This program failed on it. */
+  readonly fault: boolean;
   /** For standard output. */
   readonly out: string;
   /** For standard error, where standard output does not say what is wrong. */
@@ -68,19 +70,31 @@ export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
     junit: (result) => junitCase(verdictCase(result)),
   };
   const saysErrors = ['text', 'json', 'jsonl', 'junit'].includes(plan.shown);
+  const record = (result: Result, fault: boolean): VerdictRecord => ({
+    file: result.file,
+    verdict: result.verdict,
+    fault,
+    out: printed[plan.shown](result),
+    err: result.verdict === 'invalid' && !saysErrors ? errorLines(result) : '',
+    limits: plan.shown === 'summary' ? limitsSeen(result) : [],
+  });
   return (found) => {
-    const judged = judgeFound(found, over, limitsFiles, io);
-    if (judged === null) return null;
-    const result =
-      plan.strict && judged.result.verdict !== 'invalid' ? strictly(judged.result) : judged.result;
-    return {
-      file: result.file,
-      verdict: result.verdict,
-      out: printed[plan.shown](result),
-      err: result.verdict === 'invalid' && !saysErrors ? errorLines(result) : '',
-      limits: plan.shown === 'summary' ? limitsSeen(result) : [],
-    };
+    try {
+      const judged = judgeFound(found, over, limitsFiles, io);
+      if (judged === null) return null;
+      const { result } = judged;
+      return record(plan.strict && result.verdict !== 'invalid' ? strictly(result) : result, false);
+    } catch (error) {
+      // A fault of this program in one file is that file's, and keeps no other from being judged.
+      return record(faultOf(found.file, error), true);
+    }
   };
+}
+
+/** What is reported of a file that this program failed on. */
+function faultOf(file: string, error: unknown): Result {
+  const problem = { code: 'internal-fault', why: systemWords(error), path: [] } as const;
+  return { file, verdict: 'invalid', findings: [{ problem, file, place: null }] };
 }
 
 const quietLine = ({ verdict, file }: Result): string => `${verdict}\t${harmless(file)}\n`;

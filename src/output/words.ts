@@ -48,6 +48,10 @@ const YAML_HINTS: Readonly<Record<string, string>> = {
 };
 
 const WORDS: Words = {
+  'internal-fault': ({ why }) => ({
+    say: `This program failed on this file: ${why}.`,
+    mend: 'That is a fault of the program, not of the file; please tell its makers. The other files were judged.',
+  }),
   'file-unreadable': ({ why }) => ({
     say: `This file cannot be read: ${why}.`,
     mend: 'Check its name and folder.',

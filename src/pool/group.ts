@@ -238,8 +238,8 @@ function judgeClaim(
   const { withCommon: bound, n, machines, failed, doubted } = group;
   const moreMachines = bound.clustered?.lt(pages) ?? false;
   const sound = full.length >= FEWEST_EXHAUSTED && full.length * 2 >= n && doubted === 0;
-  const reached = sound && bound.lower !== null && bound.lower.gte(pages) && !moreMachines;
-  const refused = sound && bound.upper !== null && bound.upper.lt(pages);
+  const reached = sound && (bound.lower?.gte(pages) ?? false) && !moreMachines;
+  const refused = sound && (bound.upper?.lt(pages) ?? false);
   const enough = few || (n >= FEWEST_CARTRIDGES && machines >= FEWEST_MACHINES && failed === 0);
   if (enough && reached) return { pages, supported: true, more: 0, moreMachines: false, forThese: null };
   if (enough && refused) return { pages, supported: false, more: null, moreMachines: false, forThese: null };

@@ -5,6 +5,7 @@ export type Severity = 'error' | 'warning' | 'note';
 
 /** Every code there is, its severity and what it means: the table in the README is made from this one. */
 export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning: string]>> = {
+  'internal-fault': ['error', 'a fault of this program, not of the file'],
   'file-unreadable': ['error', 'the file cannot be opened'],
   'folder-unreadable': ['error', 'a folder cannot be opened'],
   'no-trials-here': ['error', 'a folder without a trial file'],

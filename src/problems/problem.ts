@@ -6,6 +6,7 @@ import type { Path } from '../uncertainty/path.ts';
  */
 export type Fault =
   // The file as a whole
+  | { readonly code: 'internal-fault'; readonly why: string }
   | { readonly code: 'file-unreadable'; readonly why: string }
   | { readonly code: 'folder-unreadable'; readonly why: string }
   | { readonly code: 'no-trials-here' }

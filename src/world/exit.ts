@@ -22,7 +22,7 @@ export function exitOf(seen: ReadonlySet<Result['verdict']>): number {
 }
 
 /** The exit code of some work, whatever comes of it. Nothing is thrown. */
-export function guarded<Code extends number | null>(io: Io, work: () => Code): Code | number {
+export function guarded(io: Io, work: () => number): number {
   try {
     return work();
   } catch (error) {

@@ -4,12 +4,8 @@ import { type Io, processIo } from './io.ts';
 /**
  * Runs the program in this process. The exit code is set, never forced: output still on its way gets out.
  * No stack is ever shown, so none is gathered.
- *
- * @returns whether the command line was one for this program
  */
-export function startWith(main: (argv: readonly string[], io: Io) => number | null): boolean {
+export function startWith(main: (argv: readonly string[], io: Io) => number): void {
   Error.stackTraceLimit = 0;
-  const code = main(process.argv.slice(2), processIo(join(__dirname, '..')));
-  if (code !== null) process.exitCode = code;
-  return code !== null;
+  process.exitCode = main(process.argv.slice(2), processIo(join(__dirname, '..')));
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { OutputLost } from '../../src/world/io.ts';
-import { HANDED_ON, ofOneAlone, run } from '../run.ts';
+import { run } from '../run.ts';
 
 describe('the examples', () => {
   test.each([
@@ -19,54 +19,21 @@ describe('the examples', () => {
   });
 });
 
-describe('one trial and no option', () => {
-  // That it is done as by the whole command, run() sees to.
-  test.each([
-    'examples/harbour-street.yaml',
-    'examples/waste-fail.yaml',
-    'examples/warm-room.yaml',
-    'examples/limits/house.yaml',
-    'nowhere.yaml',
-    './-x.yaml',
-    'a[1].yaml',
-    '-',
-  ])('%s is taken', (name) => {
-    const files = { 'a[1].yaml': 'trial: A', './-x.yaml': Buffer.from([0xff]) };
-    for (const colour of [false, true]) {
-      expect(run(['verdict', name], files, 'trial: A', { colour }, ofOneAlone).code).not.toBe(HANDED_ON);
-      expect(run(['verdict', name], files, 'trial: A', { colour }).code).not.toBe(5);
-    }
-  });
-
-  test.each([
-    [[]],
-    [['verdict']],
-    [['verdict', '--help']],
-    [['verdict', '-q']],
-    [['verdict', 'examples']],
-    [['verdict', 'examples/*.yaml']],
-    [['verdict', 'examples/harbour-street.yaml', 'examples/waste-fail.yaml']],
-    [['plan', 'examples/harbour-street.yaml']],
-  ])('%j is handed on, and nothing printed', (argv) => {
-    expect(run(argv, {}, '', {}, ofOneAlone)).toEqual({ code: HANDED_ON, out: '', err: '', written: {} });
-  });
-
+describe('what goes wrong', () => {
   test('output that cannot be written: 5', () => {
     const out = (): never => {
       throw new OutputLost();
     };
-    expect(run(['verdict', 'examples/waste-fail.yaml'], {}, '', { out }, ofOneAlone).code).toBe(5);
+    expect(run(['verdict', 'examples/waste-fail.yaml'], {}, '', { out }).code).toBe(5);
   });
 
   test('what should not happen is said, without a stack: 5', () => {
     const kind = (): never => {
       throw new RangeError('nothing of this');
     };
-    for (const program of [ofOneAlone, undefined]) {
-      const ran = run(['verdict', 'a.yaml'], {}, '', { kind }, program);
-      expect(ran).toMatchObject({ code: 5, out: '' });
-      expect(ran.err).toMatch(/^tallytare: something went wrong .*nothing of this\n$/);
-    }
+    const ran = run(['verdict', 'a.yaml'], {}, '', { kind });
+    expect(ran).toMatchObject({ code: 5, out: '' });
+    expect(ran.err).toMatch(/^tallytare: something went wrong .*nothing of this\n$/);
   });
 });
 

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { type Hand, inOrder, MANY } from '../../src/many/in-order.ts';
+import { type Thread, inOrder, MANY } from '../../src/many/in-order.ts';
 import type { TrialFile } from '../../src/files/trial-files.ts';
 
 const named = (file: string): TrialFile => ({ file, met: false, trouble: null });
 const many = (count: number): TrialFile[] => Array.from({ length: count }, (_, index) => named(`t${index}`));
 
-/** A hand that is done with a portion only when it was asked `slow` times. */
-function handOf(slow: number, seen: string[]): Hand<string> {
+/** A thread that is done with a portion only when it was asked `slow` times. */
+function threadOf(slow: number, seen: string[]): Thread<string> {
   const given: (readonly TrialFile[])[] = [];
   let asked = 0;
   return {
@@ -16,7 +16,7 @@ function handOf(slow: number, seen: string[]): Hand<string> {
       if (asked % (slow + 1) !== 0) return null;
       const files = given.shift() ?? [];
       seen.push(...files.map(({ file }) => file));
-      return files.map(({ file }) => (file.endsWith('7') ? null : `hand ${file}`));
+      return files.map(({ file }) => (file.endsWith('7') ? null : `thread ${file}`));
     },
     dismiss: () => void seen.push('dismissed'),
   };
@@ -32,8 +32,8 @@ const wanted = (count: number): string[] =>
 describe('what is made of many files', () => {
   it.each([0, 1, 3, 50])('comes in their order, however slow the others are (%d)', (slow) => {
     const seen: string[] = [];
-    const hands = { all: [handOf(slow, seen), handOf(slow * 2, seen)], wait: () => undefined };
-    expect(names(inOrder(many(1003), step, () => hands))).toEqual(wanted(1003));
+    const threads = { all: [threadOf(slow, seen), threadOf(slow * 2, seen)], wait: () => undefined };
+    expect(names(inOrder(many(1003), step, () => threads))).toEqual(wanted(1003));
     expect(seen.filter((one) => one === 'dismissed')).toHaveLength(2);
     expect(seen.length).toBeGreaterThan(100);
   });
@@ -48,7 +48,7 @@ describe('what is made of many files', () => {
 
   it('is made here where it is read from standard input', () => {
     const files = [...many(300), named('-'), ...many(10)];
-    const made = [...inOrder(files, step, () => ({ all: [handOf(0, [])], wait: () => undefined }))];
+    const made = [...inOrder(files, step, () => ({ all: [threadOf(0, [])], wait: () => undefined }))];
     expect(made).toContain('here -');
   });
 
@@ -58,7 +58,7 @@ describe('what is made of many files', () => {
       for (;;) yield named(`t${asked++}`);
     }
     const seen: string[] = [];
-    const made = inOrder(endless(), step, () => ({ all: [handOf(2, seen)], wait: () => undefined }));
+    const made = inOrder(endless(), step, () => ({ all: [threadOf(2, seen)], wait: () => undefined }));
     for (let count = 0; count < 1000; count++) expect(made.next().done).toBe(false);
     expect(asked).toBeLessThan(1000 + 1000);
     made.return(undefined);

@@ -1,8 +1,8 @@
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { spawnSync } from 'node:child_process';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { folderWith, manyTrials, passing, PATIENCE, spawned, TOOL } from '../built.ts';
 import { ROOT } from '../run.ts';
@@ -12,7 +12,7 @@ function installedWithout(file: string): string {
   const folder = mkdtempSync(join(tmpdir(), 'tallytare-installed-'));
   for (const part of ['bin', 'dist', 'shared'])
     cpSync(join(ROOT, part), join(folder, part), { recursive: true });
-  rmSync(join(folder, file));
+  rmSync(join(folder, file), { force: true });
   return join(folder, 'bin', 'tallytare.js');
 }
 
@@ -23,27 +23,64 @@ describe('the executable', () => {
   });
 
   it.each([
-    ['one', ['verdict', 'a.yaml'], ['verdict', 'a.yaml', '-q']],
-    ['verdict', ['verdict', 'a.yaml', '-q'], ['verdict', 'a.yaml']],
-    ['tallytare', ['plan', 'a.yaml'], ['verdict', 'a.yaml']],
-  ])('opens %s for %j, not for %j', (bundle, needs, spares) => {
+    ['tallytare', ['verdict', 'a.yaml']],
+    ['tallytare', ['plan', 'a.yaml']],
+  ])('without %s.cjs says what builds it', (bundle, argv) => {
     const cwd = folderWith({ 'a.yaml': passing('lot 1') });
     const tool = installedWithout(`dist/${bundle}.cjs`);
-    const start = (argv: readonly string[]) =>
-      spawnSync(process.execPath, [tool, ...argv], { encoding: 'utf8', timeout: PATIENCE, cwd });
-    const broken = start(needs);
+    const broken = spawnSync(process.execPath, [tool, ...argv], { encoding: 'utf8', timeout: PATIENCE, cwd });
     expect({ status: broken.status, stdout: broken.stdout }).toEqual({ status: 5, stdout: '' });
-    expect(broken.stderr).toMatch(/^tallytare cannot start; "npm ci" .* \(ENOENT\)\n$/);
-    expect(start(spares)).toMatchObject({ status: 0, stderr: '' });
-  });
-
-  it('hands a folder on', () => {
-    const cwd = folderWith({ 'trials/a.yaml': passing('lot 1') });
-    expect(spawned(['verdict', 'trials'], { cwd })).toMatchObject({ status: 0, stderr: '' });
+    expect(broken.stderr).toMatch(
+      /^tallytare cannot start: it has not been built; "npm ci && npm run build" .*\n$/,
+    );
   });
 
   it('takes compiled code of the very same Node alone', () => {
-    const { cacheOf } = createRequire(import.meta.url)(TOOL) as { cacheOf: (name: string) => string };
-    expect(cacheOf('one')).toContain(`one-${process.version}-${process.platform}-${process.arch}.`);
+    const { cacheFile } = createRequire(import.meta.url)(TOOL) as { cacheFile: string };
+    expect(cacheFile).toContain(`tallytare-${process.version}-${process.platform}-${process.arch}.`);
   });
+
+  it(
+    'passes over compiled code of which any byte has changed, and code of another bundle',
+    () => {
+      const cwd = folderWith({ 'a.yaml': passing('lot 1') });
+      const { cacheFile } = createRequire(import.meta.url)(TOOL) as { cacheFile: string };
+      const name = basename(cacheFile);
+      const whole = readFileSync(cacheFile);
+      const tool = installedWithout('bin/none');
+      const copy = join(dirname(dirname(tool)), 'dist', name);
+      const start = () =>
+        spawnSync(process.execPath, [tool, 'verdict', '-q', 'a.yaml'], {
+          encoding: 'utf8',
+          timeout: PATIENCE,
+          cwd,
+        });
+      for (let nth = 0; nth < 24; nth++) {
+        const changed = Buffer.from(whole);
+        const at = Math.floor((whole.length * (nth + 0.5)) / 24);
+        changed[at] = (changed[at] ?? 0) ^ (1 << (nth % 8));
+        writeFileSync(copy, changed);
+        expect(start(), `byte ${at}`).toMatchObject({
+          status: 0,
+          signal: null,
+          stderr: '',
+          stdout: 'pass\ta.yaml\n',
+        });
+      }
+      for (const odd of [Buffer.alloc(0), whole.subarray(0, 5), whole.subarray(0, 9000)]) {
+        writeFileSync(copy, odd);
+        expect(start()).toMatchObject({ status: 0, signal: null, stderr: '' });
+      }
+      // A bundle changed at equal length is not run with the code of the one before.
+      writeFileSync(copy, whole);
+      const bundle = join(dirname(copy), 'tallytare.cjs');
+      writeFileSync(
+        bundle,
+        readFileSync(bundle, 'latin1').replace('"pass"', '"PASS"').replaceAll("'pass'", "'PASS'"),
+        'latin1',
+      );
+      expect(start().signal).toBeNull();
+    },
+    PATIENCE,
+  );
 });
