@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { FIGURES } from '../src/figures/list.ts';
+import { documents } from './readme.ts';
 import { ROOT, run } from './run.ts';
 
 /** Every key of the format, from the printed schema; figures are keys of `limits` and `stated` only. */
@@ -33,7 +34,7 @@ const examples = folders
       .map((file) => read(folder, file)),
   )
   .join('\n');
-const readme = read('README.md');
+const account = [...documents().values()].join('\n');
 
 test('the schema has the keys of the format', () => {
   expect(keys.length).toBeGreaterThan(100);
@@ -43,6 +44,6 @@ test.each(keys)('the key %s is in an example', (key) => {
   expect(examples).toMatch(new RegExp(`(^|[\\s{,-])${key}:`, 'm'));
 });
 
-test.each(keys)('the key %s is in the README’s account of the file', (key) => {
-  expect(readme).toMatch(new RegExp(`\`${key}\`|[{,]\\s*${key}[:,}]|^\\s*-?\\s*${key}:`, 'm'));
+test.each(keys)('the key %s is in the manual’s account of the file', (key) => {
+  expect(account).toMatch(new RegExp(`\`${key}\`|[{,]\\s*${key}[:,}]|^\\s*-?\\s*${key}:`, 'm'));
 });

@@ -3,13 +3,14 @@ import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test, vi } from 'vitest';
 import { folderWith, PATIENCE, shell } from './built.ts';
+import { documents } from './readme.ts';
 import { ROOT } from './run.ts';
 
-/* The scripts of the README, run as they stand there. */
+/* The scripts of README and manual, run as they stand there. */
 
 vi.setConfig({ testTimeout: PATIENCE });
 
-const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
+const readme = [...documents().values()].join('\n');
 
 /** The script behind `<!-- run:name -->`. */
 function script(name: string): string {

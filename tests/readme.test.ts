@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { codeTable, remarkTable, figureTable, filled } from './readme.ts';
+import { codeTable, documents, figureTable, filled, remarkTable } from './readme.ts';
 import { type Files, ROOT, run } from './run.ts';
 
 const file = join(ROOT, 'README.md');
@@ -38,7 +38,11 @@ function archive(): Files {
   };
 }
 
+/** From the limits on: what decides, and the verdict. */
+const ending = (out: string): string => out.slice(out.indexOf('LIMITS'));
+
 const parts = {
+  screen: fenced('text', `$ tallytare verdict examples/waste-fail.yaml\n…\n${ending(printed('waste-fail'))}`),
   plan: fenced(
     'text',
     `$ tallytare plan examples/before-the-run.yaml\n${run(['plan', 'examples/before-the-run.yaml']).out}`,
@@ -70,11 +74,28 @@ const parts = {
 };
 
 /** `npm run readme` writes the parts; without it this test says when they lag. */
-test('what the README shows is what the program prints', () => {
-  const text = readFileSync(file, 'utf8');
-  const whole = filled(text, parts);
-  if (process.env['README'] === 'write') writeFileSync(file, whole);
-  else expect(text).toBe(whole);
+test('what README and manual show is what the program prints', () => {
+  const texts = documents();
+  const whole = filled(texts, parts);
+  for (const [name, text] of whole) {
+    if (process.env['README'] === 'write') writeFileSync(join(ROOT, name), text);
+    else expect(texts.get(name), name).toBe(text);
+  }
+});
+
+test('README says the job in one paragraph, shows a result on its first screen, and is short', () => {
+  const lines = readFileSync(file, 'utf8').split('\n');
+  expect(lines.length).toBeLessThanOrEqual(300);
+  expect(lines.slice(0, 50).join('\n')).toContain('VERDICT: FAIL');
+});
+
+test('README or manual names every command and every page of the manual', () => {
+  const texts = [...documents().values()].join('\n');
+  const { out } = run(['--help']);
+  const commands = [...out.matchAll(/^ {2}([a-z]+)(?: \[|$| {2,}| <)/gm)].map(([, name]) => name ?? '');
+  expect(commands).toContain('verdict');
+  for (const command of commands)
+    expect(texts, command).toMatch(new RegExp(`tallytare ${command}\\b|\`${command}\``));
 });
 
 test('the set-up is two commands, each on a line of its own', () => {

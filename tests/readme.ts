@@ -1,9 +1,12 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { FIGURES } from '../src/figures/list.ts';
 import type { Remark } from '../src/archive/compare.ts';
 import { CODES } from '../src/problems/codes.ts';
+import { ROOT } from './run.ts';
 
 /**
- * The parts of the README that are made, not written: tables of figures and codes, and what the program
+ * The parts of README and manual that are made, not written: tables of figures and codes, and what the program
  * prints. A part stands between `<!-- name -->` and `<!-- /name -->`.
  */
 export type Parts = Readonly<Record<string, string>>;
@@ -77,11 +80,24 @@ export const remarkTable = (): string =>
     ...Object.entries(REMARKS).map(([code, [meaning, more]]) => row(`\`${code}\``, meaning, more)),
   ].join('\n');
 
-/** The text with its parts filled in. @throws Error where a part has no place in the text */
-export function filled(text: string, parts: Parts): string {
-  return Object.entries(parts).reduce((whole, [name, part]) => {
+/** The README and the pages of the manual, by their names. */
+export function documents(): Map<string, string> {
+  const manual = readdirSync(join(ROOT, 'shared', 'manual')).map((name) => join('shared', 'manual', name));
+  return new Map(['README.md', ...manual].map((name) => [name, readFileSync(join(ROOT, name), 'utf8')]));
+}
+
+/** The documents with their parts filled in, each part in the one that has a place for it. @throws Error where none has */
+export function filled(texts: ReadonlyMap<string, string>, parts: Parts): Map<string, string> {
+  const whole = new Map(texts);
+  for (const [name, part] of Object.entries(parts)) {
     const place = new RegExp(`<!-- ${name} -->(?:[\\s\\S]*?<!-- /${name} -->)?`);
-    if (!place.test(whole)) throw new Error(`The README has no place for ${name}.`);
-    return whole.replace(place, () => `<!-- ${name} -->\n\n${part}\n\n<!-- /${name} -->`);
-  }, text);
+    const found = [...whole].filter(([, text]) => place.test(text));
+    if (found.length === 0) throw new Error(`No document has a place for ${name}.`);
+    for (const [file, text] of found)
+      whole.set(
+        file,
+        text.replace(place, () => `<!-- ${name} -->\n\n${part}\n\n<!-- /${name} -->`),
+      );
+  }
+  return whole;
 }

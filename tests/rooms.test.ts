@@ -38,7 +38,12 @@ const ROOMS: readonly { readonly room: string; readonly not?: readonly string[];
     room: 'report',
     why: 'a judged trial in, a page out; above the words of output, and loaded for a report only',
   },
-  { room: 'world', why: 'streams, the file system, the clock, the terminal: the only place' },
+  { room: 'library', not: ['report'], why: 'what others may build on: the same functions the commands call' },
+  {
+    room: 'world',
+    not: ['library'],
+    why: 'streams, the file system, the clock, the terminal: the only place',
+  },
   { room: 'files', why: 'finding and opening trial files' },
   { room: 'many', why: 'many of them at once' },
   { room: 'commands', why: 'one command a file, thin' },

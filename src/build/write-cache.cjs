@@ -1,4 +1,5 @@
 'use strict';
+const { Buffer } = require('node:buffer');
 // Last step of the build: runs the bundle over examples and keeps the code V8 compiled on the way; then
 // prints the schema that the examples name in their first line.
 const { readdirSync, renameSync, rmSync, writeFileSync } = require('node:fs');

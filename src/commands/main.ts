@@ -11,6 +11,7 @@ import { schemaCommand } from './schema.ts';
 import { sealCommand } from './seal.ts';
 import { startCommand } from './start.ts';
 import { verdictCommand } from './verdict.ts';
+import { helpCommand } from './manual.ts';
 
 /** Every command, in the order the work is done. */
 const COMMANDS: readonly Define[] = [
@@ -24,6 +25,7 @@ const COMMANDS: readonly Define[] = [
   explainCommand,
   marksCommand,
   schemaCommand,
+  helpCommand,
 ];
 
 /** The program with all its commands. Nothing is thrown. */

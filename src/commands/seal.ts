@@ -93,7 +93,7 @@ function standing(name: string, io: Io): string | null {
 export const sealCommand: Define = (program, io, done) => {
   program
     .command('seal')
-    .description('write beside each trial its sealed result: inputs by SHA-256, figures, verdict')
+    .description('write the sealed result of each trial beside it')
     .argument('[path...]', 'trial files, folders of them, patterns')
     .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
     .option('--limits <file|preset>', 'limits laid over the file’s own; recheck uses them too', collect)

@@ -20,7 +20,9 @@ export function trialJsonSchema(catalogue: Catalogue): JsonSchema {
       if (tuple !== undefined) Object.assign(jsonSchema, { items: false, minItems: tuple.length });
       for (const [name, description] of Object.entries(descriptions.get(zodSchema) ?? {})) {
         const property = jsonSchema.properties?.[name];
-        if (typeof property === 'object') property.description = description;
+        // A copy: the leaf under it stands under other keys too, which have descriptions of their own.
+        if (jsonSchema.properties && typeof property === 'object')
+          jsonSchema.properties[name] = { ...property, description };
       }
     },
   });

@@ -211,10 +211,10 @@ export function oneOf<const W extends readonly Way[]>(
 }
 
 /** Whether a key must be there, and whether it may be empty then. */
-type Presence = 'optional' | 'present' | 'filled';
+export type Presence = 'optional' | 'present' | 'filled';
 
 /** A key of a section: what it holds, for editors, and the schema of its value. */
-interface Key<S extends z.Schema, P extends Presence> {
+export interface Key<S extends z.Schema, P extends Presence> {
   readonly description: string;
   readonly schema: () => S;
   readonly presence: P;

@@ -1,0 +1,74 @@
+import { wrap, WIDTH } from './columns.ts';
+import type { Paint } from './paint.ts';
+
+/** A page of the manual as plain text of at most 80 columns: the same pages are read on the web as Markdown. */
+
+/** Words without the marks of Markdown: code, emphasis, links and pictures as their text. */
+const plain = (text: string): string =>
+  text
+    .replace(/!\[([^\]]*)\]\([^)]*\)/g, '$1')
+    .replace(/\[([^\]]*)\]\([^)]*\)/g, '$1')
+    .replace(/\*\*([^*]+)\*\*/g, '$1')
+    .replace(/(^|[\s(])[_*]([^_*\s][^_*]*)[_*](?=[\s).,;:]|$)/g, '$1$2')
+    .replace(/`([^`]+)`/g, '$1')
+    .replaceAll('\\|', '|');
+
+/** Cells of a row of a table; a bar within one is written `\\|`. */
+const cellsOf = (row: string): string[] =>
+  row
+    .replace(/^\||\|$/g, '')
+    .split(/(?<!\\)\|/)
+    .map((cell) => plain(cell.trim()));
+
+/** A row of a table: its first cell, and the others below it. */
+function rowLines(heads: readonly string[], cells: readonly string[]): string[] {
+  const [first = '', ...others] = cells;
+  const named = others.map((cell, index) =>
+    cell === '' ? '' : others.length > 2 ? `${heads[index + 1] ?? ''}: ${cell}` : cell,
+  );
+  return [...wrap(first, '  ', '    '), ...named.filter(Boolean).flatMap((cell) => wrap(cell, '      '))];
+}
+
+/** The page as lines. */
+export function manualText(markdown: string, paint: Paint): string {
+  const lines: string[] = [];
+  let paragraph: string[] = [];
+  let heads: readonly string[] | null = null;
+  let fenced = false;
+  const end = (): void => {
+    const [first = ''] = paragraph;
+    const text = plain(paragraph.join(' '));
+    const item = /^\s*(?:[-*]|\d+\.) /.exec(first)?.[0] ?? '';
+    if (paragraph.length > 0)
+      lines.push(...wrap(text.slice(item.length), `  ${item}`, ' '.repeat(2 + item.length)));
+    paragraph = [];
+  };
+  for (const line of markdown.split('\n')) {
+    if (line.startsWith('```')) {
+      end();
+      fenced = !fenced;
+    } else if (fenced) lines.push(`    ${line}`.slice(0, WIDTH).trimEnd());
+    else if (/^<!--.*-->$/.test(line)) end();
+    else if (line.startsWith('#')) {
+      end();
+      lines.push(paint.strong(plain(line.replace(/^#+ /, '')).toUpperCase()));
+    } else if (line.startsWith('|')) {
+      end();
+      if (/^\|[\s|:-]+\|$/.test(line)) continue;
+      if (heads === null) heads = cellsOf(line);
+      else lines.push(...rowLines(heads, cellsOf(line)));
+    } else if (line.trim() === '') {
+      end();
+      heads = null;
+      if (lines.at(-1) !== '') lines.push('');
+    } else {
+      if (/^\s*(?:[-*]|\d+\.) /.test(line)) end();
+      paragraph.push(line.trim());
+    }
+  }
+  end();
+  return `${lines
+    .join('\n')
+    .replace(/\n{3,}/g, '\n\n')
+    .trim()}\n`;
+}
