@@ -35,9 +35,6 @@ await build({
   outdir: 'dist',
   outExtension: { '.js': '.cjs' },
   alias: {
-    // The command-line library asks for this module at start-up, for subcommands that are programs of their
-    // own. There are none here, and loading it costs a tenth of the start.
-    'node:child_process': './src/build/no-child-process.cjs',
     yaml: './src/build/lazy-yaml.cjs',
   },
   banner: { js: '(function (require, __dirname) { const module = { exports: {} };' },
