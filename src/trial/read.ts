@@ -5,8 +5,6 @@ import type { Problem } from '../problems/problem.ts';
 import { checkTrial } from './rules/all.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
-import { FittedSchema, type Maker } from './schema/fitted.ts';
-import { EVERYTHING } from './schema/leaf.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
 import type { Data, Source } from '../text/source.ts';
@@ -19,22 +17,17 @@ export interface ReadTrial {
 }
 
 /** A limits file that holds its map under `limits`, as a trial does. */
-const wrappedLimitsSchema: Maker = (mentions, catalogue) =>
-  z.map({ limits: limitSetSchema(mentions, catalogue) });
+const wrappedLimitsSchema: Maker = (catalogue) => z.map({ limits: limitSetSchema(catalogue) });
 
-/** Schemas by what they read: thousands of files of one archive are read with the same few. */
-const fitted = new Map<Maker, FittedSchema>();
-const whole = new Map<Maker, z.Schema>();
+/** Makes the schema of a kind of file. */
+type Maker = (catalogue: Catalogue) => z.Schema;
 
-function fittedTo(data: Data, make: Maker, catalogue: Catalogue): z.Schema {
-  const known = fitted.get(make) ?? new FittedSchema(make, catalogue);
-  fitted.set(make, known);
-  return known.for(data);
-}
+/** Schemas by what they read: thousands of files of one archive are read with the same two. */
+const schemas = new Map<Maker, z.Schema>();
 
-function wholeOf(make: Maker, catalogue: Catalogue): z.Schema {
-  const known = whole.get(make) ?? make(EVERYTHING, catalogue);
-  whole.set(make, known);
+function schemaOf(make: Maker, catalogue: Catalogue): z.Schema {
+  const known = schemas.get(make) ?? make(catalogue);
+  schemas.set(make, known);
   return known;
 }
 
@@ -97,10 +90,7 @@ function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
  * been taken yet, until the rest can: then the rules between readings have something to judge.
  */
 function parse(make: Maker, catalogue: Catalogue, source: Data): { data: unknown; problems: Problem[] } {
-  const quick = z.safeParse(fittedTo(source, make, catalogue), source);
-  if (quick.success) return { data: quick.data, problems: [] };
-  // Only the whole schema knows every key that could have been meant.
-  const schema = wholeOf(make, catalogue);
+  const schema = schemaOf(make, catalogue);
   const first = z.safeParse(schema, source);
   if (first.success) return { data: first.data, problems: [] };
   const problems = problemsOf(first.error.issues, schema, source);

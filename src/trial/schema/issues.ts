@@ -130,6 +130,9 @@ function knownKeys(schema: unknown, path: Path): Set<string> {
         walk(def['innerType'], steps);
         return;
       }
+      case 'lazy':
+        walk((node as { _zod: { innerType: unknown } })._zod.innerType, steps);
+        return;
       case 'union':
         for (const option of def['options'] as unknown[]) walk(option, steps);
         return;

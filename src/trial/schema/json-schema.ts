@@ -1,5 +1,5 @@
 import type { Catalogue } from '../catalogue.ts';
-import { descriptions, EVERYTHING, type JsonSchema, leafJson } from './leaf.ts';
+import { descriptions, type JsonSchema, leafJson } from './leaf.ts';
 import { trialSchema } from './trial.ts';
 import * as z from './zod.ts';
 
@@ -8,7 +8,7 @@ import * as z from './zod.ts';
  * numbers back their type: in a file a bare number is a number, though it is read as its digits.
  */
 export function trialJsonSchema(catalogue: Catalogue): JsonSchema {
-  const schema = z.toJSONSchema(trialSchema(EVERYTHING, catalogue), {
+  const schema = z.toJSONSchema(trialSchema(catalogue), {
     target: 'draft-2020-12',
     io: 'input',
     unrepresentable: 'any',

@@ -178,36 +178,13 @@ export const slotName = leaf<string>(
 /** One of a few words. */
 export const word = <const W extends readonly [string, ...string[]]>(words: W) => once(() => z.words(words));
 
-/** What can stand under a key. */
-export const STANDINGS = ['value', 'map', 'list', 'nothing'] as const;
-export type Standing = (typeof STANDINGS)[number];
-
-/**
- * Whether a key occurs anywhere in the files to be read, and with such a thing under it. `key[]` stands for
- * the entries of its list. A schema built for them leaves out what they do not mention.
- */
-export type Mentions = (key: string, standing?: Standing) => boolean;
-
-/** Every key of the format: the schema that says what is wrong, and that editors are given. */
-export const EVERYTHING: Mentions = () => true;
-
-/** One way to read what stands under a key, and what stands there then. */
-type Way = readonly [standing: Standing | readonly Standing[], schema: () => z.Schema];
-
-type Made<W extends readonly Way[]> = { -readonly [Index in keyof W]: ReturnType<W[Index][1]> };
-
-/** The ways to read what stands under any of `keys`, as far as it is mentioned; the first that fits is taken. */
-export function oneOf<const W extends readonly Way[]>(
-  mentions: Mentions,
-  keys: readonly string[],
+/** The ways to read what stands under a key; the first that fits is taken. */
+export function oneOf<const W extends readonly (() => z.Schema)[]>(
   ...ways: W
-): z.Union<Made<W>> {
-  const needed = ways.filter(([standings]) =>
-    [standings].flat().some((standing) => keys.some((key) => mentions(key, standing))),
-  );
-  const [first = z.never(), ...more] = needed.map(([, schema]) => schema());
-  const schema = more.length > 0 ? z.union([first, ...more]) : first;
-  return schema as unknown as z.Union<Made<W>>;
+): z.Union<{ -readonly [Index in keyof W]: ReturnType<W[Index]> }> {
+  return z.union(ways.map((way) => way())) as unknown as z.Union<{
+    -readonly [Index in keyof W]: ReturnType<W[Index]>;
+  }>;
 }
 
 /** Whether a key must be there, and whether it may be empty then. */
@@ -265,25 +242,28 @@ function wrapped(
   return made;
 }
 
-function present(schema: z.Schema, presence: Presence, mayBeEmpty: boolean): z.Schema {
+function present(schema: z.Schema, presence: Presence): z.Schema {
   if (presence === 'filled') return schema;
-  const inner = mayBeEmpty ? wrapped(emptied, schema, z.nullable) : schema;
+  const inner = wrapped(emptied, schema, z.nullable);
   return presence === 'present' ? inner : wrapped(absent, inner, z.optional);
 }
 
 /** What the keys of a section hold, for editors. */
 export const descriptions = new WeakMap<object, Readonly<Record<string, string>>>();
 
-/** A map of known keys, everything else refused. */
-export function section<K extends Record<string, Key<z.Schema, Presence>>>(mentions: Mentions, keys: K) {
-  const shape: Record<string, z.Schema> = {};
-  const about: Record<string, string> = {};
-  for (const [name, { description, schema, presence }] of Object.entries(keys)) {
-    if (presence === 'optional' && !mentions(name)) continue;
-    shape[name] = present(schema(), presence, mentions(name, 'nothing'));
-    about[name] = description;
-  }
-  const built = z.map(shape) as unknown as z.MapOf<Shape<K>, z.Strict>;
-  descriptions.set(built, about);
-  return built;
+/** A map of known keys, everything else refused; it is made when a file has it. */
+export function section<K extends Record<string, Key<z.Schema, Presence>>>(
+  keys: K,
+): z.MapOf<Shape<K>, z.Strict> {
+  return z.deferred(() => {
+    const shape: Record<string, z.Schema> = {};
+    const about: Record<string, string> = {};
+    for (const [name, { description, schema, presence }] of Object.entries(keys)) {
+      shape[name] = present(schema(), presence);
+      about[name] = description;
+    }
+    const built = z.map(shape) as unknown as z.MapOf<Shape<K>, z.Strict>;
+    descriptions.set(built, about);
+    return built;
+  });
 }

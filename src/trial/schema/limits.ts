@@ -13,7 +13,6 @@ import {
   amount,
   filled,
   key,
-  type Mentions,
   money,
   once,
   oneOf,
@@ -35,9 +34,9 @@ const valueOf = ({ unit }: FigureEntry) =>
   unit === CURRENCY ? money : unit === SEVERITY ? rank(SEVERITIES) : quantity({ unit });
 
 /** One limit: what a figure must keep to. */
-const limitSchema = (mentions: Mentions, figure: FigureEntry) => {
+const limitSchema = (figure: FigureEntry) => {
   const value = valueOf(figure);
-  return section(mentions, {
+  return section({
     min: key(`The ${figure.title} is not below this.`, value),
     max: key(`The ${figure.title} is not above this.`, value),
     of: key('Slot, cartridge, patch, stage or part it holds for; every one unless said.', text),
@@ -54,10 +53,10 @@ const limitSchema = (mentions: Mentions, figure: FigureEntry) => {
 };
 
 /** A set of limits, as it stands under `limits` in a trial or as a file of its own. */
-export const limitSetSchema = (mentions: Mentions, catalogue: Catalogue) => {
-  const keys: Parameters<typeof section>[1] = {
+export const limitSetSchema = (catalogue: Catalogue) => {
+  const keys: Parameters<typeof section>[0] = {
     decision: key('How a figure is held against a limit.', () =>
-      section(mentions, {
+      section({
         rule: key('simple: the value itself decides; guarded: only beyond the uncertainty.', word(RULES)),
         factor: key('Width of the guard band, in standard uncertainties; 2 unless said.', amount),
       }),
@@ -68,47 +67,42 @@ export const limitSetSchema = (mentions: Mentions, catalogue: Catalogue) => {
     ),
   };
   for (const figure of catalogue) {
-    keys[figure.name] = key(`${figure.title}, in ${figure.unit}.`, () => {
-      const limit = once(() => limitSchema(mentions, figure));
-      return oneOf(mentions, [figure.name], ['map', limit], ['list', () => z.array(limit())]);
-    });
+    keys[figure.name] = key(`${figure.title}, in ${figure.unit}.`, () =>
+      z.deferred(() => {
+        const limit = limitSchema(figure);
+        return z.union([limit, z.array(limit)]);
+      }),
+    );
   }
-  return section(mentions, keys);
+  return section(keys);
 };
 
 /** `limits` of a trial: a set, the name of a file or preset, or a list of these. */
-export const limitsSchema = (mentions: Mentions, catalogue: Catalogue) => {
-  const set = once(() => limitSetSchema(mentions, catalogue));
-  const entry = () => oneOf(mentions, ['limits[]'], ['value', title], ['map', set]);
-  return oneOf(mentions, ['limits'], ['value', title], ['map', set], ['list', () => z.array(entry())]);
+export const limitsSchema = (catalogue: Catalogue) => {
+  const set = once(() => limitSetSchema(catalogue));
+  const entry = () => oneOf(title, set);
+  return oneOf(title, set, () => z.array(entry()));
 };
 
 /** `stated` of a trial: figures as a draft report states them. */
-export const statedSchema = (mentions: Mentions, catalogue: Catalogue) => {
-  const keys: Parameters<typeof section>[1] = {};
+export const statedSchema = (catalogue: Catalogue) => {
+  const keys: Parameters<typeof section>[0] = {};
   for (const figure of catalogue) {
     keys[figure.name] = key(`${figure.title} as stated, in ${figure.unit}.`, () => {
       const value = valueOf(figure);
       const one = once(() =>
-        oneOf(
-          mentions,
-          [figure.name, `${figure.name}[]`],
-          ['value', value],
-          [
-            'map',
-            () =>
-              section(mentions, {
-                value: filled('The figure as stated.', value),
-                of: key('Slot, cartridge, patch, stage or part it is stated of.', text),
-                stat: key('Least, greatest or mean.', word(STATS)),
-              }),
-          ],
+        oneOf(value, () =>
+          section({
+            value: filled('The figure as stated.', value),
+            of: key('Slot, cartridge, patch, stage or part it is stated of.', text),
+            stat: key('Least, greatest or mean.', word(STATS)),
+          }),
         ),
       );
-      return oneOf(mentions, [figure.name], [['value', 'map'], one], ['list', () => z.array(one())]);
+      return oneOf(one, () => z.array(one()));
     });
   }
-  return section(mentions, keys);
+  return section(keys);
 };
 
 /** A limit as read. */

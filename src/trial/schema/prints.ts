@@ -2,7 +2,6 @@ import {
   amount,
   filled,
   key,
-  type Mentions,
   length,
   plainNumber,
   quantity,
@@ -14,8 +13,8 @@ import {
 import * as z from './zod.ts';
 
 /** One print, as its instruments see it. */
-const printSchema = (mentions: Mentions) =>
-  section(mentions, {
+const printSchema = () =>
+  section({
     density: key('Reflection density of the patch.', plainNumber),
     lab: key('CIELAB colour of the patch: [L, a, b].', () =>
       z.tuple([plainNumber(), plainNumber(), plainNumber()]),
@@ -24,22 +23,22 @@ const printSchema = (mentions: Mentions) =>
   });
 
 /** Prints made with the reference consumable, and the first and last of the run, by patch. */
-export const printsSchema = (mentions: Mentions) =>
-  section(mentions, {
+export const printsSchema = () =>
+  section({
     patches: key('Control patches measured on the prints.', () =>
       z.array(
-        section(mentions, {
+        section({
           patch: filled('Name of the patch on the control page.', title),
           slot: key('Slot it shows.', slotName),
-          reference: key('The patch printed with the reference consumable.', () => printSchema(mentions)),
-          first: key('The patch at the start of the run.', () => printSchema(mentions)),
-          last: key('The patch at the end of the run.', () => printSchema(mentions)),
+          reference: key('The patch printed with the reference consumable.', () => printSchema()),
+          first: key('The patch at the start of the run.', () => printSchema()),
+          last: key('The patch at the end of the run.', () => printSchema()),
         }),
       ),
     ),
     background: key('Density of the unprinted area above that of the bare paper.', plainNumber),
     fixing: key('Density before and after the rub or tape test.', () =>
-      section(mentions, {
+      section({
         before: key('Density before the test.', amount),
         after: key('Density after the test.', amount),
       }),
@@ -47,7 +46,7 @@ export const printsSchema = (mentions: Mentions) =>
     registration: key('Largest shift between two colours, in mm.', length),
     marks: key('Marks that repeat down the page.', () =>
       z.array(
-        section(mentions, {
+        section({
           distance: filled('Distance from one mark to the next, in mm.', length),
           note: key('What it looks like.', text),
         }),

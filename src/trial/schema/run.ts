@@ -3,7 +3,6 @@ import {
   filled,
   key,
   mass,
-  type Mentions,
   must,
   once,
   oneOf,
@@ -41,8 +40,8 @@ export const STAGES = ['delivery', 'before', 'during', 'after'] as const;
 export type Stage = (typeof STAGES)[number];
 export const PAPER_SIZES = ['A4', 'A3', 'A5', 'letter', 'legal'] as const;
 
-export const meterSchema = (mentions: Mentions) =>
-  section(mentions, {
+export const meterSchema = () =>
+  section({
     start: key('Meter reading when the run began.', pageCount),
     end: key('Meter reading when the run ended.', pageCount),
     clicks_per_page: key('What the meter counts for one page; 1 unless said.', positive({ unit: '1' })),
@@ -53,70 +52,54 @@ export const meterSchema = (mentions: Mentions) =>
     other_pages: key('Pages counted during the run that are not of the trial.', pageCount),
   });
 
-const withTolerance = (mentions: Mentions) =>
-  section(mentions, {
+const withTolerance = () =>
+  section({
     value: must('Coverage, in percent of the page area.', percentage),
     tolerance: key('Half-width of what the coverage may be off, in percent of the page.', percentage),
   });
 
-export const coverageSchema = (mentions: Mentions) => {
-  const toleranced = once(() => withTolerance(mentions));
-  return oneOf(
-    mentions,
-    ['coverage'],
-    ['value', percentage],
-    ['map', toleranced],
-    ['map', () => z.record(slotName(), z.nullable(z.union([percentage(), toleranced()])))],
+export const coverageSchema = () => {
+  const toleranced = once(() => withTolerance());
+  return oneOf(percentage, toleranced, () =>
+    z.record(slotName(), z.nullable(z.union([percentage(), toleranced()]))),
   );
 };
 
 const milligrams = quantity({ unit: 'mg', least: 0 });
 
-export const nonImageUsageSchema = (mentions: Mentions) =>
-  oneOf(
-    mentions,
-    ['non_image_usage'],
-    ['value', milligrams],
-    ['map', () => z.record(slotName(), z.nullable(milligrams()))],
-  );
+export const nonImageUsageSchema = () =>
+  oneOf(milligrams, () => z.record(slotName(), z.nullable(milligrams())));
 
-export const paperSchema = (mentions: Mentions) =>
-  section(mentions, {
+export const paperSchema = () =>
+  section({
     size: key('Paper size: a name, or its width and height. A4 unless said.', () =>
-      oneOf(
-        mentions,
-        ['size'],
-        ['value', word(PAPER_SIZES)],
-        [
-          'map',
-          () =>
-            section(mentions, {
-              width: must('Width, in mm.', positive({ unit: 'mm' })),
-              height: must('Height, in mm.', positive({ unit: 'mm' })),
-            }),
-        ],
+      oneOf(word(PAPER_SIZES), () =>
+        section({
+          width: must('Width, in mm.', positive({ unit: 'mm' })),
+          height: must('Height, in mm.', positive({ unit: 'mm' })),
+        }),
       ),
     ),
     grammage: key('Mass of the paper per area, in g/m²; 80 unless said.', positive({ unit: 'g/m²' })),
     sheets_used: key('Sheets counted as used.', quantity({ unit: 'sheet', whole: true, least: 0 })),
   });
 
-const containerSchema = (mentions: Mentions) =>
-  section(mentions, {
+const containerSchema = () =>
+  section({
     tare: key('Mass of the empty container, in g.', mass),
     final: key('Mass of the container after the run, in g.', mass),
     capacity: key('Waste it takes when full, in g.', positive({ unit: 'g' })),
     rated_life: key('Pages it is rated for.', somePages),
   });
 
-export const wasteContainerSchema = (mentions: Mentions) => {
-  const container = once(() => containerSchema(mentions));
-  return oneOf(mentions, ['waste_container'], ['map', container], ['list', () => z.array(container())]);
+export const wasteContainerSchema = () => {
+  const container = once(() => containerSchema());
+  return oneOf(container, () => z.array(container()));
 };
 
-export const cartridgesSchema = (mentions: Mentions) =>
+export const cartridgesSchema = () =>
   z.array(
-    section(mentions, {
+    section({
       slot: key('Colour position: black, cyan, magenta, yellow, or the name you use.', slotName),
       lot: key('Lot the cartridge is from.', text),
       serial: key('Serial number of the cartridge.', text),
@@ -126,7 +109,7 @@ export const cartridgesSchema = (mentions: Mentions) =>
       fill_mass: key('Toner in the full cartridge, in g.', positive({ unit: 'g' })),
       residual_mass: key('Toner left in it when exhausted, in g.', mass),
       gauge: key('Level the machine shows, in percent, at start and end.', () =>
-        section(mentions, {
+        section({
           start: key('Level at the start of its run, in %.', percentage),
           end: key('Level at the end of its run, in %.', percentage),
         }),
@@ -134,18 +117,11 @@ export const cartridgesSchema = (mentions: Mentions) =>
       used_before: key(
         'Pages it had printed before this trial, at the coverage of this run; or these and their coverage.',
         () =>
-          oneOf(
-            mentions,
-            ['used_before'],
-            ['value', pageCount],
-            [
-              'map',
-              () =>
-                section(mentions, {
-                  pages: must('Pages it had printed before this trial.', pageCount),
-                  coverage: key('Coverage of those pages, in percent of the page.', percentage),
-                }),
-            ],
+          oneOf(pageCount, () =>
+            section({
+              pages: must('Pages it had printed before this trial.', pageCount),
+              coverage: key('Coverage of those pages, in percent of the page.', percentage),
+            }),
           ),
       ),
       installed_at: key('Meter reading when it was fitted.', pageCount),
@@ -158,18 +134,18 @@ export const cartridgesSchema = (mentions: Mentions) =>
     }),
   );
 
-export const ambientSchema = (mentions: Mentions) =>
+export const ambientSchema = () =>
   z.array(
-    section(mentions, {
+    section({
       at: key('When it was read.', time),
       temperature: key('Air temperature, in °C.', temperature),
       humidity: key('Relative humidity, in %.', percentage),
     }),
   );
 
-export const batchesSchema = (mentions: Mentions) =>
+export const batchesSchema = () =>
   z.array(
-    section(mentions, {
+    section({
       end: key('Meter reading at the end of the batch.', pageCount),
       started: key('When the batch began.', time),
       finished: key('When the batch ended.', time),
@@ -178,9 +154,9 @@ export const batchesSchema = (mentions: Mentions) =>
     }),
   );
 
-export const eventsSchema = (mentions: Mentions) =>
+export const eventsSchema = () =>
   z.array(
-    section(mentions, {
+    section({
       at: key('Meter reading when it happened.', pageCount),
       kind: filled('What happened.', word(EVENT_KINDS)),
       slot: key('Slot it concerns.', slotName),
@@ -188,9 +164,9 @@ export const eventsSchema = (mentions: Mentions) =>
     }),
   );
 
-export const inspectionSchema = (mentions: Mentions) =>
+export const inspectionSchema = () =>
   z.array(
-    section(mentions, {
+    section({
       stage: key('When it was looked at: delivery, before, during or after the run.', word(STAGES)),
       part: key('Part looked at.', text),
       slot: key('Slot it belongs to.', slotName),
@@ -201,25 +177,23 @@ export const inspectionSchema = (mentions: Mentions) =>
   );
 
 /** Keys that the candidate's run and the reference's have in common, the meter apart. */
-export const runKeys = (mentions: Mentions) => ({
-  batches: key('Meter checkpoints inside the run.', () => batchesSchema(mentions)),
+export const runKeys = () => ({
+  batches: key('Meter checkpoints inside the run.', () => batchesSchema()),
   coverage: key(
     'Share of the page area that carries toner, per colour, in percent: one value, one with its tolerance, or a map by slot.',
-    () => coverageSchema(mentions),
+    () => coverageSchema(),
   ),
   non_image_usage: key('Toner used per page at zero coverage, in mg; one, or a map by slot.', () =>
-    nonImageUsageSchema(mentions),
+    nonImageUsageSchema(),
   ),
   duplex_share: key('Share of the pages printed on two-sided sheets, in percent; 0 unless said.', percentage),
-  paper: key('Paper printed on; A4 at 80 g/m² unless said.', () => paperSchema(mentions)),
+  paper: key('Paper printed on; A4 at 80 g/m² unless said.', () => paperSchema()),
   waste_container: key('Weighings of the waste container, or a list where it was changed.', () =>
-    wasteContainerSchema(mentions),
+    wasteContainerSchema(),
   ),
-  cartridges: key('The cartridges tried.', () => cartridgesSchema(mentions)),
-  ambient: key('Readings of the air: its temperature and humidity.', () => ambientSchema(mentions)),
-  events: key('What happened during the run; [] when nothing did.', () => eventsSchema(mentions)),
-  prints: key('What was measured on the prints.', () => printsSchema(mentions)),
-  inspection: key('What was looked at and found; [] when nothing was found.', () =>
-    inspectionSchema(mentions),
-  ),
+  cartridges: key('The cartridges tried.', () => cartridgesSchema()),
+  ambient: key('Readings of the air: its temperature and humidity.', () => ambientSchema()),
+  events: key('What happened during the run; [] when nothing did.', () => eventsSchema()),
+  prints: key('What was measured on the prints.', () => printsSchema()),
+  inspection: key('What was looked at and found; [] when nothing was found.', () => inspectionSchema()),
 });

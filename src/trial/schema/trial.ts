@@ -7,7 +7,6 @@ import {
   filled,
   key,
   length,
-  type Mentions,
   must,
   oneOf,
   pageCount,
@@ -25,11 +24,10 @@ import * as z from './zod.ts';
 
 /** The schema of a trial file: every key of the format, in the order the work is done. */
 
-const headSchema = (mentions: Mentions) =>
-  oneOf(mentions, ['trial'], ['value', title], ['map', () => headMap(mentions)]);
+const headSchema = () => oneOf(title, () => headMap());
 
-const headMap = (mentions: Mentions) =>
-  section(mentions, {
+const headMap = () =>
+  section({
     id: key('Number or code the trial is filed under.', text),
     title: key('What was tried, in a line.', text),
     started: key('When the trial began.', time),
@@ -38,15 +36,15 @@ const headMap = (mentions: Mentions) =>
     note: key('Anything worth keeping.', text),
   });
 
-const lotSchema = (mentions: Mentions) =>
-  section(mentions, {
+const lotSchema = () =>
+  section({
     id: key('Lot number.', text),
     size: key('Cartridges in the lot.', count),
     sampled: key('Cartridges taken from it.', count),
   });
 
-const machineSchema = (mentions: Mentions) =>
-  section(mentions, {
+const machineSchema = () =>
+  section({
     label: key('Name of the machine in the house.', text),
     serial: key('Serial number of the machine.', text),
     firmware: key('Firmware version.', text),
@@ -57,7 +55,7 @@ const machineSchema = (mentions: Mentions) =>
     ),
     parts: key('Parts with a rated life.', () =>
       z.array(
-        section(mentions, {
+        section({
           part: filled('Name of the part.', title),
           rated_life: key('Pages it is rated for.', somePages),
           used: key('Pages it had done when the run began.', pageCount),
@@ -66,8 +64,8 @@ const machineSchema = (mentions: Mentions) =>
     ),
   });
 
-const printingSchema = (mentions: Mentions) =>
-  section(mentions, {
+const printingSchema = () =>
+  section({
     document: key('File that was printed.', text),
     sha256: key('SHA-256 of that file, in hexadecimal.', digest),
     mode: key('Whether the machine rested between jobs.', word(['continuous', 'semi_continuous'])),
@@ -76,8 +74,8 @@ const printingSchema = (mentions: Mentions) =>
     conditioned_hours: key('Hours paper and cartridges lay in the same air before the run.', amount),
   });
 
-const instrument = (mentions: Mentions, unit: string, difference = false) =>
-  section(mentions, {
+const instrument = (unit: string, difference = false) =>
+  section({
     id: key('Inventory or serial number.', text),
     resolution: key(`Smallest step it shows, in ${unit}.`, positive({ unit, difference })),
     max_error: key(
@@ -87,20 +85,20 @@ const instrument = (mentions: Mentions, unit: string, difference = false) =>
     calibrated_until: key('Day its calibration ends.', time),
   });
 
-const instrumentsSchema = (mentions: Mentions) =>
-  section(mentions, {
-    scale: key('Scale for containers and cartridges.', () => instrument(mentions, 'g')),
-    thermometer: key('Thermometer.', () => instrument(mentions, '°C', true)),
-    hygrometer: key('Hygrometer.', () => instrument(mentions, '%')),
-    meter: key('Page counter of the machine.', () => instrument(mentions, 'page')),
-    gauge: key('Level the machine shows.', () => instrument(mentions, '%')),
-    densitometer: key('Densitometer.', () => instrument(mentions, '1')),
-    colorimeter: key('Colorimeter.', () => instrument(mentions, '1')),
-    glossmeter: key('Glossmeter.', () => instrument(mentions, 'GU')),
+const instrumentsSchema = () =>
+  section({
+    scale: key('Scale for containers and cartridges.', () => instrument('g')),
+    thermometer: key('Thermometer.', () => instrument('°C', true)),
+    hygrometer: key('Hygrometer.', () => instrument('%')),
+    meter: key('Page counter of the machine.', () => instrument('page')),
+    gauge: key('Level the machine shows.', () => instrument('%')),
+    densitometer: key('Densitometer.', () => instrument('1')),
+    colorimeter: key('Colorimeter.', () => instrument('1')),
+    glossmeter: key('Glossmeter.', () => instrument('GU')),
   });
 
-const targetSchema = (mentions: Mentions) =>
-  section(mentions, {
+const targetSchema = () =>
+  section({
     pages: key('Pages to print.', somePages),
     batch: key('Pages in a batch; 1000 unless said.', somePages),
     control_pages: key('Control pages to print beside the run.', pageCount),
@@ -125,9 +123,9 @@ const targetSchema = (mentions: Mentions) =>
     ),
   });
 
-const checkedSchema = (mentions: Mentions) =>
+const checkedSchema = () =>
   z.array(
-    section(mentions, {
+    section({
       reading: filled('The reading, as in waste_container.final or batches[3].container_mass.', title),
       note: filled('How it was looked at again.', title),
       by: key('Who did.', text),
@@ -135,10 +133,10 @@ const checkedSchema = (mentions: Mentions) =>
     }),
   );
 
-const referenceSchema = (mentions: Mentions) =>
-  section(mentions, {
-    meter: must('The machine’s page counter in the reference run.', () => meterSchema(mentions)),
-    ...runKeys(mentions),
+const referenceSchema = () =>
+  section({
+    meter: must('The machine’s page counter in the reference run.', () => meterSchema()),
+    ...runKeys(),
   });
 
 /**
@@ -146,32 +144,28 @@ const referenceSchema = (mentions: Mentions) =>
  *
  * Two keys are required, `trial` and `meter`; both may be filled in as the work goes on.
  */
-export const trialSchema = (mentions: Mentions, catalogue: Catalogue) =>
-  section(mentions, {
-    trial: filled('What was tried: a title, or a map with it and who did it when.', () =>
-      headSchema(mentions),
-    ),
-    lot: key('The lot under test.', () => lotSchema(mentions)),
-    machine: key('The machine it was tried in.', () => machineSchema(mentions)),
-    printing: key('How it was printed.', () => printingSchema(mentions)),
-    instruments: key('What the readings were taken with.', () => instrumentsSchema(mentions)),
-    meter: must('The machine’s page counter.', () => meterSchema(mentions)),
+export const trialSchema = (catalogue: Catalogue) =>
+  section({
+    trial: filled('What was tried: a title, or a map with it and who did it when.', () => headSchema()),
+    lot: key('The lot under test.', () => lotSchema()),
+    machine: key('The machine it was tried in.', () => machineSchema()),
+    printing: key('How it was printed.', () => printingSchema()),
+    instruments: key('What the readings were taken with.', () => instrumentsSchema()),
+    meter: must('The machine’s page counter.', () => meterSchema()),
     coverage_basis: key(
       'What the coverage is a share of: the page, or its printable area; page unless said.',
       word(['page', 'printable']),
     ),
     printable_border: key('Unprintable border all round the page, in mm.', length),
     duplex_basis: key('What the duplex share is a share of; pages unless said.', word(['pages', 'sheets'])),
-    ...runKeys(mentions),
-    reference: key('The same machine with the reference consumable.', () => referenceSchema(mentions)),
-    stated: key('Figures as a draft report states them.', () => statedSchema(mentions, catalogue)),
-    checked: key('Doubted readings that someone has looked at again, and how.', () =>
-      checkedSchema(mentions),
-    ),
+    ...runKeys(),
+    reference: key('The same machine with the reference consumable.', () => referenceSchema()),
+    stated: key('Figures as a draft report states them.', () => statedSchema(catalogue)),
+    checked: key('Doubted readings that someone has looked at again, and how.', () => checkedSchema()),
     limits: key('What the figures must keep to: limits, a file, a preset, or a list of these.', () =>
-      limitsSchema(mentions, catalogue),
+      limitsSchema(catalogue),
     ),
-    target: key('What is planned.', () => targetSchema(mentions)),
+    target: key('What is planned.', () => targetSchema()),
   });
 
 /** What a trial file parses to. `limits` and `stated` are typed in `schema/limits.ts`. */

@@ -57,3 +57,39 @@ export const record = <K extends core.$ZodRecordKey, V extends Schema>(
 /** A map of known keys, everything else refused. */
 export const map = <S extends core.$ZodLooseShape>(shape: S): core.$ZodObject<S, core.$strict> =>
   new core.$ZodObject({ type: 'object', shape, catchall: never() }) as core.$ZodObject<S, core.$strict>;
+
+interface DeferredDef extends core.$ZodTypeDef {
+  readonly type: 'lazy';
+  readonly getter: () => Schema;
+}
+
+interface DeferredInternals extends core.$ZodTypeInternals {
+  readonly def: DeferredDef;
+  readonly innerType: Schema;
+}
+
+interface Deferred extends Schema {
+  _zod: DeferredInternals;
+}
+
+/** What every kind of schema begins with. */
+const init = (self: Deferred, def: DeferredDef): void => {
+  const begin: core.$constructor<Schema, core.$ZodTypeDef> = core.$ZodType;
+  begin.init(self, def);
+};
+
+/**
+ * zod's own lazy schema is made for an absent key too: what makes it optional asks what is inside whether that may be
+ * absent. This one answers without looking.
+ */
+const Deferred = core.$constructor('Deferred', (self: Deferred, def: DeferredDef) => {
+  init(self, def);
+  let made: Schema | undefined;
+  const inner = (): Schema => (made ??= def.getter());
+  Object.defineProperty(self._zod, 'innerType', { get: inner });
+  self._zod.parse = (payload, context) => inner()._zod.run(payload, context);
+});
+
+/** A schema that is made when something is first read with it. */
+export const deferred = <S extends Schema>(make: () => S): S =>
+  new Deferred({ type: 'lazy', getter: make }) as unknown as S;
