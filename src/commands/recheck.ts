@@ -4,7 +4,7 @@ import { MANY_FILES } from './help.ts';
 import { type State, STATES } from '../archive/compare.ts';
 import { JSON_ARRAY } from '../output/json-array.ts';
 import { JUNIT_TAIL, junitHead } from '../output/junit.ts';
-import { recheckSummary } from '../output/words.ts';
+import { recheckSummary } from '../output/archive-words.ts';
 import { EXIT } from '../world/exit.ts';
 import { startThreads } from '../many/threads.ts';
 import { type Threads, inOrder } from '../many/in-order.ts';

@@ -42,7 +42,7 @@ export function readPhotos({ data }: Trial, file: string, io: Io): ReadPhotos {
 }
 
 function photosOf(
-  inspection: readonly { readonly photo?: string | null }[] | null | undefined,
+  inspection: readonly { readonly photo?: string | null | undefined }[] | null | undefined,
   path: Path,
 ): { path: Path; name: string }[] {
   return (inspection ?? []).flatMap(({ photo }, index) =>

@@ -17,7 +17,7 @@ import { severityOf } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { LimitLayer } from '../judge/limits.ts';
 import { type CaseKind, junitCase } from '../output/junit.ts';
-import { sealedFigure } from '../output/words.ts';
+import { sealedFigure } from '../output/archive-words.ts';
 import { decode } from '../world/decode.ts';
 import { type Io, systemWords } from '../world/io.ts';
 import { type Judgement, judgeFound, judgeWithInputs, type Over } from '../files/judge-file.ts';

@@ -11,7 +11,7 @@ import { fullDigits, severityWord, shown } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { nameOf, unitOf } from './text-figures.ts';
 import { table } from './text-table.ts';
-import { reasonWords } from './words.ts';
+import { reasonWords } from './reason-words.ts';
 
 /** What it means that a limit is missed. */
 const EFFECT_WORDS = {

@@ -9,7 +9,8 @@ import { lastKey } from '../uncertainty/path.ts';
 import { caveatData } from './caveats.ts';
 import { harmlessJson } from './harmless.ts';
 import { fullDigits, severityWord } from './numbers.ts';
-import { messageOf, reasonWords } from './words.ts';
+import { messageOf } from './words.ts';
+import { reasonWords } from './reason-words.ts';
 
 /** The format of a result in JSON; raised when a consumer would have to change. */
 const FORMAT = 2;

@@ -3,7 +3,7 @@ import type { Plan } from '../plan/plan.ts';
 import { padStart, width, WIDTH, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { tidy } from './numbers.ts';
-import { reasonWords } from './words.ts';
+import { reasonWords } from './reason-words.ts';
 
 /** The checkpoints of a plan in lines for people. */
 

@@ -5,7 +5,7 @@ import { Decimal } from '../uncertainty/decimal.ts';
 import { wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { tidy } from './numbers.ts';
-import { reasonWords } from './words.ts';
+import { reasonWords } from './reason-words.ts';
 
 /** How many cartridges a plan asks for, and how fine a scale, in lines for people. */
 

@@ -15,7 +15,8 @@ import { type Paint, PLAIN } from './paint.ts';
 import { betweenLines } from './plan-between.ts';
 import { checkpointHead, checkpointLines } from './plan-checkpoints.ts';
 import { howManyLines } from './plan-how-many.ts';
-import { limitWords, reasonWords } from './words.ts';
+import { limitWords } from './words/said.ts';
+import { reasonWords } from './reason-words.ts';
 
 /** The plan of a trial for people: a work sheet of at most 80 columns, in the order the work is done. */
 export function planText(

@@ -9,7 +9,8 @@ import { harmless } from './harmless.ts';
 import { fullDigits, percent, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { table } from './text-table.ts';
-import { coverageDecides, forTheseWords, freedomWords, reasonWords, unnamedWords } from './words.ts';
+import { coverageDecides, forTheseWords, freedomWords, unnamedWords } from './pool-words.ts';
+import { reasonWords } from './reason-words.ts';
 
 /** Pooled yields, groups held against each other, and trends, in lines for people. */
 

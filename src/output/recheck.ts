@@ -4,7 +4,7 @@ import { padEnd, wrap } from './columns.ts';
 import { harmless, harmlessJson } from './harmless.ts';
 import type { Case, CaseKind } from './junit.ts';
 import { type Paint, PLAIN } from './paint.ts';
-import { remarkWords } from './words.ts';
+import { remarkWords } from './archive-words.ts';
 
 /** Re-checked trials for people and for other programs. */
 

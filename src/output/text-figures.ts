@@ -5,7 +5,7 @@ import { harmless } from './harmless.ts';
 import { severityWord, shown, tidy } from './numbers.ts';
 import type { Paint } from './paint.ts';
 import { beside, table } from './text-table.ts';
-import { reasonWords } from './words.ts';
+import { reasonWords } from './reason-words.ts';
 
 /** The figures of a verdict in lines for people. */
 

@@ -9,7 +9,8 @@ import { exactly, severityWord, shownBeside } from './numbers.ts';
 import type { Paint } from './paint.ts';
 import { nameOf, unitOf } from './text-figures.ts';
 import { beside } from './text-table.ts';
-import { limitWords, reasonWords } from './words.ts';
+import { limitWords } from './words/said.ts';
+import { reasonWords } from './reason-words.ts';
 
 /** The limits of a verdict in lines for people. */
 

@@ -1,7 +1,8 @@
 import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { fullDigits, percent } from '../output/numbers.ts';
-import { coverageDecides, forTheseWords, freedomWords, reasonWords, unnamedWords } from '../output/words.ts';
+import { coverageDecides, forTheseWords, freedomWords, unnamedWords } from '../output/pool-words.ts';
+import { reasonWords } from '../output/reason-words.ts';
 import { count, groundWords } from '../output/ground-words.ts';
 import type { PooledCartridge } from '../pool/cartridge.ts';
 import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';

@@ -1,0 +1,100 @@
+import { type AgreedPart, type Remark, type State, STATES } from '../archive/compare.ts';
+import type { Input } from '../archive/input.ts';
+import type { Of, SealedFigure } from '../archive/seal.ts';
+import { SEVERITY } from '../trial/catalogue.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
+import { shown } from './numbers.ts';
+import { figureWords, list, wordless } from './words/said.ts';
+import { messageOf } from './words.ts';
+
+const AGREED: Readonly<Record<AgreedPart, string>> = {
+  decision: 'The rule that decides',
+  reference_coverage: 'The reference coverage',
+  limits: 'The limits as laid over each other',
+};
+
+const INPUTS: Readonly<Record<Input['kind'], string>> = {
+  trial: 'The trial',
+  limits: 'The limits file',
+  preset: 'The preset',
+};
+
+const sealedOf = ({ figure, of, stat }: Of): string => figureWords(figure, of, stat);
+
+/** What there is to say of a re-checked trial. */
+export function remarkWords(remark: Remark): string {
+  switch (remark.code) {
+    case 'seal-missing':
+      return 'There is no seal beside this trial. "tallytare seal" makes one.';
+    case 'seal-altered':
+      return 'The text of the seal is not what was sealed: its digest does not fit, or has gone. Bring the seal back from a copy; what it says now proves nothing.';
+    case 'seal-malformed':
+      return 'The digest of the seal fits its text, but the text is no seal as tallytare writes it. Bring the seal back from a copy.';
+    case 'seal-too-large':
+      return 'The seal has more than 4 MiB, more than any seal. Bring it back from a copy.';
+    case 'seal-newer':
+      return `The seal is of format ${remark.format}, which this tallytare does not know. Re-check it with a later one.`;
+    case 'seal-unreadable':
+      return `The seal cannot be read: ${remark.why}.`;
+    case 'trial-gone':
+      return 'The trial that this seal is of is gone. Bring it back from a copy.';
+    case 'problem':
+      return messageOf(remark.problem);
+    case 'input-changed': {
+      const { kind, file, sha256 } = remark.input;
+      const name = kind === 'trial' ? INPUTS.trial : `${INPUTS[kind]} ${file}`;
+      return remark.now === null
+        ? `${name} is no longer there.`
+        : `${name} is not what was sealed: its SHA-256 was ${sha256.slice(0, 12)}… and is ${remark.now.slice(0, 12)}….`;
+    }
+    case 'verdict-moved':
+      return `The verdict was ${remark.sealed.toUpperCase()} and is now ${remark.now.toUpperCase()}.`;
+    case 'figure-moved': {
+      const { sealed, now, difference, printed } = remark;
+      const name = sealedOf(sealed);
+      if (now === null) return `${name} was ${sealedFigure(sealed)} and is no longer derived.`;
+      const by =
+        difference === null || difference === '0'
+          ? ''
+          : `, moved by ${briefly(difference)}${wordless(sealed.unit)}`;
+      return printed
+        ? `${name} was ${sealedFigure(sealed)} and is now ${sealedFigure(now)}${by}.`
+        : `${name} differs only in digits that are not printed${by}.`;
+    }
+    case 'outcome-moved': {
+      const outcome = (one: string | null): string => one ?? 'not held against a figure';
+      return `The limit on ${sealedOf(remark.limit)} was ${outcome(remark.sealed)} and is now ${outcome(remark.now)}.`;
+    }
+    case 'agreed-moved':
+      return `${AGREED[remark.what]} came out differently from the same files.`;
+    case 'other-tool':
+      return `It was sealed by ${remark.tool}.`;
+    case 'other-name':
+      return `It was sealed under the name ${remark.file}.`;
+    case 'limits-file-differs':
+      return `${INPUTS[remark.input.kind]} ${remark.input.file} ${remark.now === null ? 'is gone' : 'has other bytes now'}; the limits it gave are the same.`;
+    case 'figures-new':
+      return `Not derived when it was sealed: ${list(remark.figures.map(sealedOf), 'and')}.`;
+  }
+}
+
+/** A sealed figure as a verdict prints it. */
+export function sealedFigure({ value, unit, u, bound }: SealedFigure): string {
+  const sign = { exact: '', at_least: 'at least ', at_most: 'at most ' }[bound];
+  if (unit === SEVERITY) return `${sign}${value}`;
+  const printed = shown(new Decimal(value), new Decimal(u ?? 0).times(2));
+  return `${sign}${printed.value}${printed.U === '' ? '' : ` ± ${printed.U}`}${wordless(unit)}`;
+}
+
+/** A difference to two digits; of a very small one with its power of ten. */
+function briefly(decimal: string): string {
+  const value = new Decimal(decimal).toSignificantDigits(2);
+  return value.abs().lt('1e-6') ? value.toExponential() : value.toFixed();
+}
+
+/** How many of a count of re-checked trials came out how. */
+export function recheckSummary(counts: Readonly<Record<State, number>>): string {
+  const all = STATES.reduce((sum, state) => sum + counts[state], 0);
+  const each = STATES.filter((state) => counts[state] > 0).map((state) => `${counts[state]} ${state}`);
+  return `${all} ${all === 1 ? 'trial' : 'trials'}: ${each.join(', ')}`;
+}

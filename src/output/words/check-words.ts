@@ -1,0 +1,91 @@
+import { list, figureWords, shortest, type Words } from './said.ts';
+
+/** What a good supervisor would say of a judged trial. */
+export const CHECK_WORDS = {
+  'projections-differ': ({ slot, mass, gauge }) => ({
+    say: `${slot === '' ? 'The cartridge' : `Cartridge ${slot}`} projects to ${mass} pages by weight and to ${gauge} by its gauge, further apart than both can explain.`,
+    mend: 'Check the weights and fill_mass first; a gauge may count pages and not toner.',
+  }),
+  'residual-taken-as-zero': ({ slots }) => ({
+    say: `The projected yield${slots.length === 0 ? '' : ` of ${list(slots, 'and')}`} takes the cartridge to its last gram: no residual_mass is given.`,
+    mend: 'Weigh what stays in an exhausted cartridge and give it as residual_mass.',
+  }),
+  'far-from-reference': ({ slot, coverage, reference, pages, moved }) => ({
+    say: `${slot === '' ? 'The yield' : `The yield of ${slot}`} was carried from ${coverage} % coverage to ${reference} % in proportion, a first-order model only (ASTM F685 and F1424 say as much): ${pages} pages. If ${list(moved.map(([share]) => `${share} %`))} of the toner went into pages of no coverage, it would be ${list(moved.map(([, at]) => at))} pages.`,
+    mend: 'Give non_image_usage, or try the lot nearer to the reference coverage.',
+  }),
+  'coverage-differs': ({ slot, candidate, reference }) => ({
+    say: `The reference${slot === '' ? '' : ` of ${slot}`} was printed at ${reference} % coverage, the candidate at ${candidate} %.`,
+    mend: 'The ratios compare the two coverages as well as the two consumables.',
+  }),
+  'reference-short': ({ pages, trial }) => ({
+    say: `The reference run has ${pages} pages, the trial ${trial}; so short a run says little.`,
+    mend: 'Print more reference pages, or rest nothing on the ratios.',
+  }),
+  'batch-stops': ({ batch, stops, all }) => ({
+    say: `${stops} of the ${all} stops fell into batch ${batch}, more than its pages explain.`,
+    mend: 'Look at what was different there.',
+  }),
+  'batch-waste': ({ batch, rate, others }) => ({
+    say: `Batch ${batch} made ${rate} g of waste per thousand pages, the others ${others} g.`,
+    mend: 'Check its weighings, then look at what was different there.',
+  }),
+  'part-reaches-life': ({ part, life, at, before }) => ({
+    say: `${part} ${before ? 'was past' : 'reaches'} its rated life of ${life} pages ${before ? 'when the run began' : `${at === null ? '' : `at meter ${at}, `}during the run`}.`,
+    mend: 'A worn part spoils a trial: replace it before the run.',
+  }),
+  'calibration-ended': ({ instrument, until, day }) => ({
+    say: `The calibration of the ${instrument} ended on ${until}; it was used on ${day}.`,
+    mend: 'Have it calibrated and repeat the readings that decide.',
+  }),
+  'faster-than-rated': ({ pages, minutes, rated }) => ({
+    say: `${pages} pages in ${minutes} minutes are more than the ${rated} pages a minute the machine is rated for.`,
+    mend: 'Check the times and meter readings of this batch.',
+  }),
+  'container-change-unlisted': ({ changes, listed }) => ({
+    say: `The waste container was changed ${changes === 1 ? 'once' : `${changes} times`}, but ${listed === 1 ? 'only one is' : `only ${listed} are`} listed: the waste in the others is missing.`,
+    mend: 'List every container under "waste_container", in the order they were fitted, each with its own tare and final.',
+  }),
+  'cartridge-change-unlisted': ({ slot, changes, listed }) => ({
+    say: `The cartridge${slot === '' ? '' : ` of ${slot}`} was changed ${changes === 1 ? 'once' : `${changes} times`}, but ${listed === 1 ? 'only one is' : `only ${listed} are`} listed.`,
+    mend: 'List every cartridge that was fitted, in that order.',
+  }),
+  'slot-empty': ({ slot, from, to }) => ({
+    say: `${slot === '' ? 'The slot' : `Slot ${slot}`} has no cartridge from meter ${from} to ${to}.`,
+    mend: 'Check where the one was exhausted or taken out, and where the next was fitted.',
+  }),
+  'cartridge-failed': ({ slot, at, until }) => ({
+    say: `The cartridge${slot === '' ? '' : ` of ${slot}`} failed${at === null ? '' : ` at meter ${at}`}${until === null ? '' : `, but its pages are counted to ${until}`}.`,
+    mend:
+      until === null
+        ? 'No limit is held against that; find out why before the lot is relied on.'
+        : 'Where it was taken out earlier, say so with "removed_at"; no limit is held against the failure itself.',
+  }),
+  'usage-implausible': ({ slot, usage }) => ({
+    say: `${slot === '' ? 'The cartridge' : `Cartridge ${slot}`} used ${usage} mg for a covered square centimetre, which coverage alone does not explain.`,
+    mend: 'Check the coverage and both weights of the cartridge.',
+  }),
+  'mark-repeats': ({ distance, matches }) => ({
+    say:
+      matches.length === 0
+        ? `A mark repeats every ${distance}: no rotating part of the machine has that circumference or a multiple of it.`
+        : `A mark repeats every ${distance}: ${list(matches.map(({ part, turns }) => (turns === 1 ? `once a turn of the ${part}` : `${turns} turns of the ${part}`)))}.`,
+    mend: '',
+  }),
+  'readings-sorted': () => ({
+    say: 'This reading comes before the one above it; the readings were put in order.',
+    mend: 'Check that it was written down right.',
+  }),
+  'rolled-over': ({ digits }) => ({
+    say: `The meter ends below its start: a counter of ${digits} digits rolled over once.`,
+    mend: '',
+  }),
+  'proportional-scaling': ({ slot }) => ({
+    say: `The yield${slot === '' ? '' : ` of ${slot}`} was scaled in proportion to coverage: "non_image_usage" needs the toner used per page to be set against.`,
+    mend: 'Weigh the cartridge before and after, or give its fill_mass once it is exhausted.',
+  }),
+  'within-uncertainty': ({ figure, of, stat, margin, U, unit, probability }) => ({
+    say: `${figureWords(figure, of, stat)} is ${shortest(margin)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
+    mend: 'A finer instrument or a longer run would tell; the guarded rule would leave this open.',
+  }),
+} satisfies Partial<Words>;

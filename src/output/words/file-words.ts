@@ -1,0 +1,98 @@
+import { YAML_HINTS, type Words } from './said.ts';
+
+/** A file that cannot be opened, or is no YAML. */
+export const FILE_WORDS = {
+  'internal-fault': ({ why }) => ({
+    say: `This program failed on this file: ${why}.`,
+    mend: 'That is a fault of the program, not of the file; please tell its makers. The other files were judged.',
+  }),
+  'file-unreadable': ({ why }) => ({
+    say: `This file cannot be read: ${why}.`,
+    mend: 'Check its name and folder.',
+  }),
+  'folder-unreadable': ({ why }) => ({
+    say: `This folder cannot be read: ${why}.`,
+    mend: 'What is in it was not looked at.',
+  }),
+  'no-trials-here': () => ({
+    say: 'This folder holds no trial file.',
+    mend: 'Trial files end in .yaml or .yml; hidden ones are passed over.',
+  }),
+  'no-file-fits': () => ({
+    say: 'No trial file fits this pattern.',
+    mend: 'Check it, and the folder it starts from; trial files end in .yaml or .yml.',
+  }),
+  'empty-list': () => ({
+    say: 'This list names no file, so nothing was looked at.',
+    mend: 'Check what made the list; one name stands on a line, or ends with NUL.',
+  }),
+  'file-too-large': ({ bytes }) => ({
+    say: `This file has ${bytes} bytes; a trial has at most 4 MiB.`,
+    mend: 'Check that it is the right file.',
+  }),
+  'not-utf8': ({ byte }) => ({
+    say: `This file is not UTF-8 text: byte ${byte + 1} fits no character.`,
+    mend: 'Save it again as UTF-8.',
+  }),
+  'empty-file': () => ({
+    say: 'This file is empty.',
+    mend: 'A trial needs at least the keys "trial" and "meter", a set of limits at least one limit.',
+  }),
+  'not-yaml': ({ yaml, detail }) => ({
+    say: `This is not well-formed YAML: ${detail.charAt(0).toLowerCase()}${detail.slice(1)}.`,
+    mend: YAML_HINTS[yaml] ?? 'Look at the indentation, brackets and colons here and on the line before.',
+  }),
+  'several-documents': () => ({
+    say: 'A second document begins here.',
+    mend: 'Keep one trial a file; take out the "---" or split the file.',
+  }),
+  'nested-too-deep': () => ({
+    say: 'The brackets or lists of this file go deeper than any trial needs.',
+    mend: 'Check that it is the right file.',
+  }),
+  'too-long': () => ({
+    say: 'This file holds far more than any trial.',
+    mend: 'Check that it is the right file.',
+  }),
+  'too-many-entries': ({ entries, most }) => ({
+    say: `A list or map of ${entries} entries stands here; a trial has at most ${most}.`,
+    mend: 'Check that it is the right file; of a logger keep every tenth reading.',
+  }),
+  alias: () => ({
+    say: 'An alias (*name) stands here; a trial says everything where it belongs.',
+    mend: 'Write the value itself; text that begins with * goes in quotation marks.',
+  }),
+  tag: ({ tag }) => ({
+    say: `A tag (${tag}) stands here; values are read by their key.`,
+    mend: 'Take the tag out.',
+  }),
+  'key-not-text': () => ({ say: 'This key is not a word.', mend: 'Write a plain key before the colon.' }),
+  'duplicate-key': ({ key, firstLine }) => ({
+    say: `The key "${key}" stands here a second time; it is already on line ${firstLine}.`,
+    mend: 'Keep one of the two.',
+  }),
+  'more-problems': ({ count }) => ({
+    say: `There are ${count} more problems like these.`,
+    mend: 'Mend the first ones and try again.',
+  }),
+  'photo-unreadable': ({ photo, why }) => ({
+    say: `The photo "${photo}" cannot be read: ${why}.`,
+    mend: 'Check its name, which counts from the folder of the trial file.',
+  }),
+  'photo-outside': ({ photo }) => ({
+    say: `The photo "${photo}" is not in the trial file’s folder or below.`,
+    mend: 'Put it beside the trial file and name it from there.',
+  }),
+  'photo-no-image': ({ photo }) => ({
+    say: `"${photo}" is no JPEG, PNG or WebP image, whatever its name says.`,
+    mend: 'Save the photo as one of these.',
+  }),
+  'photo-too-large': ({ photo, mebibytes }) => ({
+    say: `The photo "${photo}" has more than ${mebibytes} MiB.`,
+    mend: 'Save a smaller copy of it.',
+  }),
+  'photos-too-large': ({ mebibytes }) => ({
+    say: `With this photo all photos together have more than ${mebibytes} MiB.`,
+    mend: 'Save smaller copies of them, or leave some out.',
+  }),
+} satisfies Partial<Words>;
