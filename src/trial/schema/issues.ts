@@ -53,8 +53,12 @@ function convert(issue: Issue, above: Path, schema: z.Schema, data: Data): Probl
         atKey: true,
       }));
     }
-    case 'invalid_type':
+    case 'invalid_type': {
+      const step = path.at(-1);
+      if (typeof step === 'number' && at(data, path) === undefined)
+        return tooShort(schema, path.slice(0, -1), step, data);
       return wrongShape([SHAPES[issue.expected] ?? 'value'], path, data);
+    }
     case 'invalid_value': {
       const known = issue.values.map(String);
       const written = at(data, path);
@@ -76,6 +80,13 @@ function convert(issue: Issue, above: Path, schema: z.Schema, data: Data): Probl
     default:
       return wrongShape(['value'], path, data);
   }
+}
+
+/** A list of fixed length that ends too soon is told once, at the list, and not for every value it lacks. */
+function tooShort(schema: z.Schema, list: Path, missing: number, data: Data): Problem[] {
+  const found = at(data, list);
+  const got = Array.isArray(found) ? found.length : 0;
+  return got === missing ? [{ code: 'wrong-length', expected: lengthOf(schema, list), got, path: list }] : [];
 }
 
 function wrongShape(expected: readonly Shape[], path: Path, data: Data): Problem[] {
@@ -119,37 +130,44 @@ function likelier(
 }
 
 /** The keys a map at `path` may have. */
-function knownKeys(schema: unknown, path: Path): Set<string> {
-  const keys = new Set<string>();
-  const walk = (node: unknown, steps: Path): void => {
-    const def = (node as z.Schema | undefined)?._zod.def as Record<string, unknown> | undefined;
-    if (def === undefined) return;
-    switch (def['type']) {
-      case 'optional':
-      case 'nullable': {
-        walk(def['innerType'], steps);
-        return;
-      }
-      case 'lazy':
-        walk((node as { _zod: { innerType: unknown } })._zod.innerType, steps);
-        return;
-      case 'union':
-        for (const option of def['options'] as unknown[]) walk(option, steps);
-        return;
-      case 'array':
-        if (steps.length > 0) walk(def['element'], steps.slice(1));
-        return;
-      case 'record':
-        if (steps.length > 0) walk(def['valueType'], steps.slice(1));
-        return;
-      case 'object': {
-        const shape = def['shape'] as Record<string, unknown>;
-        const [step, ...rest] = steps;
-        if (step === undefined) for (const name of Object.keys(shape)) keys.add(name);
-        else if (Object.hasOwn(shape, step)) walk(shape[step], rest);
-      }
+function knownKeys(schema: z.Schema, path: Path): Set<string> {
+  const maps = defsAt(schema, path).filter((def) => def['type'] === 'object');
+  return new Set(maps.flatMap((def) => Object.keys(def['shape'] as object)));
+}
+
+/** How many values a list of fixed length at `path` has. */
+function lengthOf(schema: z.Schema, path: Path): number {
+  const list = defsAt(schema, path).find((def) => def['type'] === 'tuple');
+  return (list?.['items'] as readonly unknown[] | undefined)?.length ?? 0;
+}
+
+type Definition = Readonly<Record<string, unknown>>;
+
+/** What the schema says may stand at `path`: one definition for each way it can be read. */
+function defsAt(schema: unknown, path: Path): Definition[] {
+  const def = (schema as z.Schema | undefined)?._zod.def as Definition | undefined;
+  if (def === undefined) return [];
+  const [step, ...rest] = path;
+  switch (def['type']) {
+    case 'optional':
+    case 'nullable':
+      return defsAt(def['innerType'], path);
+    case 'lazy':
+      return defsAt((schema as { _zod: { innerType: unknown } })._zod.innerType, path);
+    case 'union':
+      return (def['options'] as readonly unknown[]).flatMap((option) => defsAt(option, path));
+  }
+  if (step === undefined) return [def];
+  switch (def['type']) {
+    case 'array':
+      return defsAt(def['element'], rest);
+    case 'record':
+      return defsAt(def['valueType'], rest);
+    case 'object': {
+      const shape = def['shape'] as Readonly<Record<string, unknown>>;
+      return Object.hasOwn(shape, step) ? defsAt(shape[step], rest) : [];
     }
-  };
-  walk(schema, path);
-  return keys;
+    default:
+      return [];
+  }
 }
