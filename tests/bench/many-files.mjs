@@ -38,8 +38,11 @@ export function manyFiles(rounds, few = 500, many = 2000, most = 20_000) {
     spawnSync(process.execPath, [tool, 'seal', folder]);
     const oneCore = spawnSync('taskset', ['-c', '0', 'true']).status === 0 ? ['taskset', '-c', '0'] : null;
     const parsing = [join(root, 'tests', 'bench', 'parse-all.cjs'), folder];
-    const runs = ['verdict', 'recheck'].flatMap((command) => {
-      const args = [tool, command, '-q', folder];
+    const forms = [['-q'], ['--format', 'jsonl'], ['--format', 'csv'], ['--format', 'text']];
+    const commands = [...forms.map((form) => ['verdict', ...form]), ['recheck', '-q']];
+    const runs = commands.flatMap((words) => {
+      const command = words.join(' ');
+      const args = [tool, ...words, folder];
       return [
         ...(oneCore ? [{ command, cores: 'one core', run: () => wall(args, oneCore) }] : []),
         { command, cores: 'all cores', run: () => wall(args) },

@@ -6,6 +6,10 @@ import { fileURLToPath } from 'node:url';
 export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 export const tool = join(root, 'bin', 'tallytare.js');
 
+// Certificates that a machine adds are read at every start, and are no part of what is measured.
+const env = { ...process.env };
+delete env.NODE_EXTRA_CA_CERTS;
+
 export const median = (values) => {
   const sorted = values.toSorted((a, b) => a - b);
   const middle = Math.floor(sorted.length / 2);
@@ -16,7 +20,7 @@ export const median = (values) => {
 export function wall(args, before = []) {
   const [command, ...rest] = [...before, process.execPath, ...args];
   const begin = process.hrtime.bigint();
-  const { status, stderr } = spawnSync(command, rest, { stdio: ['ignore', 'ignore', 'pipe'] });
+  const { status, stderr } = spawnSync(command, rest, { env, stdio: ['ignore', 'ignore', 'pipe'] });
   const end = process.hrtime.bigint();
   if (status === null || status > 2) throw new Error(`${args.join(' ')}: ${stderr}`);
   return Number(end - begin) / 1e6;
@@ -26,6 +30,7 @@ export function wall(args, before = []) {
 export function peak(args) {
   const hook = join(root, 'tests', 'bench', 'report-peak.cjs');
   const { stderr } = spawnSync(process.execPath, ['--require', hook, ...args], {
+    env,
     stdio: ['ignore', 'ignore', 'pipe'],
   });
   return Number(String(stderr).trim().split(/\s+/).at(-1));
