@@ -62,7 +62,7 @@ export function startThreads<Made>(plan: unknown, io: Io): Threads<Made> {
  * Memory of a thread, in MB: little for what is young and soon thrown away, and a bound for the rest that no trial
  * comes near. With the engine's own bounds threads grow with the number of files and get no faster.
  */
-const SMALL = { maxYoungGenerationSizeMb: 6, maxOldGenerationSizeMb: 512 };
+const SMALL = { maxYoungGenerationSizeMb: 16, maxOldGenerationSizeMb: 512 };
 
 /** The program of a thread: the bundle's own work. What keeps it from beginning is told at once. */
 const PROGRAM = `const { workerData } = require('node:worker_threads');
