@@ -9,13 +9,13 @@ export const sameCoverage: Check = ({ trial: { run, reference } }) => {
     const [own, theirs] = [run.coverage(slot), reference.coverage(slot)];
     if (own.measured === null || theirs.measured === null) return [];
     if (own.measured.value.eq(theirs.measured.value)) return [];
-    const brief = (value: typeof own.measured.value): string => value.toSignificantDigits(4).toFixed();
+    const shortNumber = (value: typeof own.measured.value): string => value.toSignificantDigits(4).toFixed();
     return [
       {
         code: 'coverage-differs',
         slot: name ?? '',
-        candidate: brief(own.measured.value),
-        reference: brief(theirs.measured.value),
+        candidate: shortNumber(own.measured.value),
+        reference: shortNumber(theirs.measured.value),
         path: theirs.path,
       },
     ];

@@ -2,11 +2,11 @@ import { wasteMassOf } from '../figures/waste-mass.ts';
 import { wastePerThousandOf } from '../figures/waste-per-thousand.ts';
 import { checkpointsOf, meterAfter } from '../plan/checkpoints.ts';
 import { planned, valueOf as plannedValue } from '../plan/planned.ts';
-import { outlook, standing, weighed } from '../plan/progress.ts';
+import { outlook, progressOf, weighed } from '../plan/progress.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import { brief, withU } from './short-numbers.ts';
+import { shortNumber, withU } from './short-number.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Check } from './check.ts';
 
@@ -16,7 +16,7 @@ export const plannedPages = ({ data }: Trial): Decimal | null => data.target?.pa
 
 /** How far the run has come, what is next, and how long the rest takes. */
 export const runUnderWay: Check = ({ trial }) => {
-  const now = standing(trial);
+  const now = progressOf(trial);
   if (now === null) return [];
   const { path } = now.batch.end;
   const target = plannedPages(trial);
@@ -27,7 +27,7 @@ export const runUnderWay: Check = ({ trial }) => {
   return [
     {
       code: 'run-under-way',
-      pages: brief(done),
+      pages: shortNumber(done),
       target: target?.toFixed() ?? null,
       percent: target && done.times(100).div(target).toDecimalPlaces(0).toFixed(),
       next: next?.end?.toFixed() ?? null,
@@ -59,7 +59,7 @@ export const wasteSoFar: Check = ({ trial }) => {
     {
       code: 'waste-so-far',
       waste: withU(wasteMassOf(now.run)),
-      pages: brief(now.pages.value),
+      pages: shortNumber(now.pages.value),
       rate: withU(rate),
       expected: target?.gt(now.pages.value) ? withU(rate.times(target.div(1000))) : null,
       path,
@@ -99,7 +99,7 @@ export const shortOfTarget: Check = ({ trial, derived, silences }) => {
   return [
     {
       code: 'run-short-of-target',
-      pages: brief(pages.value),
+      pages: shortNumber(pages.value),
       target: target.toFixed(),
       path: ['meter', 'end'],
     },

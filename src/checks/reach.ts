@@ -7,11 +7,11 @@ import { wasteMass } from '../figures/waste-mass.ts';
 import { wastePerThousand } from '../figures/waste-per-thousand.ts';
 import { decide } from '../judge/decide.ts';
 import type { Limit } from '../judge/limits.ts';
-import { carriedOn, standing, weighed } from '../plan/progress.ts';
+import { carriedOn, progressOf, weighed } from '../plan/progress.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Path } from '../uncertainty/path.ts';
-import { brief, withU } from './short-numbers.ts';
+import { shortNumber, withU } from './short-number.ts';
 import type { Facts } from '../judge/facts.ts';
 import type { Check } from './check.ts';
 import { plannedPages } from './progress.ts';
@@ -28,7 +28,7 @@ const STEADY: readonly Figure[] = [wasteMass, wastePerThousand, containerLife];
 /** Limits that can no longer be kept, and limits that would be missed if the run went on as it did. */
 export const limitsStillInReach: Check = (facts) => {
   const target = plannedPages(facts.trial);
-  const now = standing(facts.trial);
+  const now = progressOf(facts.trial);
   if (target === null || now === null || now.pages.value.gt(target)) return [];
   const lost = outOfReach(facts, target);
   const figures = new Set(lost.map(({ figure }) => figure));
@@ -39,7 +39,7 @@ type LimitProblem = Extract<Problem, { code: 'limit-out-of-reach' | 'limit-at-ri
 
 /** Judged as if nothing more happened: what is missed even so is lost. */
 function outOfReach({ trial, agreed }: Facts, target: Decimal): LimitProblem[] {
-  const now = weighed(trial) ?? standing(trial);
+  const now = weighed(trial) ?? progressOf(trial);
   if (now === null) return [];
   const settings = { referenceCoverage: agreed.referenceCoverage };
   return deriveAll([...GROWING, ...FALLING], carriedOn(now, target), settings).flatMap((derived) => {
@@ -52,7 +52,7 @@ function outOfReach({ trial, agreed }: Facts, target: Decimal): LimitProblem[] {
             {
               code: 'limit-out-of-reach',
               ...said(limit),
-              value: brief(result.value),
+              value: shortNumber(result.value),
               bound,
               path: limit.path,
             },

@@ -1,15 +1,15 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
-import type { Assessed } from '../judge/assess.ts';
+import type { Invalid } from '../judge/assess.ts';
+import { gather, refuseMixture } from '../many/gather.ts';
 import { FIGURES } from '../figures/list.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { poolCsv, poolJson } from '../output/pool-data.ts';
 import { poolText } from '../output/pool-text.ts';
 import { compareGroups } from '../pool/against.ts';
-import { cartridgesOf, type LeftOut, type PooledCartridge, twice } from '../pool/cartridge.ts';
-import { type Confidence, type Group, groupsOf, poolGroup } from '../pool/group.ts';
-import { type TrendPoint, trendOf, trendPoint } from '../pool/trend.ts';
+import { Gathered, pooledFrom } from '../pool/gathered.ts';
+import type { Group } from '../pool/group.ts';
 import type { Kind } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { EXIT } from '../world/exit.ts';
@@ -17,9 +17,9 @@ import type { Io } from '../world/io.ts';
 import { type Judgement, judgeFound, limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { quantityOption } from './options.ts';
-import { Refused, refusable } from '../world/refused.ts';
+import { refusable } from '../world/refused.ts';
 import { paintFor } from '../world/terminal.ts';
-import { trialFiles } from '../files/trial-files.ts';
+import { type TrialFile, trialFiles } from '../files/trial-files.ts';
 
 export const POOL_FORMATS = ['text', 'json', 'csv'] as const;
 export const TAILS = ['one-sided', 'two-sided'] as const;
@@ -38,19 +38,9 @@ export interface PoolOptions {
   readonly format: (typeof POOL_FORMATS)[number];
 }
 
-/** What was gathered from files. */
-export interface Gathered {
-  readonly cartridges: PooledCartridge[];
-  readonly leftOut: LeftOut[];
-  readonly points: TrendPoint[];
-  readonly claims: Decimal[];
-  readonly coverages: Map<string, string>;
-  unreadable: boolean;
-}
-
 /** `pool FILE…`: the yields of many trials together, and what may be claimed of them. */
 export function pool(files: readonly string[], options: PoolOptions, io: Io): number {
-  return refusable(() => pooledFrom(files, options, io));
+  return refusable(() => poolFiles(files, options, io));
 }
 
 /** Options that say how another one is done, and mean nothing without it. */
@@ -59,7 +49,7 @@ const HANGS_ON = [
   ['of', 'trend'],
 ] as const;
 
-function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): number {
+function poolFiles(files: readonly string[], options: PoolOptions, io: Io): number {
   for (const [option, other] of HANGS_ON) {
     if (options[option] === undefined || options[other] !== undefined) continue;
     io.err(`tallytare: --${option} needs --${other}, which is not given\n`);
@@ -84,117 +74,39 @@ function pooledFrom(files: readonly string[], options: PoolOptions, io: Io): num
     io.err(`tallytare: there is no figure "${harmless(figure)}" to follow\n`);
     return EXIT.usage;
   }
+  const followed = figure === undefined ? null : { figure, of: options.of ?? null };
   const digests = new Map<string, string>();
-  const gather = (paths: readonly string[]): Gathered => {
-    const found: Gathered = {
-      cartridges: [],
-      leftOut: [],
-      points: [],
-      claims: [],
-      coverages: new Map(),
-      unreadable: false,
+  const unreadable: Invalid[] = [];
+  const from = (paths: readonly string[]): Gathered => {
+    const found = new Gathered(followed);
+    const invalid = (result: Invalid): void => {
+      for (const finding of result.findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
+      unreadable.push(result);
     };
-    const all = [...trialFiles({ paths }, io)];
-    for (const [index, given] of all.entries()) {
-      io.progress(index + 1, all.length);
-      const judged = judgeFound(given, over, limitsFiles, io);
-      if (judged === null) continue;
-      const { result } = judged;
-      if (result.verdict === 'invalid') {
-        io.err(
-          result.findings
-            .slice(0, 1)
-            .map((finding) => `${findingLine(finding)}\n`)
-            .join(''),
-        );
-        found.unreadable = true;
-        continue;
-      }
-      refuseTwins(judged, digests, io);
-      take(result, found, figure, options.of ?? null);
-    }
-    io.progress(null, all.length);
+    const judge = (file: TrialFile): Judgement | null => judgeFound(file, over, limitsFiles, io);
+    gather([...trialFiles({ paths }, io)], judge, found, digests, { invalid }, io);
     return found;
   };
-  const own = gather(files);
-  const other = options.against ? gather(options.against) : null;
-  refuseMixture(own, other, io);
+  const own = from(files);
+  const other = options.against ? from(options.against) : null;
+  refuseMixture(other ? [own, other] : [own], io);
 
-  const confidence: Confidence = { level, tail: options.tail };
-  const planned = claimed === null ? differentClaims(own.claims) : [];
-  const claim = claimed ?? (planned.length === 1 ? (planned[0] ?? null) : null);
-  const groups = groupsOf(own.cartridges, options.byLot ?? false).map(({ slot, lot, cartridges }) =>
-    poolGroup(cartridges, slot, lot, confidence, claim, options.few ?? false),
-  );
-  const [coverage] = own.coverages.keys();
-  const pooled = {
-    referenceCoverage: quantityOption('', coverage ?? '5', { unit: '%' }, io).value,
-    groups,
-    leftOut: own.leftOut,
-    against: other ? compareGroups(own.cartridges, other.cartridges, level, margin) : [],
-    trend: figure === undefined ? null : trendOf(figure, options.of ?? null, own.points),
-    claims: planned.length > 1 ? planned : [],
-  };
+  const { pooled, claim } = pooledFrom(own, {
+    byLot: options.byLot ?? false,
+    confidence: { level, tail: options.tail },
+    claim: claimed,
+    few: options.few ?? false,
+  });
+  const against = other ? compareGroups(own.cartridges, other.cartridges, level, margin) : [];
+  const all = { ...pooled, against };
   const write = {
-    text: () => poolText(pooled, paintFor(io)),
-    json: () => poolJson(pooled),
-    csv: () => poolCsv(pooled),
+    text: () => poolText(all, paintFor(io)),
+    json: () => poolJson(all),
+    csv: () => poolCsv(all),
   };
   io.out(write[options.format]());
-  if (own.unreadable || other?.unreadable) return EXIT.unreadable;
-  return claim === null ? EXIT.pass : claimCode(groups);
-}
-
-/** Takes from a judged trial what pooling needs, so that the trial itself can be let go. */
-export function take(result: Assessed, found: Gathered, figure: string | undefined, of: string | null): void {
-  const { pooled, leftOut } = cartridgesOf(result);
-  found.cartridges.push(...pooled);
-  found.leftOut.push(...leftOut);
-  const coverage = result.agreed.referenceCoverage.toFixed();
-  if (!found.coverages.has(coverage)) found.coverages.set(coverage, result.file);
-  const claim = result.trial.data.target?.claim?.value;
-  if (claim) found.claims.push(claim);
-  const point = figure === undefined ? null : trendPoint(result, figure, of);
-  if (point !== null) found.points.push(point);
-}
-
-/** The claims the trials plan for, each once. */
-export const differentClaims = (claims: readonly Decimal[]): Decimal[] =>
-  claims.filter((claim, index) => claims.findIndex((other) => other.eq(claim)) === index);
-
-/** One file twice would count its cartridges twice; what is compared are the bytes that were judged. */
-export function refuseTwins({ result, used }: Judgement, digests: Map<string, string>, io: Io): void {
-  const bytes = used.find(({ kind }) => kind === 'trial')?.bytes;
-  if (!bytes) return;
-  const digest = io.digest(bytes);
-  const first = digests.get(digest);
-  digests.set(digest, result.file);
-  if (first === undefined) return;
-  io.err(
-    `tallytare: ${harmless(first)} and ${harmless(result.file)} are the same bytes; give each trial once\n`,
-  );
-  throw new Refused(EXIT.unreadable);
-}
-
-/** Yields at different reference coverages, and one cartridge twice, do not pool. */
-export function refuseMixture(own: Gathered, other: Gathered | null, io: Io): void {
-  const coverages = [...own.coverages, ...(other?.coverages ?? [])];
-  const [first] = coverages;
-  const second = coverages.find(([coverage]) => coverage !== first?.[0]);
-  if (first && second) {
-    io.err(
-      `tallytare: ${harmless(first[1])} refers its yields to ${first[0]} % coverage, ${harmless(second[1])} to ${second[0]} %; give both one reference_coverage, with --limits perhaps\n`,
-    );
-    throw new Refused(EXIT.unreadable);
-  }
-  const again = twice([...own.cartridges, ...(other?.cartridges ?? [])]);
-  if (again) {
-    const [a, b] = again;
-    io.err(
-      `tallytare: cartridge ${harmless(a.serial ?? '')}${a.slot === null ? '' : ` (${harmless(a.slot)})`} is in ${harmless(a.file)} and in ${harmless(b.file)}; one cartridge yields once\n`,
-    );
-    throw new Refused(EXIT.unreadable);
-  }
+  if (unreadable.length > 0) return EXIT.unreadable;
+  return claim === null ? EXIT.pass : claimCode(pooled.groups);
 }
 
 /** 0 supported, 1 not, 2 undecided, as it is where nothing could be pooled; the worst over the groups. */

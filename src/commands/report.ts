@@ -7,9 +7,9 @@ import { findingLines } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { PLAIN } from '../output/paint.ts';
 import { text } from '../output/text.ts';
-import { type Confidence, groupsOf, poolGroup } from '../pool/group.ts';
-import type { Pooled } from '../pool/pooled.ts';
-import { trendOf } from '../pool/trend.ts';
+import { gather, refuseMixture } from '../many/gather.ts';
+import { Gathered, pooledFrom } from '../pool/gathered.ts';
+import type { Confidence } from '../pool/group.ts';
 import type { Report } from '../report/content.ts';
 import { html } from '../report/html.ts';
 import { markdown } from '../report/markdown.ts';
@@ -25,7 +25,6 @@ import { readPhotos } from '../files/photos.ts';
 import type { ReportOptions } from '../report/report-options.ts';
 import { quantityOption } from './options.ts';
 import { Refused, refusable } from '../world/refused.ts';
-import { differentClaims, type Gathered, refuseMixture, refuseTwins, take } from './pool.ts';
 import { toolName } from '../world/tool.ts';
 import { type TrialFile, trialFiles } from '../files/trial-files.ts';
 
@@ -112,50 +111,27 @@ function onSeveral(files: readonly TrialFile[], judge: Judge, options: ReportOpt
     tail: options.tail,
   };
   const claimed = options.claim === undefined ? null : option('--claim', options.claim, 'page', 1);
-  const found: Gathered = {
-    cartridges: [],
-    leftOut: [],
-    points: [],
-    claims: [],
-    coverages: new Map(),
-    unreadable: false,
-  };
+  const { trend: figure } = options;
+  const found = new Gathered(figure === undefined ? null : { figure, of: options.of ?? null });
   const trials: InShort[] = [];
   const inputs: Input[] = [];
   const invalid: Result[] = [];
-  const digests = new Map<string, string>();
-  for (const [index, given] of files.entries()) {
-    io.progress(index + 1, files.length);
-    const judged = judge(given);
-    if (judged === null) continue;
-    const { result, used } = judged;
-    if (result.verdict === 'invalid') {
-      invalid.push(result);
-      continue;
-    }
-    refuseTwins(judged, digests, io);
-    take(result, found, options.trend, options.of ?? null);
-    trials.push(inShort(result));
-    inputs.push(...inputsOf(used, io));
-  }
-  io.progress(null, files.length);
-  refuseInvalid(invalid, io);
-  refuseMixture(found, null, io);
-  const planned = claimed === null ? differentClaims(found.claims) : [];
-  const claim = claimed ?? (planned.length === 1 ? (planned[0] ?? null) : null);
-  const groups = groupsOf(found.cartridges, options.byLot ?? false).map(
-    ({ slot, lot, cartridges }) =>
-      [poolGroup(cartridges, slot, lot, confidence, claim, options.few ?? false), cartridges] as const,
-  );
-  const [coverage] = found.coverages.keys();
-  const pooled: Pooled = {
-    referenceCoverage: quantityOption('', coverage ?? '5', { unit: '%' }, io).value,
-    groups: groups.map(([group]) => group),
-    leftOut: found.leftOut,
-    against: [],
-    trend: options.trend === undefined ? null : trendOf(options.trend, options.of ?? null, found.points),
-    claims: planned.length > 1 ? planned : [],
+  const each = {
+    valid: (result: Assessed, { used }: Judgement): void => {
+      trials.push(inShort(result));
+      inputs.push(...inputsOf(used, io));
+    },
+    invalid: (result: Invalid): void => void invalid.push(result),
   };
+  gather(files, judge, found, new Map(), each, io);
+  refuseInvalid(invalid, io);
+  refuseMixture([found], io);
+  const { pooled, groups } = pooledFrom(found, {
+    byLot: options.byLot ?? false,
+    confidence,
+    claim: claimed,
+    few: options.few ?? false,
+  });
   return pooledReport(trials, pooled, groups, onceEach(inputs), toolName());
 }
 

@@ -70,7 +70,7 @@ function sealOne(judged: Judgement, over: Over, force: boolean, io: Io): { code:
   };
   if (bytesOf(text).length > LARGEST_FILE) return refuse('this seal would be too large to be read again');
   try {
-    const before = standing(name, io);
+    const before = sealThere(name, io);
     if (before === text) return { code: EXIT.pass, said: `sealed already  ${harmless(name)}\n` };
     if (before !== null && !force) {
       return refuse('another seal of this trial is there already; --force replaces it');
@@ -83,7 +83,7 @@ function sealOne(judged: Judgement, over: Over, force: boolean, io: Io): { code:
 }
 
 /** What stands in the place of a seal; null where nothing does. */
-function standing(name: string, io: Io): string | null {
+function sealThere(name: string, io: Io): string | null {
   if (io.kind(name) === 'nothing') return null;
   const decoded = decode(io.read(name));
   return 'text' in decoded ? decoded.text : '';

@@ -20,7 +20,7 @@ export function budgetOf(figure: Measured): Share[] {
     .toSorted((a, b) => b.share - a.share);
 }
 
-/** How much better an instrument is tried when asked what an improvement would pay. */
+/** How much better an instrument is tried when asked what an improvement would gain. */
 export const BETTER = 10;
 
 /** The standard uncertainty a figure would have if one input had a tenth of its own. */

@@ -83,8 +83,8 @@ function recheckFound(found: TrialFile, limitsFiles: LimitsFiles, io: Io): Reche
     verdict: null,
     remarks,
   });
-  const standing = found.trouble === null ? openSeal(file, io) : 'missing';
-  if (standing === 'missing') {
+  const openedSeal = found.trouble === null ? openSeal(file, io) : 'missing';
+  if (openedSeal === 'missing') {
     const judged = judgeFound(found, NONE, limitsFiles, io);
     if (judged === null) return null;
     const { result } = judged;
@@ -92,11 +92,11 @@ function recheckFound(found: TrialFile, limitsFiles: LimitsFiles, io: Io): Reche
       ? without('unreadable', firstError(judged))
       : without('seal missing', [{ code: 'seal-missing' }]);
   }
-  const same = 'text' in standing ? unchanged(standing.text, file, limitsFiles, io) : null;
+  const same = 'text' in openedSeal ? unchanged(openedSeal.text, file, limitsFiles, io) : null;
   if (same !== null) return same;
   if (io.kind(file) === 'nothing') return without('unreadable', [{ code: 'trial-gone' }]);
-  if ('remark' in standing) return without(standing.state, [standing.remark]);
-  const read = sealIn(standing.text, io);
+  if ('remark' in openedSeal) return without(openedSeal.state, [openedSeal.remark]);
+  const read = sealIn(openedSeal.text, io);
   if ('remark' in read) return without(read.state, [read.remark]);
   return against(read.seal, file, limitsFiles, io);
 }
@@ -106,7 +106,7 @@ interface Unusable {
   readonly remark: Remark;
 }
 
-type Standing = 'missing' | { readonly text: string } | Unusable;
+type OpenedSeal = 'missing' | { readonly text: string } | Unusable;
 
 /**
  * A trial whose seal would be written today as it stands, digest and all: nothing of it can have changed.
@@ -140,7 +140,7 @@ function overIn(text: string): string[] | null {
 }
 
 /** What stands beside a trial as its seal. */
-function openSeal(file: string, io: Io): Standing {
+function openSeal(file: string, io: Io): OpenedSeal {
   if (file === '-') return 'missing';
   const name = sealNameOf(file);
   let bytes: Uint8Array;

@@ -89,7 +89,7 @@ const work = (derived: Derived, { derived: all, reference, trial, agreed }: Asse
 /** Shares of the variance this close to the largest are as good as it. */
 const ALIKE = 0.99;
 
-/** The uncertainty budget, and what a better reading would pay. */
+/** The uncertainty budget, and what a better reading would gain. */
 function budget({ result, unit }: Derived, paint: Paint): string[] {
   if (!isDerived(result)) return [];
   if (!result.uKnown)

@@ -135,7 +135,7 @@ function ambient({ ambientLimits, days }: Plan): string[] {
   const times = 'value' in days ? `${2 * days.value} readings` : 'readings';
   return [
     ...wrap(
-      `Temperature and humidity, each with its time: ${times}, at the start and the end of every day of printing (common practice, no source), and whenever the room changes.`,
+      `Temperature and humidity, each with its time: ${times}, at the start and the end of every day of printing (common practice, no source), and whenever heating, windows or people change it.`,
       '  ',
     ),
     ...ambientLimits.flatMap(({ figure, stat, min, max }) =>

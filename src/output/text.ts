@@ -12,7 +12,7 @@ import { comparisonLines } from './text-comparison.ts';
 import { eventLines, inspectionLines } from './text-events.ts';
 import { cartridgeLines, legend, patchLines, ambientLines, runLines } from './text-figures.ts';
 import { agreedHow, limitLines } from './text-limits.ts';
-import { tried } from './tried.ts';
+import { trialLines } from './trial-lines.ts';
 import { messageOf } from './words.ts';
 import { count, SPEAKS_OF, groundWords } from './ground-words.ts';
 
@@ -71,7 +71,7 @@ function assessed(result: Assessed, paint: Paint): string[] {
 }
 
 function triedLines(result: Assessed): string[] {
-  return tried(result).flatMap(([word, said]) => wrap(harmless(said), `  ${padEnd(word, 12)}`));
+  return trialLines(result).flatMap(([word, said]) => wrap(harmless(said), `  ${padEnd(word, 12)}`));
 }
 
 function readLine({ problem, place }: Finding): string[] {

@@ -7,7 +7,7 @@ import { dayAfter } from './hours.ts';
 /** A run that has begun and whose end has not been read: how far it has come, and what is to come. */
 
 /** The run as it stood at a checkpoint: its meter ends there, and the container weighs what it did there. */
-export interface Standing {
+export interface Progress {
   readonly run: Run;
   readonly batch: Batch;
   /** page */
@@ -21,16 +21,16 @@ function reached(run: Run): readonly Batch[] {
 }
 
 /** As the last checkpoint left it; null where there is none, or the run has ended. */
-export function standing({ run }: Trial): Standing | null {
+export function progressOf({ run }: Trial): Progress | null {
   const batch = reached(run).at(-1);
-  return batch === undefined ? null : standingAt(run, batch);
+  return batch === undefined ? null : progressAt(run, batch);
 }
 
 /**
  * As the last weighing of the waste container left it; null where it was not weighed on the way, or where it is not
  * known what is in the containers before.
  */
-export function weighed({ run }: Trial): Standing | null {
+export function weighed({ run }: Trial): Progress | null {
   const batch = reached(run)
     .filter(({ containerMass }) => containerMass.measured !== null)
     .at(-1);
@@ -38,10 +38,10 @@ export function weighed({ run }: Trial): Standing | null {
   const last = run.containers.at(-1);
   if (batch === undefined || last === undefined) return null;
   if (last.tare.measured === null || last.final.measured !== null) return null;
-  return before.every(({ final }) => final.measured !== null) ? standingAt(run, batch) : null;
+  return before.every(({ final }) => final.measured !== null) ? progressAt(run, batch) : null;
 }
 
-function standingAt(run: Run, batch: Batch): Standing {
+function progressAt(run: Run, batch: Batch): Progress {
   const containers = run.containers.map((container, index) =>
     index === run.containers.length - 1 ? { ...container, final: batch.containerMass } : container,
   );
@@ -50,7 +50,7 @@ function standingAt(run: Run, batch: Batch): Standing {
 }
 
 /** The run carried on to so many pages in which nothing more happens and nothing more is weighed. */
-export function carriedOn({ run }: Standing, pages: Decimal): Run {
+export function carriedOn({ run }: Progress, pages: Decimal): Run {
   const { meter } = run;
   const end = meter.start.measured?.plus(
     Measured.exact(pages.plus(meter.otherPages).times(meter.clicksPerPage)),
@@ -71,7 +71,7 @@ export interface Outlook {
 /** From the batches that say when they began and ended; null where none does. */
 export function outlook(trial: Trial, pages: Decimal): Outlook | null {
   const { run, data } = trial;
-  const now = standing(trial);
+  const now = progressOf(trial);
   if (now === null) return null;
   let printed = new Decimal(0);
   const hours = new Map<string, number>();

@@ -66,7 +66,7 @@ export function pooledReport(
       verdict: null,
       sentences: [
         `${count(trials.length, 'trial')}: ${verdicts.join(', ')}.`,
-        'This speaks of the cartridges tried, in these machines and rooms, and is no promise about every cartridge of a lot, nor about the product for ever.',
+        'This speaks of the cartridges tried, in these machines and this air. It is no promise about every cartridge of a lot.',
       ],
     },
     sections: [

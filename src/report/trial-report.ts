@@ -12,7 +12,7 @@ import { remarks, statedFigures, undecided } from './sections/findings.ts';
 import { formulas } from './sections/formulas.ts';
 import { type Photos, printsAndInspection } from './sections/prints.ts';
 import { results } from './sections/results.ts';
-import { howItWasTried, whatWasTried } from './sections/tried.ts';
+import { howItWasTried, whatWasTried } from './sections/what-was-tried.ts';
 
 const SPEAKS_OF_SAMPLE =
   'This speaks of the sample tried, in this machine and this air. It is no promise about every cartridge of a lot.';

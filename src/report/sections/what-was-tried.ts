@@ -1,5 +1,5 @@
 import type { Assessed } from '../../judge/assess.ts';
-import { tried } from '../../output/tried.ts';
+import { trialLines } from '../../output/trial-lines.ts';
 import { type Block, paragraph, type Section, table } from '../content.ts';
 import { roomBlocks } from './ambient.ts';
 import { quantityText } from '../values.ts';
@@ -9,7 +9,7 @@ type Pair = readonly [word: string, said: readonly string[]];
 /** What the file says was tried and how, as words with all that is said to each. */
 function pairsOf(result: Assessed): Pair[] {
   const pairs: [string, string[]][] = [];
-  for (const [word, said] of tried(result)) {
+  for (const [word, said] of trialLines(result)) {
     if (word === '') pairs.at(-1)?.[1].push(said);
     else pairs.push([word, [said]]);
   }

@@ -4,7 +4,7 @@ import type { Cartridge, Run, Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 
 /** What was tried, as pairs of a word and what there is to say to it; only what the file tells. */
-export function tried({ trial, agreed }: Assessed): [word: string, said: string][] {
+export function trialLines({ trial, agreed }: Assessed): [word: string, said: string][] {
   const { data, run } = trial;
   const head = typeof data.trial === 'string' ? {} : data.trial;
   const lines: [string, string][] = [];
@@ -60,7 +60,7 @@ function meterLine({ data }: Trial): string {
 function coverageLine(run: Run): string {
   const said = [...run.coverages].map(([slot, { measured }]) => ({
     slot,
-    value: measured === null ? 'not given' : `${brief(measured.value)}\u00a0%${tolerance(measured.u)}`,
+    value: measured === null ? 'not given' : `${shortNumber(measured.value)}\u00a0%${tolerance(measured.u)}`,
   }));
   const values = new Set(said.map(({ value }) => value));
   const [only] = values;
@@ -74,7 +74,7 @@ function coverageLine(run: Run): string {
 const tolerance = (u: Decimal): string =>
   u.isZero() ? '' : `\u00a0±\u00a0${u.times(Math.sqrt(3)).toSignificantDigits(3).toFixed()}\u00a0%`;
 
-const brief = (value: Decimal): string => value.toSignificantDigits(6).toFixed();
+const shortNumber = (value: Decimal): string => value.toSignificantDigits(6).toFixed();
 
 function cartridgeLine(
   { name, path, listed, exhausted, fresh, usedBefore }: Cartridge,

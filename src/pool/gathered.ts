@@ -1,0 +1,94 @@
+import type { Assessed } from '../judge/assess.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
+import { cartridgesOf, type LeftOut, type PooledCartridge, twice } from './cartridge.ts';
+import { type Confidence, type Group, groupsOf, poolGroup } from './group.ts';
+import type { Pooled } from './pooled.ts';
+import { type TrendPoint, trendOf, trendPoint } from './trend.ts';
+
+/** A figure to follow over the trials, of one part or of the whole. */
+export interface Followed {
+  readonly figure: string;
+  readonly of: string | null;
+}
+
+/** What pooling keeps of judged trials, so that a trial can be let go once it is taken in. */
+export class Gathered {
+  readonly cartridges: PooledCartridge[] = [];
+  readonly leftOut: LeftOut[] = [];
+  readonly points: TrendPoint[] = [];
+  /** Claims the trials plan for, each once. */
+  readonly claims: Decimal[] = [];
+  /** The first file of each reference coverage. */
+  readonly coverages = new Map<string, string>();
+
+  constructor(readonly followed: Followed | null) {}
+
+  take(result: Assessed): void {
+    const { pooled, leftOut } = cartridgesOf(result);
+    this.cartridges.push(...pooled);
+    this.leftOut.push(...leftOut);
+    const coverage = result.agreed.referenceCoverage.toFixed();
+    if (!this.coverages.has(coverage)) this.coverages.set(coverage, result.file);
+    const claim = result.trial.data.target?.claim?.value;
+    if (claim && !this.claims.some((other) => other.eq(claim))) this.claims.push(claim);
+    const point = this.followed && trendPoint(result, this.followed.figure, this.followed.of);
+    if (point) this.points.push(point);
+  }
+}
+
+/** Why trials do not pool: their reference coverages differ, or one cartridge is in two of them. */
+export type Mixture =
+  | { readonly kind: 'coverages'; readonly of: readonly [[string, string], [string, string]] }
+  | { readonly kind: 'twice'; readonly cartridges: readonly [PooledCartridge, PooledCartridge] };
+
+/** What keeps what was gathered from being pooled or compared; null where nothing does. */
+export function mixtureIn(gathered: readonly Gathered[]): Mixture | null {
+  const coverages = gathered.flatMap((one) => [...one.coverages]);
+  const [first] = coverages;
+  const second = coverages.find(([coverage]) => coverage !== first?.[0]);
+  if (first && second) return { kind: 'coverages', of: [first, second] };
+  const again = twice(gathered.flatMap(({ cartridges }) => cartridges));
+  return again && { kind: 'twice', cartridges: again };
+}
+
+/** How cartridges are pooled and what is claimed of them. */
+export interface PoolingRule {
+  readonly byLot: boolean;
+  readonly confidence: Confidence;
+  /** The claim in pages; where none is given, the one that all trials plan for. */
+  readonly claim: Decimal | null;
+  /** Whether few cartridges or machines, or failures, are enough for a claim. */
+  readonly few: boolean;
+}
+
+/** A group with the cartridges in it. */
+export type GroupOfCartridges = readonly [group: Group, cartridges: readonly PooledCartridge[]];
+
+const DEFAULT_COVERAGE = '5';
+
+/** The cartridges in groups by slot (and lot), and everything that is said of them together. */
+export function pooledFrom(
+  own: Gathered,
+  { byLot, confidence, claim: given, few }: PoolingRule,
+): {
+  readonly pooled: Pooled;
+  readonly groups: readonly GroupOfCartridges[];
+  readonly claim: Decimal | null;
+} {
+  const [planned, ...others] = given === null ? own.claims : [];
+  const claim = given ?? (others.length === 0 ? (planned ?? null) : null);
+  const groups = groupsOf(own.cartridges, byLot).map(
+    ({ slot, lot, cartridges }) =>
+      [poolGroup(cartridges, slot, lot, confidence, claim, few), cartridges] as const,
+  );
+  const [coverage = DEFAULT_COVERAGE] = own.coverages.keys();
+  const pooled: Pooled = {
+    referenceCoverage: new Decimal(coverage),
+    groups: groups.map(([group]) => group),
+    leftOut: own.leftOut,
+    against: [],
+    trend: own.followed && trendOf(own.followed.figure, own.followed.of, own.points),
+    claims: given === null && others.length > 0 ? own.claims : [],
+  };
+  return { pooled, groups, claim };
+}
