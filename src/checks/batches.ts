@@ -1,8 +1,8 @@
 import { binomialTail } from '../statistics/binomial.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Batch, Reading, Run } from '../trial/trial.ts';
-import { Decimal } from '../uncertainty/decimal.ts';
-import type { Measured } from '../uncertainty/measured.ts';
+import { Decimal, ZERO } from '../uncertainty/decimal.ts';
+import { Measured } from '../uncertainty/measured.ts';
 import type { Check } from './check.ts';
 
 /** A stretch of the run between two checkpoints. */
@@ -44,9 +44,13 @@ export const stopsSpread: Check = ({ trial: { run } }) => {
   const stretches = stretchesOf(run);
   const [first, last] = [stretches[0]?.from.value, stretches.at(-1)?.to.value];
   if (first === undefined || last === undefined || last.lte(first)) return [];
-  const within = stops.filter((at) => at.gt(first) && at.lte(last));
+  const within = stops.filter((at) => at.gt(first) && at.lte(last)).toSorted((a, b) => a.cmp(b));
+  let next = 0;
   return stretches.flatMap(({ batch, nth, from, to }): Problem[] => {
-    const own = within.filter((at) => at.gt(from.value) && at.lte(to.value)).length;
+    while (within[next]?.lte(from.value)) next += 1;
+    const before = next;
+    while (within[next]?.lte(to.value)) next += 1;
+    const own = next - before;
     const share = to.value.minus(from.value).div(last.minus(first)).toNumber();
     if (binomialTail(own, within.length, share) >= UNLIKELY) return [];
     return [{ code: 'batch-stops', batch: nth, stops: own, all: within.length, path: batch.end.path }];
@@ -62,22 +66,24 @@ export const wasteSpread: Check = ({ trial: { run }, doubts }) => {
   if (doubts.some(({ problem }) => problem.code === 'waste-rate-apart')) return [];
   // What another container holds is in none of these weighings.
   if (run.events?.some(({ kind }) => kind === 'container_change')) return [];
-  const weighed = stretchesOf(run).filter(({ waste, from, to }) => waste !== null && to.value.gt(from.value));
-  return weighed.flatMap(({ batch, nth, from, to, waste }): Problem[] => {
-    const others = weighed.filter(({ nth: other }) => other !== nth);
-    if (waste === null || others.length === 0) return [];
-    const total = others.reduce<Measured | null>(
-      (sum, { waste: one }) => (sum && one ? sum.plus(one) : one),
-      null,
-    );
-    const pages = others.reduce((sum, one) => sum.plus(one.to.value.minus(one.from.value)), new Decimal(0));
-    if (total === null || pages.isZero()) return [];
-    const own = waste.times(1000).over(to.value.minus(from.value), 'pages of the batch');
-    const rest = total.times(1000).over(pages, 'pages of the other batches');
-    const more = own.minus(rest);
-    if (more.value.lte(more.u.times(2)) || own.value.lte(rest.value.times(MORE_WASTE))) return [];
-    const clicks = run.meter.clicksPerPage;
-    const shown = (rate: Measured): string => rate.value.times(clicks).toSignificantDigits(3).toFixed();
+  const weighed = stretchesOf(run).flatMap(({ batch, nth, from, to, waste }) => {
+    const clicks = to.value.minus(from.value);
+    return waste !== null && clicks.gt(0) ? [{ batch, nth, clicks, waste }] : [];
+  });
+  if (weighed.length < 2) return [];
+  const total = Measured.sum(weighed.map(({ waste }) => waste));
+  const pages = weighed.reduce((sum, { clicks }) => sum.plus(clicks), ZERO);
+  return weighed.flatMap(({ batch, nth, clicks, waste }): Problem[] => {
+    const [own, rest] = [waste.value.div(clicks), total.value.minus(waste.value).div(pages.minus(clicks))];
+    // own − rest = a·waste − b·total, of which a batch and all of them share the weighings of the batch.
+    const b = 1000 / pages.minus(clicks).toNumber();
+    const a = 1000 / clicks.toNumber() + b;
+    const variance =
+      (a * waste.u.toNumber()) ** 2 + (b * total.u.toNumber()) ** 2 - 2 * a * b * waste.covariance(total);
+    const more = own.minus(rest).times(1000).toNumber();
+    if (more <= 2 * Math.sqrt(Math.max(0, variance)) || own.lte(rest.times(MORE_WASTE))) return [];
+    const shown = (rate: Decimal): string =>
+      rate.times(1000).times(run.meter.clicksPerPage).toSignificantDigits(3).toFixed();
     return [{ code: 'batch-waste', batch: nth, rate: shown(own), others: shown(rest), path: batch.end.path }];
   });
 };

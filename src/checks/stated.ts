@@ -116,7 +116,8 @@ function slipOf(
   if (is(untared(found, run, derived))) return 'tare-not-taken-off';
   if (is(totalFor(value, name, of, run, pages))) return 'total-for-thousand';
   if (name === 'sheets' && is(pages)) return 'sheets-for-pages';
-  if (isPaged(found, run) && pages?.gt(0) && sheets?.gt(0)) {
+  // Sheets are taken for pages once; nobody takes them for sheets of sheets.
+  if (name !== 'sheets' && isPaged(found, run) && pages?.gt(0) && sheets?.gt(0)) {
     if (is(value.times(sheets).div(pages)) || is(value.times(pages).div(sheets))) return 'sheets-for-pages';
   }
   if (!value.isZero() && is(value.negated())) return 'start-and-end-exchanged';

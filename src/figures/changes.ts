@@ -23,16 +23,37 @@ export function unlistedContainer(run: Run): RunEvent | null {
  * left over may have been in any slot.
  */
 export function unlistedCartridge(run: Run, slot: string | null): RunEvent | null {
+  let unlisted = ofRun.get(run);
+  if (unlisted === undefined) ofRun.set(run, (unlisted = unlistedIn(run)));
+  return unlisted.bySlot.get(slot) ?? unlisted.anywhere;
+}
+
+interface Unlisted {
+  readonly bySlot: ReadonlyMap<string | null, RunEvent>;
+  /** Of the changes that name no slot. */
+  readonly anywhere: RunEvent | null;
+}
+
+/** Every cartridge of a run asks. */
+const ofRun = new WeakMap<Run, Unlisted>();
+
+function unlistedIn(run: Run): Unlisted {
   const changes = changesWithin(run, 'cartridge_change');
-  const slots = [...new Set(run.cartridges.map((cartridge) => cartridge.slot))];
-  const [only = null] = slots;
-  const slotOf = (event: RunEvent): string | null => event.slot ?? (slots.length === 1 ? only : null);
-  const inSlot = (where: string | null): readonly RunEvent[] =>
-    changes.filter((event) => (slots.length === 1 || event.slot !== null) && slotOf(event) === where);
-  const spare = (where: string | null): number =>
-    Math.max(0, run.cartridges.filter((one) => one.slot === where).length - 1);
-  const own = inSlot(slot)[spare(slot)];
-  if (own !== undefined || slots.length === 1) return own ?? null;
-  const left = slots.reduce((sum, one) => sum + Math.max(0, spare(one) - inSlot(one).length), 0);
-  return changes.filter((event) => event.slot === null)[left] ?? null;
+  const spare = new Map<string | null, number>();
+  for (const { slot } of run.cartridges) spare.set(slot, (spare.get(slot) ?? -1) + 1);
+  const [only = null] = spare.keys();
+  const bySlot = new Map<string | null, RunEvent>();
+  const unnamed: RunEvent[] = [];
+  for (const event of changes) {
+    if (event.slot === null && spare.size !== 1) {
+      unnamed.push(event);
+      continue;
+    }
+    const slot = event.slot ?? only;
+    const left = spare.get(slot) ?? 0;
+    spare.set(slot, Math.max(0, left - 1));
+    if (left === 0 && !bySlot.has(slot)) bySlot.set(slot, event);
+  }
+  const left = [...spare.values()].reduce((sum, one) => sum + one, 0);
+  return { bySlot, anywhere: unnamed[left] ?? null };
 }

@@ -1,11 +1,17 @@
 import { solve } from './solve.ts';
 
+/** Terms so much smaller than their sum are below its last digit, however many of them follow. */
+const NOTHING = 1e-20;
+
 /** P(from ≤ X ≤ to) for `trials` independent chances of probability `share` each, between 0 and 1. */
 function sumOfTerms(from: number, to: number, trials: number, share: number): number {
   let sum = 0;
   let logTerm = trials * Math.log1p(-share);
   for (let k = 0; k <= to; k++) {
-    if (k >= from) sum += Math.exp(logTerm);
+    const term = Math.exp(logTerm);
+    if (k >= from) sum += term;
+    // Beyond the mean the terms fall, and faster with every step.
+    if (k >= from && k > trials * share && term <= sum * NOTHING) break;
     logTerm += Math.log((trials - k) / (k + 1)) + Math.log(share) - Math.log1p(-share);
   }
   return Math.min(1, sum);

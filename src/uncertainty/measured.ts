@@ -205,6 +205,15 @@ export class Measured {
     return (this.combined ??= this.combine());
   }
 
+  /** Covariance with another value, by the inputs they share. */
+  covariance(other: Measured): number {
+    const [few, many] = this.sensitivities.size <= other.sensitivities.size ? [this, other] : [other, this];
+    let sum = 0;
+    for (const [input, c] of few.sensitivities)
+      sum += c * (many.sensitivities.get(input) ?? 0) * standard(input) ** 2;
+    return sum;
+  }
+
   private combined: Decimal | undefined;
 
   private combine(): Decimal {

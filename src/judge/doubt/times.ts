@@ -38,11 +38,12 @@ export const airOfTheRun: DoubtRule = (facts) =>
     const batches = run.batches
       .flatMap(({ started, finished }) => [started, finished])
       .filter((t) => t !== null);
+    const inOrder = readings.map(({ time }) => time.seconds).toSorted((a, b) => a - b);
     const { from, to } = run.path.length === 0 ? spanOf(facts.trial, batches) : spanOfBatches(batches);
     return readings.flatMap(({ time, path }): Contradiction[] => {
       const before = from === null ? 0 : days(from - time.seconds);
       const after = to === null ? 0 : days(time.seconds - to);
-      const apart = from === null && to === null ? gapAround(time, readings) : Math.max(before, after);
+      const apart = from === null && to === null ? gapAround(time.seconds, inOrder) : Math.max(before, after);
       const most = from === null && to === null ? GAP : NEAR;
       if (apart <= most) return [];
       const where = from === null && to === null ? 'others' : before > after ? 'before' : 'after';
@@ -58,11 +59,16 @@ function spanOfBatches(times: readonly Time[]): { from: number | null; to: numbe
     : { from: Math.min(...seconds), to: Math.max(...seconds) };
 }
 
-/** Days to the nearest other reading, where two others or more are much nearer to each other; else none. */
-function gapAround(time: Time, all: readonly Dated[]): number {
-  const others = all.filter((one) => one.time !== time).map((one) => one.time.seconds);
-  if (others.length < 2) return 0;
-  const spread = days(Math.max(...others) - Math.min(...others));
-  const gap = days(Math.min(...others.map((other) => Math.abs(other - time.seconds))));
-  return gap > 3 * spread ? gap : 0;
+/**
+ * Days to the nearest other reading, where two others or more are much nearer to each other; else none. Only
+ * the first and the last of the readings `inOrder` (seconds, one of them `time`) can be so far from the others.
+ */
+function gapAround(time: number, inOrder: readonly number[]): number {
+  const [first, second, ...rest] = inOrder;
+  const [last, last2] = [inOrder.at(-1), inOrder.at(-2)];
+  if (first === undefined || second === undefined || last === undefined || last2 === undefined) return 0;
+  if (rest.length === 0) return 0;
+  const [gap, spread] =
+    time === first ? [second - first, last - second] : time === last ? [last - last2, last2 - first] : [0, 0];
+  return gap > 3 * spread ? days(gap) : 0;
 }

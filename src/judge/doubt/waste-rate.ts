@@ -1,7 +1,17 @@
 import type { Run } from '../../trial/trial.ts';
 import { runsOf } from '../facts.ts';
 import { type Contradiction, type DoubtRule, taken } from './doubt.ts';
-import { joined, rateOf, rateOver, stretchesOf, type Stretch, uOfRate, weighingsOf } from './weighings.ts';
+import {
+  joined,
+  rateOver,
+  scatterOf,
+  stretchesOf,
+  type Stretch,
+  type Sums,
+  sumsOf,
+  sumsWithout,
+  weighingsOf,
+} from './weighings.ts';
 
 /**
  * The waste of one stretch of a run is held against that of the others. What a batch wastes scatters by a tenth
@@ -16,14 +26,12 @@ const SCATTER = 0.1;
 const apart = (others: number): number => (others === 1 ? 5 : 4);
 
 /** How far a stretch is from others, in standard deviations of the difference. */
-function distance(one: Stretch, others: readonly Stretch[]): number {
+function distance(one: Stretch, others: Sums): number {
   const rate = rateOver(others);
-  const rates = others.map(rateOf);
-  const own = rates.reduce((sum, other) => sum + (other - rate) ** 2, 0) / Math.max(1, rates.length - 1);
-  const scatter = Math.max(SCATTER * Math.abs(rate), others.length > 2 ? Math.sqrt(own) : 0);
-  const ofOthers = others.reduce((sum, other) => sum + uOfRate(other) ** 2, 0) / others.length ** 2;
-  const u = Math.sqrt(scatter ** 2 * (1 + 1 / others.length) + uOfRate(one) ** 2 + ofOthers);
-  const difference = rateOf(one) - rate;
+  const scatter = Math.max(SCATTER * Math.abs(rate), others.count > 2 ? scatterOf(others) : 0);
+  const ofOthers = others.variances / others.count ** 2;
+  const u = Math.sqrt(scatter ** 2 * (1 + 1 / others.count) + one.u ** 2 + ofOthers);
+  const difference = one.rate - rate;
   return difference === 0 ? 0 : difference / u;
 }
 
@@ -33,14 +41,15 @@ const without = (stretches: readonly Stretch[], ...left: readonly Stretch[]): St
 /** One weight on the way, read wrong, makes the stretch before it and the one after it wrong in opposite ways. */
 function wrongOnTheWay(stretches: readonly Stretch[]): { readonly nth: number; readonly far: number } | null {
   let found: { nth: number; far: number } | null = null;
+  const all = sumsOf(stretches);
   for (const [nth, first] of stretches.slice(0, -1).entries()) {
     const second = stretches[nth + 1];
-    const others = second === undefined ? [] : without(stretches, first, second);
-    if (second === undefined || others.length === 0) continue;
+    if (second === undefined || all.count < 3) continue;
+    const others = sumsWithout(all, first, second);
     const [here, next] = [distance(first, others), distance(second, others)];
     const far = Math.min(Math.abs(here), Math.abs(next));
     const opposite = here * next < 0 && Math.abs(distance(joined(first, second), others)) < far / 2;
-    if (opposite && far > apart(others.length) && far > (found?.far ?? 0)) found = { nth, far };
+    if (opposite && far > apart(others.count) && far > (found?.far ?? 0)) found = { nth, far };
   }
   return found;
 }
@@ -57,8 +66,8 @@ function contradiction(run: Run, stretch: Stretch, others: readonly Stretch[]): 
       code: 'waste-rate-apart',
       from: before.at?.toFixed() ?? '',
       to: after.at?.toFixed() ?? '',
-      rate: shown(rateOf(stretch)),
-      others: shown(rateOver(others)),
+      rate: shown(stretch.rate),
+      others: shown(rateOver(sumsOf(others))),
     },
     path: last.path,
     // Of two stretches that are apart, nothing says which is the wrong one.
@@ -99,7 +108,7 @@ export const wasteRate: DoubtRule = (facts) =>
       // A stretch in the middle that stands alone is no slip of one weight, which would show in two of them.
       const [worst] = [first, last]
         .map((stretch) => ({ stretch, others: without(stretches, stretch) }))
-        .map((one) => ({ ...one, far: Math.abs(distance(one.stretch, one.others)) }))
+        .map((one) => ({ ...one, far: Math.abs(distance(one.stretch, sumsOf(one.others))) }))
         .toSorted((one, other) => other.far - one.far);
       if (worst !== undefined && worst.far > apart(worst.others.length))
         found.push(contradiction(run, worst.stretch, worst.others));

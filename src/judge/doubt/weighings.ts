@@ -1,5 +1,5 @@
 import type { Reading, Run } from '../../trial/trial.ts';
-import { Decimal } from '../../uncertainty/decimal.ts';
+import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Measured } from '../../uncertainty/measured.ts';
 
 /** A weighing of a waste container, and where the meter stood. */
@@ -44,6 +44,15 @@ export interface Stretch {
   readonly clicks: Decimal;
   /** g */
   readonly waste: Measured;
+  /** g for a thousand clicks, as a double: what is asked of it are distances. */
+  readonly rate: number;
+  /** Standard uncertainty of that, from the weighings alone. */
+  readonly u: number;
+}
+
+function stretch(before: Weighing, after: Weighing, clicks: Decimal, waste: Measured): Stretch {
+  const rate = waste.value.div(clicks).times(1000).toNumber();
+  return { before, after, clicks, waste, rate, u: waste.u.div(clicks).times(1000).toNumber() };
 }
 
 /** The stretches between the weighings that were taken, in which pages were printed. */
@@ -54,28 +63,51 @@ export function stretchesOf(weighings: readonly Weighing[]): Stretch[] {
     if (!before?.mass.measured || !after.mass.measured || before.at === null || after.at === null) return [];
     const clicks = after.at.minus(before.at);
     return clicks.gt(0)
-      ? [{ before, after, clicks, waste: after.mass.measured.minus(before.mass.measured) }]
+      ? [stretch(before, after, clicks, after.mass.measured.minus(before.mass.measured))]
       : [];
   });
 }
 
 /** Two stretches that follow each other, as one. */
-export function joined(first: Stretch, second: Stretch): Stretch {
-  const waste = first.waste.plus(second.waste);
-  return { before: first.before, after: second.after, clicks: first.clicks.plus(second.clicks), waste };
+export const joined = (first: Stretch, second: Stretch): Stretch =>
+  stretch(first.before, second.after, first.clicks.plus(second.clicks), first.waste.plus(second.waste));
+
+/** Sums over several stretches, from which those over all but one or two of them follow at once. */
+export interface Sums {
+  readonly count: number;
+  /** g */
+  readonly waste: number;
+  readonly clicks: number;
+  /** Of the rates, of their squares, and of the squares of their uncertainties. */
+  readonly rates: number;
+  readonly squares: number;
+  readonly variances: number;
 }
 
-/** g for a thousand clicks */
-export const rateOf = ({ waste, clicks }: Stretch): number => waste.value.div(clicks).times(1000).toNumber();
+const NONE: Sums = { count: 0, waste: 0, clicks: 0, rates: 0, squares: 0, variances: 0 };
 
-/** Standard uncertainty of that, from the weighings alone. */
-export const uOfRate = ({ waste, clicks }: Stretch): number => waste.u.div(clicks).times(1000).toNumber();
+const added = (sums: Sums, { waste, clicks, rate, u }: Stretch, sign: 1 | -1): Sums => ({
+  count: sums.count + sign,
+  waste: sums.waste + sign * waste.value.toNumber(),
+  clicks: sums.clicks + sign * clicks.toNumber(),
+  rates: sums.rates + sign * rate,
+  squares: sums.squares + sign * rate ** 2,
+  variances: sums.variances + sign * u ** 2,
+});
 
-/** g for a thousand clicks over several stretches. */
-export function rateOver(stretches: readonly Stretch[]): number {
-  const [waste, clicks] = stretches.reduce(
-    ([mass, pages], stretch) => [mass.plus(stretch.waste.value), pages.plus(stretch.clicks)],
-    [new Decimal(0), new Decimal(0)],
-  );
-  return waste.div(clicks).times(1000).toNumber();
+export const sumsOf = (stretches: readonly Stretch[]): Sums =>
+  stretches.reduce((sums, one) => added(sums, one, 1), NONE);
+
+/** The sums without those of `left`, which are in them. */
+export const sumsWithout = (sums: Sums, ...left: readonly Stretch[]): Sums =>
+  left.reduce((rest, one) => added(rest, one, -1), sums);
+
+/** g for a thousand clicks over all of them. */
+export const rateOver = ({ waste, clicks }: Sums): number => (1000 * waste) / clicks;
+
+/** Their scatter about that: the standard deviation of the single rates. */
+export function scatterOf(sums: Sums): number {
+  const rate = rateOver(sums);
+  const squares = sums.squares - 2 * rate * sums.rates + sums.count * rate ** 2;
+  return Math.sqrt(Math.max(0, squares) / Math.max(1, sums.count - 1));
 }
