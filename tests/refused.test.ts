@@ -338,3 +338,52 @@ test('a line of wide characters is cut around the place, with its mark within 80
   const at = lines.findIndex((line) => /^ +\| +\^$/.test(line));
   expect(at).toBeGreaterThan(0);
 });
+
+describe('names that look alike', () => {
+  test.each([
+    ['a zero-width space in a slot', withLine('cartridges: [{slot: "bla\u200bck"}]'), 'hidden-character', 6],
+    ['one in a slot of the coverage', instead('5 %', '{"bla\u2060ck": 5 %}'), 'hidden-character', 3],
+    ['one in a serial', withLine('machine: {serial: "K\u200b12"}'), 'hidden-character', 6],
+    ['a turn of direction in a part', withLine('inspection: [{part: "dr\u202eum", severity: none}]'), 'hidden-character', 6],
+    ['half a character in a note', withLine('lot: {id: "\\ud800"}'), 'half-character', 6],
+  ])('%s', (_, text, code, line) => {
+    expect(errors(text)).toEqual([expect.objectContaining({ code, line })]);
+  });
+
+  test('in a title they are made visible', () => {
+    const { out } = run(['verdict', 'trial.yaml'], {
+      'trial.yaml': instead('Harbour Street', 'Harbour\u200b Street'),
+    });
+    expect(out).toContain('Harbour\uFFFD Street');
+  });
+
+  test('scripts that need them keep the two that join and part letters', () => {
+    const { out } = run(['verdict', 'trial.yaml'], {
+      'trial.yaml': instead('Harbour Street', 'می\u200cخواهم'),
+    });
+    expect(out).toContain('می\u200cخواهم');
+  });
+});
+
+describe('texts of faults alone', () => {
+  test.each([
+    ['closing brackets', `${BASE}lot: ${']'.repeat(12_000)}\n`, 11_800],
+    ['bad escapes', `${BASE}lot: {id: "${'\\q'.repeat(20_000)}"}\n`, 19_800],
+  ])('of %s the first two hundred are told, and how many more there are', (_, text, more) => {
+    const told = errors(text);
+    expect(told).toHaveLength(201);
+    expect(told.at(-1)).toMatchObject({ code: 'more-problems' });
+    expect(told.at(-1)?.message).toContain(String(more));
+  });
+
+  test('a very long key, title or slot is cut where people read it', () => {
+    for (const text of [
+      withLine(`${'k'.repeat(1_000_000)}: 3`),
+      instead('Harbour Street', 'x\u0301'.repeat(500_000)),
+      withLine(`cartridges: [{slot: ${'abc '.repeat(250_000)}}]`),
+    ]) {
+      const { out, err } = run(['verdict', 'trial.yaml'], { 'trial.yaml': text });
+      expect((out + err).length).toBeLessThan(30_000);
+    }
+  });
+});

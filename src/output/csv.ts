@@ -1,4 +1,4 @@
-import { harmless } from './harmless.ts';
+import { harmlessWhole } from './harmless.ts';
 
 /** Comma-separated values: RFC 4180, with nothing a spreadsheet would take for a formula. */
 
@@ -7,7 +7,7 @@ export type Cell = string | number | boolean | null;
 
 /** A text without control characters; one that begins like a formula gets an apostrophe, a number stays. */
 function harmlessCell(text: string): string {
-  const plain = harmless(text);
+  const plain = harmlessWhole(text);
   return /^\s*[=+@-]/.test(plain) && !/^-?[0-9.]+$/.test(plain) ? `'${plain}` : plain;
 }
 

@@ -20,12 +20,15 @@ export function findingLines({ problem, file, place }: Finding, paint: Paint): s
   ];
 }
 
+/** More characters than a line of a terminal shows, whatever they are. */
+const NEAR = 400;
+
 /** The line a finding is in, cut to the terminal around the place, and a caret below it. */
 function excerpt({ line, column, text }: { line: number; column: number; text: string }): string[] {
   if (text.trim() === '') return [];
   const gutter = `  ${padStart(String(line), 5)} | `;
   const space = WIDTH - width(gutter);
-  const ahead = harmless(text.slice(0, column - 1));
+  const ahead = harmless(text.slice(Math.max(0, column - 1 - NEAR), column - 1));
   const before = width(ahead) > space - 20 ? `…${endOf(ahead, space - 31)}` : ahead;
   const shown = cut(before + harmless(text.slice(column - 1, column + space)), space);
   return [gutter + shown, `${' '.repeat(width(gutter) - 2)}| ${' '.repeat(width(before))}^`];

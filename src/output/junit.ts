@@ -1,4 +1,4 @@
-import { harmless } from './harmless.ts';
+import { harmlessWhole } from './harmless.ts';
 
 /**
  * JUnit XML, the report that build servers read. There is no standard of it; this keeps to what its
@@ -30,7 +30,7 @@ const ENTITY: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>
 
 /** Text without mark-up, and without the characters XML 1.0 has no place for (2.2, production 2). */
 const xml = (text: string): string =>
-  harmless(text)
+  harmlessWhole(text)
     .replace(/[\uFFFE\uFFFF]/g, '\uFFFD')
     .replace(/[&<>"]/g, (char) => ENTITY[char] ?? char);
 

@@ -31,6 +31,8 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'unknown-word': ['error', 'a word that is not among the few that can stand there'],
   'bad-slot-name': ['error', 'a slot name that means something else'],
   'empty-text': ['error', 'a text that says nothing'],
+  'half-character': ['error', 'a text with half a character in it'],
+  'hidden-character': ['error', 'a name with a character that cannot be seen'],
   'wrong-length': ['error', 'a list with too many or too few values'],
   comma: ['error', 'a comma in a number'],
   'grouped-digits': ['error', 'digits of a number set apart'],

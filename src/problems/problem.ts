@@ -45,6 +45,8 @@ export type Fault =
     }
   | { readonly code: 'bad-slot-name'; readonly written: string }
   | { readonly code: 'empty-text' }
+  | { readonly code: 'half-character'; readonly written: string }
+  | { readonly code: 'hidden-character'; readonly written: string; readonly character: string }
   | { readonly code: 'wrong-length'; readonly expected: number; readonly got: number }
   // Single values
   | { readonly code: 'comma'; readonly written: string; readonly write: readonly string[] }

@@ -49,8 +49,10 @@ export function unreadable(file: string, problem: Problem): Source {
 export function readSource(file: string, text: string): Source {
   let known: readonly number[] | undefined;
   const begins = (): readonly number[] => (known ??= lineBeginnings(text));
-  let split: readonly string[] | undefined;
-  const rows = (): readonly string[] => (split ??= text.split(LINE_END));
+  const row = (number: number): string => {
+    const from = begins()[number - 1];
+    return from === undefined ? '' : text.slice(from, begins()[number]).replace(/[\r\n]+$/, '');
+  };
   const lineOf = (offset: number): number => lineAt(begins(), offset);
 
   const yaml = readYaml(text, lineOf);
@@ -64,8 +66,8 @@ export function readSource(file: string, text: string): Source {
       const line = lineOf(at);
       return { line, column: at - (begins()[line - 1] ?? 0) + 1 };
     },
-    line: (number) => rows()[number - 1] ?? '',
-    excerpt: (key) => excerptOf(yaml, key, rows(), lineOf),
+    line: row,
+    excerpt: (key) => excerptOf(yaml, key, text.split(LINE_END), lineOf),
   };
 }
 

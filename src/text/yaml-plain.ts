@@ -30,13 +30,16 @@ const ON_ITS_LINE = /:[ ]+(?:-(?:[ ]|$)|.*:(?:[ ]|$))/;
 /** A comma or a bracket that begins a value, or a dash alone among commas. */
 const STRAY = /^[ ]*,|[[{,][ ]*,|(?:^|[\s,[{])-(?=[,\]}])/;
 
+/** A longer line is no trial's; regular expressions take memory by its length. */
+const LONGEST_LINE = 100_000;
+
 /** Whether a text keeps to the plain subset. */
 export function isPlain(text: string): boolean {
   return !ODD_SIGN.test(text) && text.split('\n').every(isPlainLine);
 }
 
 function isPlainLine(line: string): boolean {
-  if (OF_DOCUMENTS.test(line)) return false;
+  if (line.length > LONGEST_LINE || OF_DOCUMENTS.test(line)) return false;
   const told = line.trimEnd().replace(QUOTED, '$1x');
   if (COMMENT_TOO_CLOSE.test(told)) return false;
   const bare = told.replace(/(?:^|[ ]+)#.*$/, '');

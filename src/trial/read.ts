@@ -1,3 +1,4 @@
+import { MOST_FAULTS } from '../text/yaml-careful.ts';
 import { buildTrial } from './build.ts';
 import type { Catalogue } from './catalogue.ts';
 import { severityOf } from '../problems/codes.ts';
@@ -71,14 +72,11 @@ const READABLE: ReadonlySet<Problem['code']> = new Set([
   'key-not-text',
 ]);
 
-/** More problems than anyone mends before trying again. */
-const MOST_PROBLEMS = 200;
-
 function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
-  const more = problems.length - MOST_PROBLEMS;
+  const more = problems.length - MOST_FAULTS;
   const tail: Problem[] = more > 0 ? [{ code: 'more-problems', count: more, path: [] }] : [];
   return problems
-    .slice(0, MOST_PROBLEMS)
+    .slice(0, MOST_FAULTS)
     .map((problem) => ({ problem, place: source.place(problem) }))
     .toSorted((a, b) => a.place.line - b.place.line || a.place.column - b.place.column)
     .map(({ problem }) => problem)

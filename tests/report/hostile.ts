@@ -19,18 +19,19 @@ export const HOSTILE: readonly string[] = [
 
 /** A trial with a text in every place that takes one. */
 export function trialWith(text: string): string {
-  const t = JSON.stringify(text.replace(/[\0\ud800]/g, '') || 'x');
-  const name = JSON.stringify(text.replace(/[#\0\ud800]/g, '').trim() || 'x');
+  const t = JSON.stringify(text.replace(/[\0\p{Cs}]/gu, '') || 'x');
+  // What cannot be seen is refused in names that tell things apart.
+  const name = JSON.stringify(text.replace(/[#\0\p{Cs}\p{Cf}]/gu, '').trim() || 'x');
   return `trial: {id: ${t}, title: ${name}, operator: ${t}, note: ${t}, started: 2026-03-09}
-lot: {id: ${t}, size: 10, sampled: 2}
-machine: {label: ${t}, serial: ${t}, firmware: ${t}, parts: [{part: ${name}, rated_life: 90000, used: 1}]}
+lot: {id: ${name}, size: 10, sampled: 2}
+machine: {label: ${name}, serial: ${name}, firmware: ${t}, parts: [{part: ${name}, rated_life: 90000, used: 1}]}
 printing: {document: ${t}, settings: ${t}}
 instruments: {scale: {id: ${t}}}
 meter: {start: 0, end: 10000}
 batches: [{end: 5000, started: 2026-03-09T09:00, finished: 2026-03-09T12:00, container_mass: 700 g, note: ${t}}]
 coverage: 5 %
 waste_container: {tare: 640 g, final: 840 g, capacity: 900 g}
-cartridges: [{slot: ${name}, lot: ${t}, serial: ${t}, start_mass: 800 g, end_mass: 500 g}]
+cartridges: [{slot: ${name}, lot: ${name}, serial: ${name}, start_mass: 800 g, end_mass: 500 g}]
 ambient: [{temperature: 22 °C, humidity: 45 %}, {temperature: 23 °C, humidity: 44 %}]
 events: [{at: 4000, kind: stop, slot: ${name}, note: ${t}}]
 prints:

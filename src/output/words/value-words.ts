@@ -39,6 +39,14 @@ export const VALUE_WORDS = {
     mend: 'Use black, cyan, magenta, yellow, or a name of your own without #.',
   }),
   'empty-text': () => ({ say: 'Nothing is said here.', mend: 'Write a few words, or take the key out.' }),
+  'half-character': ({ written }) => ({
+    say: `"${written}" has half a character in it.`,
+    mend: 'Write the whole character, or take the \\ud… out.',
+  }),
+  'hidden-character': ({ written, character }) => ({
+    say: `"${written}" has a character that cannot be seen: ${character}.`,
+    mend: 'Names that look alike must be alike. Type the name again, without copying it.',
+  }),
   'wrong-length': ({ expected, got }, key) => ({
     say: `"${key}" holds ${got} values; it takes ${expected}.`,
     mend: 'Inside [ ] a comma parts the values; decimals are written with a point.',

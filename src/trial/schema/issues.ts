@@ -119,13 +119,14 @@ function likelier(
     });
     return wrongShape([...new Set(expected)], path, data);
   }
-  const strangeKeys = (issues: readonly Issue[]): number =>
-    issues.reduce(
-      (sum, issue) =>
-        sum + (issue.code === 'unrecognized_keys' ? issue.keys.length : issue.code === 'invalid_key' ? 1 : 0),
-      0,
-    );
-  const [best] = fitting.toSorted((a, b) => strangeKeys(a) - strangeKeys(b));
+  const missing = (issue: Issue): boolean =>
+    issue.code === 'invalid_type' && at(data, [...path, ...(issue.path as Path)]) === undefined;
+  const wrongKeys = (issues: readonly Issue[]): number =>
+    issues.reduce((sum, issue) => {
+      if (issue.code === 'unrecognized_keys') return sum + issue.keys.length;
+      return issue.code === 'invalid_key' || missing(issue) ? sum + 1 : sum;
+    }, 0);
+  const [best] = fitting.toSorted((a, b) => wrongKeys(a) - wrongKeys(b));
   return (best ?? []).flatMap((issue) => convert(issue, path, schema, data));
 }
 

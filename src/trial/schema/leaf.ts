@@ -152,14 +152,36 @@ export const digest = leaf<string>(
 const ANY_SCALAR = (): JsonSchema => ({ type: ['string', 'number', 'boolean'] });
 
 /** A text without the blanks around it, its letters composed: what looks the same is the same. */
-const told = (written: string): string => written.trim().normalize('NFC');
+const told = (written: string): Read<string> =>
+  written.isWellFormed()
+    ? { value: written.trim().normalize('NFC') }
+    : { fault: { code: 'half-character', written } };
 
 /** Any text. */
-export const text = leaf<string>((written) => ({ value: told(written) }), ANY_SCALAR);
+export const text = leaf<string>(told, ANY_SCALAR);
 
 /** Text that must say something. */
 export const title = leaf<string>(
-  (written) => (written.trim() === '' ? { fault: { code: 'empty-text' } } : { value: told(written) }),
+  (written) => (written.trim() === '' ? { fault: { code: 'empty-text' } } : told(written)),
+  ANY_SCALAR,
+);
+
+/** Characters that take no room, or turn the direction of writing: two names may differ in nothing else. */
+const HIDDEN = /\p{Cf}/u;
+
+function toldApart(written: string): Read<string> {
+  const hidden = HIDDEN.exec(written)?.[0].codePointAt(0);
+  if (hidden === undefined) return told(written);
+  const character = `U+${hidden.toString(16).toUpperCase().padStart(4, '0')}`;
+  return { fault: { code: 'hidden-character', written, character } };
+}
+
+/** A name that tells one thing from another: a serial, a lot. */
+export const name = leaf<string>(toldApart, ANY_SCALAR);
+
+/** Such a name that must be there: a patch, a part. */
+export const neededName = leaf<string>(
+  (written) => (written.trim() === '' ? { fault: { code: 'empty-text' } } : toldApart(written)),
   ANY_SCALAR,
 );
 
@@ -171,7 +193,7 @@ export const slotName = leaf<string>(
   (written) =>
     NO_SLOTS.includes(written.trim()) || /#|^\s*$/.test(written)
       ? { fault: { code: 'bad-slot-name', written } }
-      : { value: told(written) },
+      : toldApart(written),
   () => ({ type: 'string', not: { enum: NO_SLOTS } }),
 );
 

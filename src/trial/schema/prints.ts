@@ -8,7 +8,7 @@ import {
   section,
   slotName,
   text,
-  title,
+  neededName,
 } from './leaf.ts';
 import * as z from './zod.ts';
 
@@ -28,7 +28,7 @@ export const printsSchema = () =>
     patches: key('Control patches measured on the prints.', () =>
       z.array(
         section({
-          patch: filled('Name of the patch on the control page.', title),
+          patch: filled('Name of the patch on the control page.', neededName),
           slot: key('Slot it shows.', slotName),
           reference: key('The patch printed with the reference consumable.', () => printSchema()),
           first: key('The patch at the start of the run.', () => printSchema()),

@@ -12,6 +12,7 @@ import {
   price,
   quantity,
   section,
+  name,
   slotName,
   somePages,
   temperature,
@@ -101,8 +102,8 @@ export const cartridgesSchema = () =>
   z.array(
     section({
       slot: key('Colour position: black, cyan, magenta, yellow, or the name you use.', slotName),
-      lot: key('Lot the cartridge is from.', text),
-      serial: key('Serial number of the cartridge.', text),
+      lot: key('Lot the cartridge is from.', name),
+      serial: key('Serial number of the cartridge.', name),
       rated_yield: key('Pages the supplier claims for it.', somePages),
       start_mass: key('Mass of the cartridge before the run, in g.', mass),
       end_mass: key('Mass of the cartridge after the run, in g.', mass),
@@ -168,7 +169,7 @@ export const inspectionSchema = () =>
   z.array(
     section({
       stage: key('When it was looked at: delivery, before, during or after the run.', word(STAGES)),
-      part: key('Part looked at.', text),
+      part: key('Part looked at.', name),
       slot: key('Slot it belongs to.', slotName),
       severity: filled('How bad the finding is.', word(SEVERITIES)),
       note: key('What was found.', text),

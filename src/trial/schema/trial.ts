@@ -16,6 +16,8 @@ import {
   somePages,
   text,
   time,
+  name,
+  neededName,
   title,
   word,
 } from './leaf.ts';
@@ -38,25 +40,25 @@ const headMap = () =>
 
 const lotSchema = () =>
   section({
-    id: key('Lot number.', text),
+    id: key('Lot number.', name),
     size: key('Cartridges in the lot.', count),
     sampled: key('Cartridges taken from it.', count),
   });
 
 const machineSchema = () =>
   section({
-    label: key('Name of the machine in the house.', text),
-    serial: key('Serial number of the machine.', text),
+    label: key('Name of the machine in the house.', name),
+    serial: key('Serial number of the machine.', name),
     firmware: key('Firmware version.', text),
     rated_speed: key('Pages per minute the machine is rated for.', positive({ unit: '1' })),
     rotating_parts: key(
       'Diameters of rotating parts, in mm, by name: a mark that repeats points to one of them.',
-      () => z.record(title(), z.nullable(positive({ unit: 'mm' })())),
+      () => z.record(neededName(), z.nullable(positive({ unit: 'mm' })())),
     ),
     parts: key('Parts with a rated life.', () =>
       z.array(
         section({
-          part: filled('Name of the part.', title),
+          part: filled('Name of the part.', neededName),
           rated_life: key('Pages it is rated for.', somePages),
           used: key('Pages it had done when the run began.', pageCount),
         }),
