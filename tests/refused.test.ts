@@ -344,7 +344,12 @@ describe('names that look alike', () => {
     ['a zero-width space in a slot', withLine('cartridges: [{slot: "bla\u200bck"}]'), 'hidden-character', 6],
     ['one in a slot of the coverage', instead('5 %', '{"bla\u2060ck": 5 %}'), 'hidden-character', 3],
     ['one in a serial', withLine('machine: {serial: "K\u200b12"}'), 'hidden-character', 6],
-    ['a turn of direction in a part', withLine('inspection: [{part: "dr\u202eum", severity: none}]'), 'hidden-character', 6],
+    [
+      'a turn of direction in a part',
+      withLine('inspection: [{part: "dr\u202eum", severity: none}]'),
+      'hidden-character',
+      6,
+    ],
     ['half a character in a note', withLine('lot: {id: "\\ud800"}'), 'half-character', 6],
   ])('%s', (_, text, code, line) => {
     expect(errors(text)).toEqual([expect.objectContaining({ code, line })]);

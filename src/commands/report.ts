@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { dirname, isAbsolute, join } from 'node:path';
 import type { Input } from '../archive/input.ts';
 import { type Assessed, type Invalid, type Result } from '../judge/assess.ts';
 import { find } from '../text/finding.ts';
@@ -21,6 +21,7 @@ import { EXIT } from '../world/exit.ts';
 import { type Io, systemWords } from '../world/io.ts';
 import { inputsOf, type Judgement, judgeFound, limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles, openSource } from '../files/limits-files.ts';
+import { sameFile } from '../files/same-file.ts';
 import { readPhotos } from '../files/photos.ts';
 import type { ReportOptions } from '../report/report-options.ts';
 import { quantityOption } from './options.ts';
@@ -39,7 +40,6 @@ function reported(paths: readonly string[], options: ReportOptions, io: Io): num
   const limitsFiles = new LimitsFiles(io);
   const over = limitsOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;
-  const judged = (found: TrialFile): Judgement | null => judgeFound(found, over, limitsFiles, io);
   const all = [...trialFiles({ paths }, io)].filter(({ trouble }) => trouble?.code !== 'no-trials-here');
   const wrong = wrongUsage(all.length, options);
   if (wrong !== null) {
@@ -47,14 +47,15 @@ function reported(paths: readonly string[], options: ReportOptions, io: Io): num
     return EXIT.usage;
   }
   const [only] = all;
+  const own = new Set<string>();
+  const judged = (found: TrialFile): Judgement | null => {
+    const judgement = judgeFound(found, over, limitsFiles, io);
+    for (const file of judgement === null ? [] : filesOf(judgement)) own.add(file);
+    return judgement;
+  };
   const page = all.length === 1 && only ? onOne(only, judged, io) : onSeveral(all, judged, options, io);
-  return put(
-    page,
-    all.map(({ file }) => file),
-    paths,
-    options,
-    io,
-  );
+  const files = all.map(({ file }) => file);
+  return put(page, files, [...own], paths, options, io);
 }
 
 function wrongUsage(files: number, { trend, of }: ReportOptions): string | null {
@@ -149,9 +150,21 @@ function placeOf(
   return `${file.replace(/\.ya?ml$/i, '')}.${ENDING[format]}`;
 }
 
+/** The files a report of a trial is made from, whichever folder their names count from. */
+function filesOf({ result, used }: Judgement): string[] {
+  const inspection = result.verdict === 'invalid' ? [] : (result.trial.data.inspection ?? []);
+  const named = [
+    ...used.flatMap(({ kind, file }) => (kind === 'preset' ? [] : [file])),
+    ...inspection.flatMap(({ photo }) => photo ?? []),
+  ];
+  const folder = dirname(result.file);
+  return named.flatMap((file) => (isAbsolute(file) ? [file] : [file, join(folder, file)]));
+}
+
 function put(
   page: Report,
   files: readonly string[],
+  own: readonly string[],
   paths: readonly string[],
   options: ReportOptions,
   io: Io,
@@ -162,8 +175,11 @@ function put(
     io.out(written);
     return EXIT.pass;
   }
-  if (files.some((file) => file !== '-' && sameFile(file, place, io))) {
-    io.err(`tallytare: ${harmless(place)} is one of the trials; give the report a name of its own\n`);
+  const taken = (names: readonly string[]): boolean =>
+    names.some((file) => file !== '-' && sameFile(file, place, io));
+  if (taken(files) || taken(own)) {
+    const what = taken(files) ? 'one of the trials' : 'a file the report is made from';
+    io.err(`tallytare: ${harmless(place)} is ${what}; give the report a name of its own\n`);
     return EXIT.usage;
   }
   try {
@@ -174,16 +190,6 @@ function put(
   }
   io.out(`${harmless(place)}\n`);
   return EXIT.pass;
-}
-
-function sameFile(a: string, b: string, io: Io): boolean {
-  if (join(a) === join(b)) return true;
-  try {
-    return io.real(a) === io.real(b);
-  } catch {
-    // A report that is not there yet is no trial.
-    return false;
-  }
 }
 
 /** Inputs without those that were there before. */

@@ -12,6 +12,7 @@ import { readSource } from '../text/source.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import { EXIT } from '../world/exit.ts';
+import { sameFile } from '../files/same-file.ts';
 import { type Io, systemWords } from '../world/io.ts';
 import { judgeFile, trialIn } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
@@ -56,6 +57,12 @@ function begun(file: string | undefined, options: StartOptions, io: Io): number 
     return EXIT.usage;
   }
   const target = file ?? options.output ?? NEW_FILE;
+  if (options.from !== undefined && target !== '-' && sameFile(options.from, target, io)) {
+    io.err(
+      `tallytare: ${harmless(target)} is the trial to start from, and would lose its readings; give the new one a name of its own\n`,
+    );
+    return EXIT.usage;
+  }
   const earlier = options.from === undefined ? null : earlierTrial(options.from, target, io);
   const slots = options.slots?.split(',').map((slot) => slot.trim()) ?? earlier?.slots ?? [];
   const trial: NewTrial = {

@@ -55,8 +55,10 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
   for (const record of inOrder(trialFiles(given, io), step, threads)) {
     seen.add(record.verdict);
     fault ||= record.fault;
-    io.err(record.err);
-    output.add(record, options.only?.includes(record.verdict) ?? true);
+    const wanted = options.only?.includes(record.verdict) ?? true;
+    const hidden = !wanted && record.verdict === 'invalid' && record.err === '';
+    io.err(hidden ? record.errors : record.err);
+    output.add(record, wanted);
     if (options.failFast && (record.verdict === 'fail' || record.verdict === 'invalid')) {
       io.err(
         `tallytare: stopped at ${harmless(record.file)} (--fail-fast); what comes after it was not judged\n`,

@@ -145,11 +145,25 @@ function followed(path: string, kind: Entry['kind'], io: Io): boolean {
 /** A name with a wildcard in it that nothing goes by. */
 const isPattern = (path: string, io: Io): boolean => /[*?[{]/.test(path) && io.kind(path) === 'nothing';
 
-const PATTERN: picomatch.PicomatchOptions = { nonegate: true };
+/** Stars, question marks, classes and braces; what takes another's time beyond all bounds is left out. */
+const PATTERN: picomatch.PicomatchOptions = { nonegate: true, noextglob: true };
+
+/** More stars in one name cost too much on a long name. */
+const MOST_STARS = 4;
+
+/** Whether a pattern is one, and one that can be tried in good time. */
+const isTriable = (glob: string): boolean =>
+  glob !== '' &&
+  glob.length < 4096 &&
+  glob.split('/').every((part) => (part.match(/[*]+/g) ?? []).length <= MOST_STARS);
 
 /** The trials that fit a pattern, and those of the folders that fit it. */
 function* fitting(pattern: string, given: Given, io: Io): Generator<TrialFile> {
   const { base, glob } = picomatch.scan(sep === '/' ? pattern : pattern.replaceAll(sep, '/'), PATTERN);
+  if (!isTriable(glob)) {
+    yield nothing(pattern, { code: 'no-file-fits' });
+    return;
+  }
   const fits = picomatch(glob, PATTERN);
   const deepest = glob.includes('**') ? Infinity : glob.split('/').length;
   let any = false;

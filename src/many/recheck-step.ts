@@ -19,6 +19,7 @@ import type { LimitLayer } from '../judge/limits.ts';
 import { type CaseKind, junitCase } from '../output/junit.ts';
 import { sealedFigure } from '../output/archive-words.ts';
 import { decode } from '../world/decode.ts';
+import { missingPart } from '../world/exit.ts';
 import { type Io, systemWords } from '../world/io.ts';
 import { type Judgement, judgeFound, judgeWithInputs, type Over } from '../files/judge-file.ts';
 import { LimitsFiles, type Used } from '../files/limits-files.ts';
@@ -64,6 +65,7 @@ export function recheckStep(shown: RecheckShown, io: Io): RecheckStep {
       const one = recheckFound(found, limitsFiles, io);
       return one && record(one, false);
     } catch (error) {
+      if (missingPart(error, io.root) !== null) throw error;
       // A fault of this program in one file is that file's, and keeps no other from being re-checked.
       const problem = { code: 'internal-fault', why: systemWords(error), path: [] } as const;
       const remarks = [{ code: 'problem', problem }] as const;

@@ -9,6 +9,7 @@ import { verdictCase } from '../output/junit-verdict.ts';
 import { type LimitSeen, limitsSeen } from '../output/summary.ts';
 import { text } from '../output/text.ts';
 import { type Column, columnOf, csvRow } from '../output/verdict-csv.ts';
+import { missingPart } from '../world/exit.ts';
 import { type Io, systemWords } from '../world/io.ts';
 import { judgeFound, limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
@@ -39,6 +40,8 @@ export interface VerdictRecord {
   readonly out: string;
   /** For standard error, where standard output does not say what is wrong. */
   readonly err: string;
+  /** What is wrong with a file that is no trial, for where it is not printed itself. */
+  readonly errors: string;
   /** For the table over all trials; empty where none is asked for. */
   readonly limits: readonly LimitSeen[];
 }
@@ -76,6 +79,7 @@ export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
     fault,
     out: printed[plan.shown](result),
     err: result.verdict === 'invalid' && !saysErrors ? errorLines(result) : '',
+    errors: result.verdict === 'invalid' ? errorLines(result) : '',
     limits: plan.shown === 'summary' ? limitsSeen(result) : [],
   });
   return (found) => {
@@ -85,6 +89,7 @@ export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
       const { result } = judged;
       return record(plan.strict && result.verdict !== 'invalid' ? strictly(result) : result, false);
     } catch (error) {
+      if (missingPart(error, io.root) !== null) throw error;
       // A fault of this program in one file is that file's, and keeps no other from being judged.
       return record(faultOf(found.file, error), true);
     }

@@ -39,7 +39,7 @@ export function planRecord(plan: Plan): string {
     ...head('THE RUN'),
     ...batches(plan),
     ...head('EVENTS: jam, misfeed, stop, error, shake, service, changes'),
-    ...Array.from({ length: EVENT_LINES }, () => fields(['meter', 'kind', 'slot', 'note'])),
+    ...Array.from({ length: EVENT_LINES }, () => blanks(['meter', 'kind', 'slot', 'note'])).flat(),
     ...head('READINGS AT THE END'),
     ...blanks(['meter.end', 'at (time)']),
     ...blanks(['temperature', 'humidity']),
@@ -63,16 +63,20 @@ const EVENT_LINES = 6;
 
 const head = (name: string): string[] => ['', name];
 
-/** Names beside each other, each with a rule to write on; the rules share what the names leave of the line. */
-function fields(names: readonly string[]): string {
-  const longest = Math.floor(WIDTH / names.length) - 4;
-  const labels = names.map((name) => cut(harmless(name), Math.max(longest, names.length > 2 ? 30 : 0)));
-  const taken = 2 + labels.reduce((sum, label) => sum + width(label) + 1, 0) + 2 * (labels.length - 1);
-  const rule = Math.max(4, Math.floor((WIDTH - taken) / labels.length));
-  return `  ${labels.map((label) => `${label} ${'_'.repeat(rule)}`).join('  ')}`;
-}
+/** As little as anyone can write on. */
+const SHORTEST_RULE = 4;
 
-const blanks = (names: readonly string[]): string[] => [fields(names)];
+/**
+ * Names beside each other, each with a rule to write on; the rules share what the names leave of the line. Names
+ * that leave too little go on with the next line.
+ */
+function blanks(names: readonly string[]): string[] {
+  const labels = names.map((name) => cut(harmless(name), WIDTH - 2 - 1 - SHORTEST_RULE));
+  const taken = 2 + labels.reduce((sum, label) => sum + width(label) + 1, 0) + 2 * (labels.length - 1);
+  const rule = Math.floor((WIDTH - taken) / labels.length);
+  if (rule < SHORTEST_RULE) return [...blanks(names.slice(0, -1)), ...blanks(names.slice(-1))];
+  return [`  ${labels.map((label) => `${label} ${'_'.repeat(rule)}`).join('  ')}`];
+}
 
 const ticks = (tasks: readonly Task[]): string[] =>
   tasks.flatMap(({ stage, part, what }) => {

@@ -3,7 +3,7 @@ import type { Assessed } from '../judge/assess.ts';
 import type { Judged } from '../judge/judge.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
-import { padEnd, padStart, width, wrap } from './columns.ts';
+import { padEnd, padStart, width, WIDTH, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { exactly, severityWord, shownBeside } from './numbers.ts';
 import type { Paint } from './paint.ts';
@@ -68,7 +68,9 @@ export function limitLines({ judged }: Assessed, paint: Paint): string[] {
   }));
   const widest = (key: 'name' | 'limit' | 'margin', most: number): number =>
     Math.min(most, Math.max(0, ...rows.map((row) => width(row[key]))));
-  const [name, limit, margin] = [widest('name', 35), widest('limit', 22), Math.max(4, widest('margin', 14))];
+  const [limit, margin] = [widest('limit', 22), Math.max(6, widest('margin', 14))];
+  // Indented by two, with seven for the outcome and two before each further column.
+  const name = widest('name', Math.min(35, WIDTH - 2 - 7 - 2 - limit - 2 - margin));
   const tones = { met: paint.good, missed: paint.bad, open: paint.unsure };
   const head = `  ${' '.repeat(7 + name)}  ${padEnd('limit', limit)}  ${padStart('margin', margin)}`;
   const lines = rows.flatMap((row) => {

@@ -27,7 +27,7 @@ export const plain = (text: string): string =>
     .trim()
     .replace(/[\\`*_{}[\]<>#|~&$!]/g, '\\$&')
     .replace(/:(?=\/)|(?<=\b(?:mailto|xmpp)):/gi, '\\:')
-    .replace(/\bwww\./gi, (www) => `${www.slice(0, 3)}\\.`)
+    .replace(/www\./gi, (www) => `${www.slice(0, 3)}\\.`)
     .replace(/@/g, '@\u2060')
     .replace(/^(\d+)([.)])(?=\s|$)/, '$1\\$2')
     .replace(/^[-+](?=[-+\s]|$)|^=/, '\\$&');

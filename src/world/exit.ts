@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import type { Result } from '../judge/assess.ts';
 import { type Io, OutputLost, systemWords } from './io.ts';
 
@@ -26,8 +27,21 @@ export function guarded(io: Io, work: () => number): number {
   try {
     return work();
   } catch (error) {
-    if (!(error instanceof OutputLost))
+    const missing = missingPart(error, io.root);
+    if (missing !== null)
+      io.err(
+        `tallytare is not whole: ${missing} is missing; install it again, or "npm ci && npm run build" in ${io.root} builds it\n`,
+      );
+    else if (!(error instanceof OutputLost))
       io.err(`tallytare: something went wrong that should not have: ${systemWords(error)}\n`);
     return EXIT.other;
   }
+}
+
+/** The part of the program itself that an error says is not there; null where it says something else. */
+export function missingPart(error: unknown, root: string): string | null {
+  const { code, path } = (error ?? {}) as NodeJS.ErrnoException;
+  if (code === 'MODULE_NOT_FOUND') return join(root, 'dist');
+  const own = ['shared', 'dist'].some((folder) => path?.startsWith(join(root, folder)));
+  return code === 'ENOENT' && own ? (path ?? null) : null;
 }

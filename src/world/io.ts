@@ -145,19 +145,7 @@ export function processIo(root: string): Io {
       if (file === '-') return (input ??= readAtMost(STANDARD_INPUT, LARGEST_FILE));
       return readFile(file);
     },
-    pieces: function* (file) {
-      const descriptor = file === '-' ? STANDARD_INPUT : openSync(file, 'r');
-      try {
-        for (;;) {
-          const piece = Buffer.allocUnsafe(CHUNK);
-          const got = readOnce(descriptor, piece);
-          if (got === 0) return;
-          yield piece.subarray(0, got);
-        }
-      } finally {
-        if (file !== '-') closeSync(descriptor);
-      }
-    },
+    pieces,
     list: (folder) => readdirSync(folder),
     entries,
     kind: (path) => {
@@ -184,6 +172,44 @@ export function processIo(root: string): Io {
       else if (done % 25 === 0) err(`\r${done} of ${of} files`);
     },
   };
+}
+
+/** More than a list of a million names takes. */
+const LARGEST_LIST = 256 * 1024 * 1024;
+
+/** How long a named pipe may stand without anyone who writes to it, in steps of 50 ms. */
+const PATIENCE = 100;
+
+/** A device that is neither a terminal nor the one that holds nothing. */
+const isEndless = (descriptor: number, found: Stats): boolean =>
+  found.isCharacterDevice() &&
+  !isNullDevice(found.rdev) &&
+  !process.getBuiltinModule('node:tty').isatty(descriptor);
+
+function* pieces(file: string): Generator<Uint8Array> {
+  const descriptor =
+    file === '-' ? STANDARD_INPUT : openSync(file, constants.O_RDONLY | constants.O_NONBLOCK);
+  try {
+    const found = fstatSync(descriptor);
+    if (file !== '-' && isEndless(descriptor, found)) throw systemError('NOT_A_FILE');
+    const waits = file !== '-' && found.isFIFO();
+    let [total, waited] = [0, 0];
+    for (;;) {
+      const piece = Buffer.allocUnsafe(CHUNK);
+      const got = readOnce(descriptor, piece);
+      total += got;
+      if (total > LARGEST_LIST) throw systemError('ENDLESS');
+      if (got > 0) yield piece.subarray(0, got);
+      else if (total > 0 || !waits) return;
+      else if (waited === PATIENCE) throw systemError('NOBODY_WRITES');
+      else {
+        waited += 1;
+        Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 50);
+      }
+    }
+  } finally {
+    if (file !== '-') closeSync(descriptor);
+  }
 }
 
 /**
@@ -273,6 +299,11 @@ const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   EISDIR: 'it is a folder',
   ENXIO: 'it is not a file',
   NOT_A_FILE: 'it is not a file',
+  ENDLESS: 'it does not end',
+  NOBODY_WRITES: 'it is a pipe, and nobody writes to it',
+  EMFILE: 'too many files are open',
+  ENFILE: 'too many files are open',
+  ERR_INVALID_ARG_VALUE: 'no file has such a name',
   CHANGED: 'it changed while it was read; try again',
   ENOTDIR: 'part of its path is not a folder',
   ELOOP: 'its links go in a loop',

@@ -1,10 +1,12 @@
 import {
   chmodSync,
+  chownSync,
   closeSync,
   existsSync,
   fsyncSync,
   linkSync,
   openSync,
+  readdirSync,
   realpathSync,
   renameSync,
   rmSync,
@@ -18,12 +20,18 @@ import { basename, dirname, join } from 'node:path';
  *
  * @param force whether a file that is there already is replaced; it keeps its permissions, and stays
  *   where a link leads to
- * @throws a system error; EEXIST when there is such a file and it was not to be replaced
+ * @throws a system error; EEXIST when there is such a file and it was not to be replaced; NOT_A_FILE where a
+ *   device or a pipe stands there, which is never replaced
  */
 export function writeWhole(file: string, text: string, force: boolean): void {
   if (!force && existsSync(file)) throw taken(file);
   const place = force && existsSync(file) ? realpathSync(file) : file;
-  const temporary = join(dirname(place), `.${basename(place).slice(0, 60)}.${process.pid}.part`);
+  const there = statSync(place, { throwIfNoEntry: false });
+  if (there && !there.isFile() && !there.isDirectory())
+    throw Object.assign(new Error(`${file} is a device or a pipe`), { code: 'NOT_A_FILE' });
+  const name = `.${basename(place).slice(0, 60)}.`;
+  const temporary = join(dirname(place), `${name}${process.pid}.part`);
+  clearAway(dirname(place), name);
   try {
     writeDown(temporary, Buffer.from(text));
     if (force) replace(temporary, place);
@@ -35,6 +43,24 @@ export function writeWhole(file: string, text: string, force: boolean): void {
 
 const taken = (file: string): NodeJS.ErrnoException =>
   Object.assign(new Error(`there is a file ${file}`), { code: 'EEXIST' });
+
+/** Removes what a run that was killed left of the same file; a run that still goes on keeps its part. */
+function clearAway(folder: string, name: string): void {
+  for (const left of readdirSync(folder)) {
+    const process = left.startsWith(name) ? /^(\d+)[.]part$/.exec(left.slice(name.length))?.[1] : undefined;
+    if (process !== undefined && !isRunning(Number(process))) rmSync(join(folder, left), { force: true });
+  }
+}
+
+function isRunning(id: number): boolean {
+  try {
+    process.kill(id, 0);
+    return true;
+  } catch (error) {
+    // Somebody else's process may not be asked, and is there.
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
+  }
+}
 
 function writeDown(temporary: string, bytes: Buffer): void {
   rmSync(temporary, { force: true });
@@ -50,7 +76,14 @@ function writeDown(temporary: string, bytes: Buffer): void {
 
 function replace(temporary: string, place: string): void {
   const before = statSync(place, { throwIfNoEntry: false });
-  if (before) chmodSync(temporary, before.mode);
+  if (before) {
+    try {
+      chownSync(temporary, before.uid, before.gid);
+    } catch {
+      // Only some may give a file away; the others own what they write.
+    }
+    chmodSync(temporary, before.mode);
+  }
   renameSync(temporary, place);
 }
 

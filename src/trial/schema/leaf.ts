@@ -194,7 +194,7 @@ export const slotName = leaf<string>(
     NO_SLOTS.includes(written.trim()) || /#|^\s*$/.test(written)
       ? { fault: { code: 'bad-slot-name', written } }
       : toldApart(written),
-  () => ({ type: 'string', not: { enum: NO_SLOTS } }),
+  () => ({ type: ['string', 'number', 'boolean'], not: { enum: NO_SLOTS } }),
 );
 
 /** One of a few words. */
