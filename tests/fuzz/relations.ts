@@ -1,4 +1,4 @@
-import { isMap, isScalar, isSeq, type Node, parseDocument, type YAMLMap } from 'yaml';
+import { isMap, isScalar, isSeq, type Node, parseDocument, YAMLMap } from 'yaml';
 import { type Files, run } from '../run.ts';
 import { inputOf, type Examples } from './input.ts';
 import { Random } from './random.ts';
@@ -38,7 +38,7 @@ function changed(text: string, change: (top: YAMLMap) => boolean): string | null
   // A byte order mark belongs before everything, wherever the key behind it goes.
   const document = parseDocument(text.replace(/^\ufeff/, ''), { schema: 'failsafe', version: '1.2' });
   if (document.errors.length > 0 || !isMap(document.contents)) return null;
-  return change(document.contents as YAMLMap) ? document.toString({ lineWidth: 0 }) : null;
+  return change(document.contents) ? document.toString({ lineWidth: 0 }) : null;
 }
 
 function shuffle(node: unknown, random: Random): void {
@@ -68,8 +68,7 @@ function same(text: string, change: (top: YAMLMap) => boolean, more: Files, only
   return null;
 }
 
-const get = (map: YAMLMap, key: string): Node | null | undefined =>
-  map.get(key, true) as Node | null | undefined;
+const get = (map: YAMLMap, key: string): Node | null | undefined => map.get(key, true);
 
 export const RELATIONS: Readonly<Record<string, Relation>> = {
   'keys shuffled': (text, more, random) =>
@@ -111,11 +110,8 @@ export const RELATIONS: Readonly<Record<string, Relation>> = {
         if (!/^\d{1,9}$/.test(String(start)) || !/^\d{1,9}$/.test(String(end))) return false;
         const middle = Math.floor((Number(start) + Number(end)) / 2);
         if (middle <= Number(start) || middle >= Number(end)) return false;
-        const scalar = batches.items[0];
-        const split = isMap(scalar) ? scalar.clone() : null;
-        if (split === null) return false;
-        (split as YAMLMap).items = [];
-        (split as YAMLMap).set('end', String(middle));
+        const split = new YAMLMap();
+        split.set('end', String(middle));
         batches.items.unshift(split);
         return true;
       },
