@@ -154,10 +154,16 @@ export const RELATIONS: Readonly<Record<string, Relation>> = {
 };
 
 /** A scalar alone, or nothing, is no trial that anything can be asked of. */
-const isTrial = (text: string): boolean => {
-  const { contents, errors } = parseDocument(text, { schema: 'failsafe' });
-  return errors.length === 0 && contents !== null && !isScalar(contents);
-};
+function isTrial(text: string): boolean {
+  try {
+    const { contents, errors } = parseDocument(text, { schema: 'failsafe' });
+    return errors.length === 0 && contents !== null && !isScalar(contents);
+  } catch (error) {
+    // Lists in lists in lists.
+    if (error instanceof RangeError) return false;
+    throw error;
+  }
+}
 
 /** Asks every relation of `count` mutated trials; how often each was asked, and what did not hold. */
 export function relate(
