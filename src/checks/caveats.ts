@@ -3,7 +3,7 @@ import type { Code } from '../problems/problem.ts';
 import type { Checked } from '../problems/problem.ts';
 import { dotted } from '../uncertainty/path.ts';
 import type { Assessed } from '../judge/assess.ts';
-import { withinU } from './near-limits.ts';
+import { isNear } from './near-limits.ts';
 import { statedAgree } from './stated.ts';
 
 /** What a reader must know before relying on a verdict: data, worded in `output/caveats.ts`. */
@@ -89,7 +89,7 @@ function findings({ trial: { run }, silences: said }: Assessed): Caveat[] {
 
 function near({ judged, agreed }: Assessed): Caveat[] {
   if (agreed.decision.rule !== 'simple') return [];
-  const limits = judged.filter(withinU);
+  const limits = judged.filter(isNear);
   return limits.length === 0 ? [] : [{ kind: 'near', code: 'within-uncertainty', limits }];
 }
 

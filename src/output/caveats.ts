@@ -54,6 +54,7 @@ export function caveatWords(caveat: Caveat): string {
       }
       const { derived, margin } = first;
       if (!isDerived(derived.result) || margin === null) return '';
+      if (derived.bounds) return `${nameOf(derived)}: so few events cannot tell whether the limit is kept.`;
       const U = derived.result.u.times(2);
       const unit = unitOf(derived.unit);
       return `${nameOf(derived)}: ${shownBeside(margin.abs(), U)} ${unit} from the limit, ± U is ${shownBeside(U, U)} ${unit}.`;

@@ -310,6 +310,16 @@ export type Fault =
       readonly unit: string;
       readonly probability: string;
     }
+  | {
+      readonly code: 'events-few';
+      readonly figure: string;
+      readonly of: string | null;
+      readonly stat: string | null;
+      readonly unit: string;
+      /** One-sided bounds that the true rate is beyond with a probability of 2.3 % each. */
+      readonly lower: string;
+      readonly upper: string;
+    }
   // Photos of a report
   | { readonly code: 'photo-unreadable'; readonly photo: string; readonly why: string }
   | { readonly code: 'photo-outside'; readonly photo: string }

@@ -126,7 +126,7 @@ describe('what can become of a sealed trial', () => {
       },
     ]);
     expect(moved.remarks[0]?.message).toBe(
-      'waste_per_thousand was 17.200 ± 0.045 g and is now 17.111 ± 0.045 g, moved by -0.089 g.',
+      'waste per thousand pages was 17.200 ± 0.045 g and is now 17.111 ± 0.045 g, moved by -0.089 g.',
     );
   });
 
@@ -135,7 +135,7 @@ describe('what can become of a sealed trial', () => {
     expect(moved).toMatchObject({ code: 1, state: 'result changed' });
     expect(moved.remarks).toMatchObject([{ code: 'figure-moved', printed: false }]);
     expect(moved.remarks[0]?.message).toBe(
-      'waste_per_thousand differs only in digits that are not printed, moved by -1e-32 g.',
+      'waste per thousand pages differs only in digits that are not printed, moved by -1e-32 g.',
     );
   });
 

@@ -607,7 +607,7 @@ describe('within-uncertainty', () => {
 
   test('240 g against 240.5 g is met by less than the scale can tell', () => {
     const message = warning('within-uncertainty', near('waste_mass: {max: 240.5 g}'));
-    expect(message).toContain('waste_mass');
+    expect(message).toContain('waste mass');
     expect(message).toContain('0.50 g');
     expect(message).toContain('0.82 g');
     expect(message).toContain('0.89');
@@ -628,4 +628,19 @@ describe('within-uncertainty', () => {
   test('an exact figure on its limit is on it', () => {
     expect(said('within-uncertainty', near('pages: {min: 12000}'))).toEqual([]);
   });
+});
+
+test('no jam in 100 pages says little of a limit of 0.5 a thousand: the exact bound is 36.9', () => {
+  // Poisson: with none seen, exp(−mean) = 2.28 % at a mean of 3.7832; −ln 0.02275, by hand.
+  const rate = (pages: number) =>
+    judge(
+      `trial: Mill Lane\nmeter: {start: 0, end: ${pages}}\nevents: []\nlimits: {jams_per_thousand: {max: 0.5}}\n`,
+    );
+  const few = rate(100);
+  expect(few.verdict).toBe('pass');
+  expect(few.notes.map(({ code }) => code)).toContain('events-few');
+  expect(few.notes.find(({ code }) => code === 'events-few')?.message).toContain('from 0 to 38');
+  expect(few.caveats.map(({ code }) => code)).toEqual(['within-uncertainty']);
+  // 3.7832 events in 8,000 pages are 0.47 a thousand.
+  expect(rate(8000).caveats).toEqual([]);
 });

@@ -88,4 +88,8 @@ export const CHECK_WORDS = {
     say: `${figureWords(figure, of, stat)} is ${shortest(margin)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
     mend: 'A finer instrument or a longer run would tell; the guarded rule would leave this open.',
   }),
+  'events-few': ({ figure, of, stat, lower, upper }) => ({
+    say: `${figureWords(figure, of, stat)} is counted from so few events that the true rate may be anywhere from ${shortest(lower)} to ${shortest(upper)}, and the limit lies between (exact bounds of a Poisson count, 97.7 % each).`,
+    mend: 'A longer run would tell; the guarded rule would leave this open.',
+  }),
 } satisfies Partial<Words>;

@@ -1,3 +1,4 @@
+import { FIGURES } from '../../figures/list.ts';
 import type { Code, Fault, Shape, Slip } from '../../problems/problem.ts';
 import { SEVERITY } from '../../trial/catalogue.ts';
 import { Decimal } from '../../uncertainty/decimal.ts';
@@ -62,7 +63,9 @@ export function withU([value, U]: readonly [value: string, U: string]): string {
 
 /** A figure as sentences name it. */
 export const figureWords = (figure: string, of: string | null, stat: string | null): string =>
-  [stat, figure, of === null ? '' : `of ${of}`].filter(Boolean).join(' ');
+  [stat, TITLES.get(figure) ?? figure, of === null ? '' : `of ${of}`].filter(Boolean).join(' ');
+
+const TITLES = new Map(FIGURES.map(({ name, title }) => [name, title]));
 
 /** What each slip is, in words. */
 export const SLIPS: Readonly<Record<Slip, string>> = {
