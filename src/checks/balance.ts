@@ -1,4 +1,5 @@
 import { projectedByGauge, projectedByMass, weighed } from '../figures/projected-yield.ts';
+import { ifDerived } from '../uncertainty/not-derived.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Check } from './check.ts';
 
@@ -9,9 +10,9 @@ export const projectionsAgree: Check = ({ trial: { run } }) =>
     if (!weighed(cartridge) || start.measured === null || end.measured === null) return [];
     if (start.measured.value.lte(end.measured.value)) return [];
     if (cartridge.startMass.measured?.value.eq(cartridge.endMass.measured?.value ?? 0)) return [];
-    if (cartridge.to.measured === null || cartridge.from.measured === null) return [];
-    const byMass = projectedByMass(cartridge, run);
-    const byGauge = projectedByGauge(cartridge, run);
+    const byMass = ifDerived(() => projectedByMass(cartridge, run));
+    const byGauge = ifDerived(() => projectedByGauge(cartridge, run));
+    if (byMass === null || byGauge === null) return [];
     const apart = byMass.minus(byGauge);
     if (apart.value.abs().lte(apart.u.times(2))) return [];
     const [mass, gauge] = [byMass.value.toFixed(0), byGauge.value.toFixed(0)];

@@ -3,7 +3,7 @@ import { Decimal } from '../uncertainty/decimal.ts';
 import { type Derived, isDerived, type Settings } from './figure.ts';
 import { referencePrint } from './prints.ts';
 import { weighed } from './projected-yield.ts';
-import { NotDerived } from '../uncertainty/not-derived.ts';
+import { ifDerived } from '../uncertainty/not-derived.ts';
 import { usageForScaling } from './yield-at-reference.ts';
 
 /** A formula with a trial's numbers in the place of its names. */
@@ -150,13 +150,8 @@ function colours(name: string, patch: Patch, run: Run): string {
 }
 
 function usageOf(cartridge: Cartridge, run: Run): Decimal | null {
-  try {
-    return usageForScaling(cartridge, run)?.value ?? null;
-  } catch (refusal) {
-    // Its pages are not known, so no formula of this cartridge that was derived has them in it.
-    if (refusal instanceof NotDerived) return null;
-    throw refusal;
-  }
+  // Where its pages are not known, no formula of this cartridge that was derived has them in it.
+  return ifDerived(() => usageForScaling(cartridge, run)?.value ?? null);
 }
 
 /** A number as it stands in a worked formula: exact where short, else eight digits. */

@@ -36,3 +36,13 @@ export type Reason =
 export class NotDerived {
   constructor(readonly reason: Reason) {}
 }
+
+/** What a formula comes to; null where something it needs is not there, for those who do not ask why. */
+export function ifDerived<T>(formula: () => T): T | null {
+  try {
+    return formula();
+  } catch (refusal) {
+    if (refusal instanceof NotDerived) return null;
+    throw refusal;
+  }
+}

@@ -101,3 +101,14 @@ it('a count with a point before its thousands is asked about', () => {
   const [comma] = judge('trial: t\nmeter: {start: "9,000"}\n').notes;
   expect(comma?.message).toContain('without a mark: 9000.');
 });
+
+it('a changed cartridge with weights and a gauge that is not listed keeps no check from the rest', () => {
+  const { notes } = judge(`trial: Weir Street lot 4
+meter: {start: 10000, end: 30000}
+coverage: 5 %
+cartridges: [{slot: black, start_mass: 900 g, end_mass: 500 g, fill_mass: 600 g, gauge: {start: 100 %, end: 30 %}}]
+events: [{at: 20000, kind: cartridge_change, slot: black}]
+`);
+  expect(notes.map(({ code }) => code)).not.toContain('internal-fault');
+  expect(notes.map(({ code }) => code)).toContain('cartridge-change-unlisted');
+});
