@@ -1,0 +1,19 @@
+import { nearest } from '../nearest.ts';
+
+/** What people write for a key, and the keys it can mean, in the order they are looked for. */
+const COMMON = new Map<string, readonly string[]>([
+  ['rh', ['humidity']],
+  ['temp', ['temperature']],
+  ['empty', ['tare', 'end_mass']],
+  ['full', ['final', 'start_mass']],
+  ['before', ['tare', 'start', 'start_mass']],
+  ['start', ['tare', 'start_mass']],
+  ['after', ['final', 'end', 'end_mass']],
+  ['end', ['final', 'end_mass']],
+]);
+
+/** The key of this map that an unknown one was meant for: by a common word for it, else by its letters; else null. */
+export function meantKey(written: string, known: readonly string[]): string | null {
+  const meant = COMMON.get(written.trim().toLowerCase()) ?? [];
+  return meant.find((key) => known.includes(key)) ?? nearest(written, known);
+}
