@@ -15,6 +15,7 @@ describe('a common word for a key', () => {
     ['after', ['start', 'end'], 'end'],
     ['empty', ['start_mass', 'end_mass'], 'end_mass'],
     ['humidty', ambient, 'humidity'],
+    ['tare', ['start', 'end', 'digits'], null],
     ['packaging', ambient, null],
   ])('%s', (written, known, meant) => {
     expect(meantKey(written, known)).toBe(meant);
