@@ -2,6 +2,7 @@ import type { Path } from '../../uncertainty/path.ts';
 import { nearest } from '../nearest.ts';
 import type { Fault, Problem, Shape } from '../../problems/problem.ts';
 import type { Data } from '../../text/source.ts';
+import { meantKey } from './common-words.ts';
 import { FAULT } from './leaf.ts';
 import type * as z from './zod.ts';
 
@@ -47,7 +48,7 @@ function convert(issue: Issue, above: Path, schema: z.Schema, data: Data): Probl
         code: 'unknown-key',
         key,
         known,
-        nearest: nearest(key, known),
+        nearest: meantKey(key, known),
         empty: at(data, [...path, key]) === null,
         path: [...path, key],
         atKey: true,

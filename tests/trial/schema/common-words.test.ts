@@ -1,0 +1,23 @@
+import { describe, expect, it } from 'vitest';
+import { meantKey } from '../../../src/trial/schema/common-words.ts';
+
+// The keys are those of the trial file; which word means which is everyday speech, with no source.
+describe('a common word for a key', () => {
+  const ambient = ['at', 'temperature', 'humidity'];
+  const container = ['tare', 'final', 'capacity', 'rated_life'];
+  it.each([
+    ['rh', ambient, 'humidity'],
+    ['Temp', ambient, 'temperature'],
+    ['empty', container, 'tare'],
+    ['full', container, 'final'],
+    ['before', container, 'tare'],
+    ['end', container, 'final'],
+    ['after', ['start', 'end'], 'end'],
+    ['empty', ['start_mass', 'end_mass'], 'end_mass'],
+    ['humidty', ambient, 'humidity'],
+    ['tare', ['start', 'end', 'digits'], null],
+    ['packaging', ambient, null],
+  ])('%s', (written, known, meant) => {
+    expect(meantKey(written, known)).toBe(meant);
+  });
+});
