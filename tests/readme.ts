@@ -52,8 +52,9 @@ const REMARKS: Readonly<
   'trial-gone': ['the seal is there, the trial is not', ''],
   'input-changed': [
     'the bytes of a file are others',
-    '`input` (trial, limits or preset), `file`, `sealed`, `now`',
+    '`input` (trial, limits, preset or photo), `file`, `sealed`, `now`',
   ],
+  'reading-moved': ['a value of the trial is another', '`key`, `sealed`, `now`'],
   'verdict-moved': ['another verdict', '`sealed`, `now`'],
   'outcome-moved': [
     'a limit is met, missed or open where it was not',
@@ -66,9 +67,14 @@ const REMARKS: Readonly<
   'agreed-moved': ['decision rule, reference coverage or limits were read differently', ''],
   'other-tool': ['note: another version sealed it', ''],
   'limits-file-differs': [
-    'note: a limits file or preset has other bytes, and says the same limits',
+    'note: a limits file or preset differs now, or is gone; the limits in the seal decide',
     '`input`, `file`, `sealed`, `now`',
   ],
+  'limit-differs': [
+    'note: a limit that the files give now is another than in the seal',
+    '`figure`, `of`, `stat`, `sealed`, `now`',
+  ],
+  'verdict-by-current-limits': ['note: the limits of today would give another verdict', '`sealed`, `now`'],
   'other-name': ['note: the trial had another name', ''],
   'figures-new': ['note: figures that were not derived when it was sealed', '`figures`'],
 };

@@ -1,4 +1,4 @@
-import { recheckStep, type RecheckShown } from '../many/recheck-step.ts';
+import { recheckStep, type RecheckPlan } from '../many/recheck-step.ts';
 import { work as workAt } from '../many/threads.ts';
 import { type VerdictPlan, verdictStep } from '../many/verdict-step.ts';
 import { processIo } from '../world/io.ts';
@@ -9,7 +9,7 @@ export const start = (): void => startWith(main);
 export { main, processIo };
 
 /** What a further thread is to do: judge, or re-check. */
-export type ThreadPlan = { readonly verdict: VerdictPlan } | { readonly recheck: RecheckShown };
+export type ThreadPlan = { readonly verdict: VerdictPlan } | { readonly recheck: RecheckPlan };
 
 /** What a further thread of it does. */
 export const work = (): void =>

@@ -9,7 +9,7 @@ import { EXIT } from '../world/exit.ts';
 import { startThreads } from '../many/threads.ts';
 import { type Threads, inOrder } from '../many/in-order.ts';
 import type { Io } from '../world/io.ts';
-import { type RecheckRecord, recheckStep } from '../many/recheck-step.ts';
+import { type RecheckPlan, type RecheckRecord, recheckStep } from '../many/recheck-step.ts';
 import { isSealName, trialNameOf } from '../files/seal-name.ts';
 import { type Given, givenWell, mayBeSeveral, trialFiles } from '../files/trial-files.ts';
 
@@ -19,6 +19,7 @@ export interface RecheckOptions {
   readonly filesFrom?: string;
   readonly format: (typeof RECHECK_FORMATS)[number];
   readonly quiet?: boolean;
+  readonly currentLimits?: boolean;
 }
 
 /** `recheck PATH…`: each sealed trial judged anew and held against its seal, whatever becomes of the others. */
@@ -30,7 +31,8 @@ export function recheck(paths: readonly string[], options: RecheckOptions, io: I
     return EXIT.usage;
   }
   const shown = options.quiet ? 'quiet' : options.format;
-  const step = recheckStep(shown, io);
+  const plan: RecheckPlan = { shown, currentLimits: options.currentLimits ?? false };
+  const step = recheckStep(plan, io);
   const several = mayBeSeveral(given, io);
   const counts = Object.fromEntries(STATES.map((state) => [state, 0])) as Record<State, number>;
   const cases = { passed: 0, failed: 0, error: 0, skipped: 0 };
@@ -46,7 +48,7 @@ export function recheck(paths: readonly string[], options: RecheckOptions, io: I
     index += 1;
   };
   let fault = false;
-  const threads = (): Threads<RecheckRecord> => startThreads({ recheck: shown }, io);
+  const threads = (): Threads<RecheckRecord> => startThreads({ recheck: plan }, io);
   for (const record of inOrder(trialFiles(given, io), step, threads)) {
     counts[record.state] += 1;
     fault ||= record.fault;
@@ -90,6 +92,7 @@ export const recheckCommand: Define = (program, io, done) => {
     .description('judge sealed trials anew and say what changed since')
     .argument('[path...]', 'trial files, folders of them, patterns; a seal stands for its trial')
     .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
+    .option('--current-limits', 'judge by the limits as they are today, not by those in the seal')
     .addOption(new Option('--format <format>', 'how to print').choices(RECHECK_FORMATS).default('text'))
     .addOption(
       new Option('-q, --quiet', 'one line a file: what became of it, a tab, the file').conflicts('format'),
@@ -99,8 +102,9 @@ export const recheckCommand: Define = (program, io, done) => {
       `${MANY_FILES}
 
 What can become of a trial, the first that holds: seal missing, seal damaged,
-trial changed, limits changed, result changed (the same files, but another
-result: the tool itself), same. It is unreadable where the trial, its limits or
+trial changed, limits changed (with --current-limits alone), result changed (the
+same files, but another result: the tool itself), same. Where a limits file
+differs now, the limits in the seal decide, and a note says so. It is unreadable where the trial, its limits or
 its seal cannot be read, or the seal is of a later format.
 
 Exit codes: 0 all are the same, 1 anything changed or is damaged, 2 only seals

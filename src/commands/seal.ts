@@ -3,12 +3,14 @@ import { MANY_FILES } from './help.ts';
 import { bytesOf, sealText } from '../archive/seal-text.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
+import { messageOf } from '../output/words.ts';
 import { LARGEST_FILE } from '../text/source.ts';
 import { decode } from '../world/decode.ts';
 import { EXIT } from '../world/exit.ts';
 import { type Io, OutputLost, systemWords } from '../world/io.ts';
 import { type Judgement, judgeFound, limitsOver, type Over } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
+import { photoInputs } from '../files/photos.ts';
 import { sealFor } from '../files/seal-for.ts';
 import { sealNameOf } from '../files/seal-name.ts';
 import { givenWell, trialFiles } from '../files/trial-files.ts';
@@ -62,6 +64,9 @@ function sealOne(judged: Judgement, over: Over, force: boolean, io: Io): { code:
     io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
     return { code: EXIT.unreadable, said: '' };
   }
+  for (const problem of photoInputs(result.trial, result.file, io).problems) {
+    io.err(`tallytare: ${harmless(result.file)}: a photo is not sealed: ${harmless(messageOf(problem))}\n`);
+  }
   const name = sealNameOf(result.file);
   const text = sealText(sealFor(result, judged, over.used.length, io), (content) => io.digest(content));
   const refuse = (why: string): { code: number; said: string } => {
@@ -78,6 +83,9 @@ function sealOne(judged: Judgement, over: Over, force: boolean, io: Io): { code:
     io.write(name, text, force);
     return { code: EXIT.pass, said: `sealed          ${harmless(name)}\n` };
   } catch (error) {
+    // Another run may have sealed it meanwhile.
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST' && sealThere(name, io) === text)
+      return { code: EXIT.pass, said: `sealed already  ${harmless(name)}\n` };
     return refuse(systemWords(error, 'write'));
   }
 }

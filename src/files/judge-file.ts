@@ -1,4 +1,4 @@
-import { dirname, isAbsolute, relative, sep } from 'node:path';
+import { dirname } from 'node:path';
 import type { Input } from '../archive/input.ts';
 import { assess, type Assessed, type Result } from '../judge/assess.ts';
 import { find } from '../text/finding.ts';
@@ -12,6 +12,7 @@ import type { Trial } from '../trial/trial.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
 import { LimitsFiles, open, openSource, type Used } from './limits-files.ts';
+import { nameFrom } from './name-from.ts';
 import { Refused } from '../world/refused.ts';
 import type { TrialFile } from './trial-files.ts';
 
@@ -44,14 +45,27 @@ export function judgeWithInputs(file: string, over: Over, limitsFiles: LimitsFil
   }
   const { layers, findings, used } = limitsFiles.ofTrial(trial, source);
   const result = assess(trial, source, [...layers, ...over.layers], FIGURES, [...read, ...findings]);
-  return { result, used: [own, ...used, ...over.used.map((one) => seenFrom(file, one))], isLimits: false };
+  return {
+    result,
+    used: [own, ...used, ...over.used.map((one) => seenFrom(file, one, io))],
+    isLimits: false,
+  };
 }
 
 /** A file of the command line as a trial would name it: from the trial's folder. */
-function seenFrom(trial: string, used: Used): Used {
-  if (used.kind !== 'limits' || isAbsolute(used.file)) return used;
-  const folder = trial === '-' ? '.' : dirname(trial);
-  return { ...used, file: relative(folder, used.file).replaceAll(sep, '/') };
+function seenFrom(trial: string, used: Used, io: Io): Used {
+  if (used.kind !== 'limits') return used;
+  return { ...used, file: nameFrom(trial === '-' ? '.' : dirname(trial), used.file, io) };
+}
+
+/** A trial judged by one set of limits alone, whatever it names itself. */
+export function judgeBy(file: string, layer: LimitLayer, io: Io): Result {
+  const { source } = open(io, file);
+  const { trial, problems } = readTrial(source, CATALOGUE);
+  const read = problems.map((problem) => find(problem, source));
+  return trial === null
+    ? { file, verdict: 'invalid', findings: read }
+    : assess(trial, source, [layer], FIGURES, read);
 }
 
 /** What was found, judged; null where it is a set of limits that stands in a folder beside its trials. */

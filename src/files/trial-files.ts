@@ -127,7 +127,7 @@ const keyOf = ({ name, kind }: Entry): string => (kind === 'file' ? name : `${na
 
 /** Trials that are not there, though their seals are. */
 function gone(entries: readonly Entry[]): Entry[] {
-  const names = new Set(entries.map(({ name }) => name));
+  const names = new Set(entries.filter(({ kind }) => kind === 'file').map(({ name }) => name));
   return [...names]
     .filter(isSealName)
     .map(trialNameOf)
