@@ -75,6 +75,13 @@ const REMARKS: Readonly<
     '`figure`, `of`, `stat`, `sealed`, `now`',
   ],
   'verdict-by-current-limits': ['note: the limits of today would give another verdict', '`sealed`, `now`'],
+  'archive-changed': ['a file of the archive has other bytes than when it was sealed', '`file`'],
+  'archive-removed': ['a file of the archive is gone', '`file`'],
+  'archive-moved': ['the same bytes stand elsewhere, be it in a hidden folder', '`file`, `to`'],
+  'archive-added': ['a file came after the archive was sealed', '`file`'],
+  'archive-not-sealed': ['there is no archive.seal', ''],
+  'archive-seal-altered': ['archive.seal is not as it is written', ''],
+  'archive-unreadable': ['a file of the archive cannot be read', '`file`'],
   'other-name': ['note: the trial had another name', ''],
   'figures-new': ['note: figures that were not derived when it was sealed', '`figures`'],
 };

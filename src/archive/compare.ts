@@ -3,6 +3,7 @@ import type { Outcome } from '../judge/decide.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Input } from './input.ts';
 import type { SealFault } from './read-seal.ts';
+import type { ArchiveChange } from './manifest.ts';
 import type { MovedReading } from './readings.ts';
 import type { Of, Seal, SealedFigure, SealedLimit, SealedOutcome } from './seal.ts';
 
@@ -12,6 +13,7 @@ export const STATES = [
   'result changed',
   'limits changed',
   'trial changed',
+  'files changed',
   'seal damaged',
   'seal missing',
   'unreadable',
@@ -49,6 +51,11 @@ export type Remark =
       readonly now: Outcome | null;
     }
   | { readonly code: 'agreed-moved'; readonly what: AgreedPart }
+  // Of an archive as a whole
+  | ArchiveChange
+  | { readonly code: 'archive-not-sealed' }
+  | { readonly code: 'archive-seal-altered' }
+  | { readonly code: 'archive-unreadable'; readonly file: string; readonly why: string }
   // Of what is the same all the same
   | { readonly code: 'other-tool'; readonly tool: string }
   | { readonly code: 'other-name'; readonly file: string }
@@ -124,7 +131,7 @@ export function compareSeals(sealed: Seal, now: Seal, printed: Printed): Remark[
 
 /** A part of what was agreed; from which file a limit came is no part of it. */
 const agreed = (seal: Seal, what: AgreedPart): unknown =>
-  what === 'limits' ? seal.limits.map(({ from: _, ...limit }) => limit) : seal[what];
+  what === 'limits' ? seal.limits.map((limit) => ({ ...limit, from: '' })) : seal[what];
 
 /** Limits that differ, whichever file they came from. */
 export function movedLimits(sealed: readonly SealedLimit[], now: readonly SealedLimit[]): Remark[] {

@@ -1,3 +1,4 @@
+import type { Data } from '../text/source.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import type { SealedReading } from './seal.ts';
 
@@ -8,14 +9,14 @@ const MOST_READINGS = 2000;
  * Every value of a trial's file with its key, in the order of the file, as it was written; null where there are
  * more than a seal keeps.
  */
-export function readingsIn(data: unknown): readonly SealedReading[] | null {
+export function readingsIn(data: Data): readonly SealedReading[] | null {
   const readings: SealedReading[] = [];
-  const into = (value: unknown, path: Path): void => {
+  const into = (value: Data, path: Path): void => {
     if (readings.length > MOST_READINGS) return;
     if (Array.isArray(value)) for (const [index, one] of value.entries()) into(one, [...path, index]);
     else if (value !== null && typeof value === 'object')
       for (const [key, one] of Object.entries(value)) into(one, [...path, key]);
-    else readings.push({ key: dotted(path), text: value === null ? '' : String(value as string | boolean) });
+    else readings.push({ key: dotted(path), text: value ?? '' });
   };
   into(data, []);
   return readings.length > MOST_READINGS ? null : readings;

@@ -72,9 +72,11 @@ export interface RecheckRecord {
 /** One trial re-checked; null where it is none, but a set of limits met in a folder. */
 export type RecheckStep = (found: TrialFile) => RecheckRecord | null;
 
-/** The step that is taken for each file. It keeps nothing of the files before but their limits. */
-export function recheckStep({ shown, currentLimits }: RecheckPlan, io: Io): RecheckStep {
-  const limitsFiles = new LimitsFiles(io);
+/** What a run needs of something re-checked, and whether this program failed on it. */
+export function recheckRecord(
+  shown: RecheckShown,
+  io: Io,
+): (one: Rechecked, fault: boolean) => RecheckRecord {
   const printed: Readonly<Record<RecheckShown, (one: Rechecked) => string>> = {
     text: (one) => recheckText(one, paintFor(io)),
     quiet: recheckLine,
@@ -82,10 +84,16 @@ export function recheckStep({ shown, currentLimits }: RecheckPlan, io: Io): Rech
     jsonl: (one) => recheckJsonLine(one, toolName()),
     junit: (one) => junitCase(recheckCase(one)),
   };
-  const record = (one: Rechecked, fault: boolean): RecheckRecord => {
+  return (one, fault) => {
     const { file, state } = one;
     return { file, state, fault, case: caseOfState(state), out: printed[shown](one) };
   };
+}
+
+/** The step that is taken for each file. It keeps nothing of the files before but their limits. */
+export function recheckStep({ shown, currentLimits }: RecheckPlan, io: Io): RecheckStep {
+  const limitsFiles = new LimitsFiles(io);
+  const record = recheckRecord(shown, io);
   return (found) => {
     try {
       const one = recheckFound(found, currentLimits, limitsFiles, io);

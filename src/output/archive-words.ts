@@ -75,6 +75,20 @@ export function remarkWords(remark: Remark): string {
     }
     case 'agreed-moved':
       return `${AGREED[remark.what]} came out differently from the same files.`;
+    case 'archive-changed':
+      return `${remark.file} is not what was sealed.`;
+    case 'archive-removed':
+      return `${remark.file} was sealed in this archive and is gone. Bring it back from a copy.`;
+    case 'archive-moved':
+      return `${remark.file} was moved to ${remark.to}.`;
+    case 'archive-added':
+      return `${remark.file} came after the archive was sealed. "tallytare seal --archive" takes it in.`;
+    case 'archive-not-sealed':
+      return 'This archive has no archive.seal. "tallytare seal --archive" makes one.';
+    case 'archive-seal-altered':
+      return 'The text of archive.seal is not as tallytare writes it. Bring it back from a copy.';
+    case 'archive-unreadable':
+      return `${remark.file} cannot be read: ${remark.why}.`;
     case 'other-tool':
       return `It was sealed by ${remark.tool}.`;
     case 'other-name':

@@ -65,6 +65,13 @@ function detailOf(remark: Remark) {
       const { figure, of, stat } = remark.limit;
       return { figure, of, stat, sealed: remark.sealed, now: remark.now };
     }
+    case 'archive-changed':
+    case 'archive-removed':
+    case 'archive-added':
+    case 'archive-unreadable':
+      return { file: remark.file };
+    case 'archive-moved':
+      return { file: remark.file, to: remark.to };
     case 'figures-new':
       return { figures: remark.figures.map(({ figure, of, stat }) => ({ figure, of, stat })) };
     default:

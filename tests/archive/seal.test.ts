@@ -179,7 +179,7 @@ describe('what seal does', () => {
       let wrote = false;
       return run(['seal', 'a/trial.yaml'], files, '', {
         kind: (path) => (path === NAME && !wrote ? 'nothing' : 'other'),
-        read: (file) => Buffer.from(file === NAME ? left : (files[file as keyof typeof files] ?? '')),
+        read: (file) => Buffer.from(file === NAME ? left : files[file as keyof typeof files]),
         write: () => {
           wrote = true;
           throw Object.assign(new Error('taken'), { code: 'EEXIST' });
