@@ -1,5 +1,5 @@
 import { InvalidArgumentError, Option } from 'commander';
-import { collect, type Define } from './define.ts';
+import { collect, type Define, limitsOnly } from './define.ts';
 import { EXIT_CODES, MANY_FILES } from './help.ts';
 import { harmless } from '../output/harmless.ts';
 import { JSON_ARRAY } from '../output/json-array.ts';
@@ -21,6 +21,7 @@ export const VERDICTS = ['pass', 'fail', 'inconclusive', 'invalid'] as const;
 
 export interface VerdictOptions {
   readonly limits?: readonly string[];
+  readonly limitsOnly?: readonly string[];
   readonly format: (typeof FORMATS)[number];
   readonly quiet?: boolean;
   readonly strict?: boolean;
@@ -41,7 +42,8 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
   const shown: Shown = options.quiet ? 'quiet' : options.summary ? 'summary' : options.format;
   const names = columns.map(({ head }) => head);
   const plan: VerdictPlan = {
-    limits: options.limits ?? [],
+    limits: options.limitsOnly ?? options.limits ?? [],
+    alone: options.limitsOnly !== undefined,
     shown,
     strict: options.strict ?? false,
     columns: names,
@@ -202,6 +204,7 @@ export const verdictCommand: Define = (program, io, done) => {
     .argument('[path...]', 'trial files, folders of them, patterns; - reads standard input')
     .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
     .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect)
+    .addOption(limitsOnly())
     .addOption(
       new Option('--only <verdict>', 'print these alone; may be given again; the exit code is of all')
         .choices(VERDICTS)

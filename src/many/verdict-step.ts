@@ -23,6 +23,8 @@ export type Shown = 'text' | 'quiet' | 'summary' | 'json' | 'jsonl' | 'csv' | 'j
 /** How trials are judged and shown: plain data, the same for all of a run. */
 export interface VerdictPlan {
   readonly limits: readonly string[];
+  /** The limits stand alone, without those of the trials. */
+  readonly alone: boolean;
   readonly shown: Shown;
   /** Whatever must be known before relying on a verdict keeps a trial from passing. */
   readonly strict: boolean;
@@ -57,7 +59,7 @@ export type VerdictStep = (found: TrialFile) => VerdictRecord | null;
  */
 export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
   const limitsFiles = new LimitsFiles(io);
-  const over = limitsOver(plan.limits, limitsFiles, io);
+  const over = limitsOver(plan.limits, limitsFiles, io, plan.alone);
   if (typeof over === 'number') return over;
   const columns = plan.columns.flatMap((name): Column[] => {
     const column = columnOf(name);
