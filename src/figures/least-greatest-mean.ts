@@ -1,5 +1,4 @@
-import { ZERO } from '../uncertainty/decimal.ts';
-import { Measured, type Partial } from '../uncertainty/measured.ts';
+import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { ReadAt } from './figure.ts';
 
@@ -50,12 +49,8 @@ export function meanOf(readings: readonly ReadAt[]): Measured {
     return (times[index + 1] ?? here) - (times[index - 1] ?? here);
   };
   const whole = weighted ? 2 * span : readings.length;
-  const sum = readings.reduce(
-    (total, { measured }, index) => total.plus(measured.value.times(weight(index))),
-    ZERO,
-  );
-  return Measured.of(
-    sum.div(whole),
-    readings.map(({ measured }, index): Partial => [measured, weight(index) / whole]),
+  return Measured.weighted(
+    readings.map(({ measured }, index) => [measured, weight(index)] as const),
+    whole,
   );
 }

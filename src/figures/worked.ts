@@ -3,6 +3,7 @@ import { Decimal } from '../uncertainty/decimal.ts';
 import { type Derived, isDerived, type Settings } from './figure.ts';
 import { referencePrint } from './prints.ts';
 import { weighed } from './projected-yield.ts';
+import { NotDerived } from '../uncertainty/not-derived.ts';
 import { usageForScaling } from './yield-at-reference.ts';
 
 /** A formula with a trial's numbers in the place of its names. */
@@ -149,9 +150,13 @@ function colours(name: string, patch: Patch, run: Run): string {
 }
 
 function usageOf(cartridge: Cartridge, run: Run): Decimal | null {
-  if (cartridge.to.measured === null || cartridge.from.measured === null) return null;
-  if (cartridge.to.measured.value.eq(cartridge.from.measured.value)) return null;
-  return usageForScaling(cartridge, run)?.value ?? null;
+  try {
+    return usageForScaling(cartridge, run)?.value ?? null;
+  } catch (refusal) {
+    // Its pages are not known, so no formula of this cartridge that was derived has them in it.
+    if (refusal instanceof NotDerived) return null;
+    throw refusal;
+  }
 }
 
 /** A number as it stands in a worked formula: exact where short, else eight digits. */

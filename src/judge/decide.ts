@@ -35,16 +35,24 @@ export function decide(
   const { value, bound } = figure;
   const band = guardBand(figure, decision);
   const exact = decision.rule === 'guarded' && bounds ? bounds(normalTail(decision.factor.toNumber())) : null;
-  const [low, high] = exact ? [exact.lower, exact.upper] : [value.minus(band), value.plus(band)];
+  /** How the lower and the upper end of what the value may be compare with a limit. */
+  const against = (limit: Decimal): readonly [low: number, high: number] => {
+    if (exact) return [exact.lower.cmp(limit), exact.upper.cmp(limit)];
+    if (!band.isZero()) return [value.minus(band).cmp(limit), value.plus(band).cmp(limit)];
+    const own = figure.compare(limit);
+    return [own, own];
+  };
   const outcomes: Outcome[] = [];
   if (min !== null) {
-    const met = bound !== 'at_most' && low.gte(min);
-    const missed = bound !== 'at_least' && high.lt(min);
+    const [low, high] = against(min);
+    const met = bound !== 'at_most' && low >= 0;
+    const missed = bound !== 'at_least' && high < 0;
     outcomes.push(met ? 'met' : missed ? 'missed' : 'open');
   }
   if (max !== null) {
-    const met = bound !== 'at_least' && high.lte(max);
-    const missed = bound !== 'at_most' && low.gt(max);
+    const [low, high] = against(max);
+    const met = bound !== 'at_least' && high <= 0;
+    const missed = bound !== 'at_most' && low > 0;
     outcomes.push(met ? 'met' : missed ? 'missed' : 'open');
   }
   if (outcomes.includes('missed')) return 'missed';
@@ -52,9 +60,9 @@ export function decide(
 }
 
 /** How far a value is from the nearer edge of its limit, positive on the good side. */
-export function marginOf(value: Decimal, { min, max }: Edges): Decimal {
-  const below = min === null ? null : value.minus(min);
-  const above = max === null ? null : max.minus(value);
+export function marginOf(figure: Measured, { min, max }: Edges): Decimal {
+  const below = min === null ? null : figure.compare(min) === 0 ? ZERO : figure.value.minus(min);
+  const above = max === null ? null : figure.compare(max) === 0 ? ZERO : max.minus(figure.value);
   if (below === null) return above ?? ZERO;
   return above === null || below.lt(above) ? below : above;
 }

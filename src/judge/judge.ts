@@ -106,7 +106,7 @@ function judgeOne(limit: Limit, derived: Derived, { decision }: Agreed, doubts: 
   const { result } = derived;
   const { effect } = limit;
   if (!isDerived(result)) return { limit, derived, outcome: 'open', margin: null, reason: result, effect };
-  const margin = marginOf(result.value, limit);
+  const margin = marginOf(result, limit);
   const doubt = doubted(result, doubts);
   if (doubt !== null) return { limit, derived, outcome: 'open', margin, reason: doubt, effect };
   const outcome = decide(result, limit, decision, derived.bounds);

@@ -1,6 +1,7 @@
 import { asDecimal, Decimal, ZERO } from './decimal.ts';
 import { NotDerived } from './not-derived.ts';
 import type { Path } from './path.ts';
+import { compareRatios, negative, productOf, quotientOf, type Ratio, ratioOf, sumOf } from './ratio.ts';
 
 /** Whether a value is the value, or only a bound of it. */
 export type Bound = 'exact' | 'at_least' | 'at_most';
@@ -30,6 +31,14 @@ function standard(input: Input): number {
   standards.set(input, u);
   return u;
 }
+
+/** Gives the exact ratio a value is; null where it is none that could be given. */
+type Unrounded = (() => Ratio) | null;
+
+/** Closer than this to a limit, relative to it, a value of 34 digits may be on the other side of it. */
+const NEAR = new Decimal('1e-28');
+
+const NOTHING: Ratio = { over: 0n, under: 1n };
 
 /** What one argument contributes to a result: the argument and the partial derivative with respect to it. */
 export type Partial = readonly [argument: Measured, derivative: Decimal | number];
@@ -69,6 +78,8 @@ export class Measured {
     private readonly from: readonly (Measured | Place)[],
     /** The value as a double where it is known; turning a decimal into one is slow. */
     private approximate?: number,
+    /** The value unrounded, where it is made of decimals by + − × ÷ alone; asked for only where it decides. */
+    private readonly unrounded: Unrounded = null,
   ) {}
 
   /**
@@ -94,15 +105,29 @@ export class Measured {
     return (this.approximate ??= this.value.toNumber());
   }
 
+  /**
+   * How the value compares with a decimal: below zero, zero, or above. A quotient is rounded to 34 digits; where
+   * those cannot tell, the exact ratio does.
+   */
+  compare(other: Decimal): number {
+    const difference = this.value.minus(other);
+    const near = difference.abs().lte(other.abs().times(NEAR));
+    if (!near || this.unrounded === null) return difference.isZero() ? 0 : difference.isNegative() ? -1 : 1;
+    return compareRatios(this.unrounded(), ratioOf(other));
+  }
+
   /** A number without uncertainty: a count, a setting, with its place in the file; or a constant, which has none. */
   static exact(value: Decimal | number, path?: Path): Measured {
-    return new Measured(new Decimal(value), new Map(), 'exact', true, path === undefined ? [] : [{ path }]);
+    const decimal = new Decimal(value);
+    const from = path === undefined ? [] : [{ path }];
+    return new Measured(decimal, new Map(), 'exact', true, from, undefined, () => ratioOf(decimal));
   }
 
   /** The value of the reading at `path`; its inputs (its own, and its instrument's shared error) add up. */
   static reading(value: Decimal, inputs: readonly Input[], path?: Path): Measured {
     const sensitivities = new Map(inputs.map((input) => [input, 1]));
-    return new Measured(value, sensitivities, 'exact', true, path === undefined ? [] : [{ path }]);
+    const from = path === undefined ? [] : [{ path }];
+    return new Measured(value, sensitivities, 'exact', true, from, undefined, () => ratioOf(value));
   }
 
   /**
@@ -111,9 +136,16 @@ export class Measured {
    * A result that falls in an argument turns that argument's bound round; two arguments that bound the
    * result from different sides leave it without a bound, and it is not derived.
    *
+   * `unrounded` gives the value exactly, where decimals come to it by + − × ÷ alone.
+   *
    * @throws NotDerived `bounds-conflict`
    */
-  static of(value: Decimal, partials: readonly Partial[], double?: number): Measured {
+  static of(
+    value: Decimal,
+    partials: readonly Partial[],
+    double?: number,
+    unrounded: Unrounded = null,
+  ): Measured {
     const sensitivities = new Map<Input, number>();
     const from: Measured[] = [];
     let bound: Bound = 'exact';
@@ -133,7 +165,7 @@ export class Measured {
       if (bound !== 'exact' && bound !== pulls) throw new NotDerived({ code: 'bounds-conflict' });
       bound = pulls;
     }
-    return new Measured(value, sensitivities, bound, uKnown, from, double);
+    return new Measured(value, sensitivities, bound, uKnown, from, double, unrounded);
   }
 
   plus(other: Measured): Measured {
@@ -141,7 +173,12 @@ export class Measured {
       [this, 1],
       [other, 1],
     ];
-    return Measured.of(this.value.plus(other.value), partials);
+    return Measured.of(
+      this.value.plus(other.value),
+      partials,
+      undefined,
+      Measured.together(sumOf, this, other),
+    );
   }
 
   minus(other: Measured): Measured {
@@ -149,7 +186,13 @@ export class Measured {
       [this, 1],
       [other, -1],
     ];
-    return Measured.of(this.value.minus(other.value), partials);
+    const less = (a: Ratio, b: Ratio): Ratio => sumOf(a, negative(b));
+    return Measured.of(
+      this.value.minus(other.value),
+      partials,
+      undefined,
+      Measured.together(less, this, other),
+    );
   }
 
   times(other: Measured | Decimal | number): Measured {
@@ -158,7 +201,8 @@ export class Measured {
       [this, factor.double],
       [factor, this.double],
     ];
-    return Measured.of(this.value.times(factor.value), partials, this.double * factor.double);
+    const exactly = Measured.together(productOf, this, factor);
+    return Measured.of(this.value.times(factor.value), partials, this.double * factor.double, exactly);
   }
 
   /**
@@ -174,23 +218,25 @@ export class Measured {
       [this, 1 / by.double],
       [by, -quotient / by.double],
     ];
-    return Measured.of(this.value.div(by.value), partials, quotient);
+    return Measured.of(this.value.div(by.value), partials, quotient, Measured.together(quotientOf, this, by));
   }
 
   /** The same value and uncertainty, known only as a bound. */
   as(bound: Bound): Measured {
-    return new Measured(this.value, this.sensitivities, bound, this.uKnown, this.from, this.approximate);
+    const { value, sensitivities, uKnown, from, approximate, unrounded } = this;
+    return new Measured(value, sensitivities, bound, uKnown, from, approximate, unrounded);
   }
 
   /** The same value, of which no uncertainty can be told. */
   withUnknownU(): Measured {
-    return new Measured(this.value, this.sensitivities, this.bound, false, this.from, this.approximate);
+    const { value, sensitivities, bound, from, approximate, unrounded } = this;
+    return new Measured(value, sensitivities, bound, false, from, approximate, unrounded);
   }
 
   /** The same value, chosen among others: had one of them been another, it might not be the chosen one. */
   among(others: readonly Measured[]): Measured {
-    const { value, sensitivities, bound, uKnown, approximate } = this;
-    return new Measured(value, sensitivities, bound, uKnown, [this, ...others], approximate);
+    const { value, sensitivities, bound, uKnown, approximate, unrounded } = this;
+    return new Measured(value, sensitivities, bound, uKnown, [this, ...others], approximate, unrounded);
   }
 
   /** Variance each input brings, (c·u)². */
@@ -223,10 +269,40 @@ export class Measured {
   }
 
   static sum(terms: readonly Measured[]): Measured {
-    const total = terms.reduce((sum, { value }) => sum.plus(value), ZERO);
-    return Measured.of(
-      total,
-      terms.map((term): Partial => [term, 1]),
+    return Measured.weighted(
+      terms.map((term) => [term, 1]),
+      1,
     );
+  }
+
+  /** Σ (weight × term) / whole; the weights and the whole are whole numbers, or decimals of few digits. */
+  static weighted(terms: readonly (readonly [term: Measured, weight: number])[], whole: number): Measured {
+    const total = terms.reduce((sum, [{ value }, weight]) => sum.plus(value.times(weight)), ZERO);
+    const exactly = (): Ratio => {
+      const sum = terms.reduce(
+        (all, [term, weight]) => sumOf(all, productOf(Measured.exactOf(term), ratioOf(new Decimal(weight)))),
+        NOTHING,
+      );
+      return quotientOf(sum, ratioOf(new Decimal(whole)));
+    };
+    return Measured.of(
+      total.div(whole),
+      terms.map(([term, weight]): Partial => [term, weight / whole]),
+      undefined,
+      terms.every((term) => term[0].unrounded !== null) ? exactly : null,
+    );
+  }
+
+  /** The exact value of an operation on two values, where both have one. */
+  private static together(
+    operation: (a: Ratio, b: Ratio) => Ratio,
+    { unrounded: a }: Measured,
+    { unrounded: b }: Measured,
+  ): Unrounded {
+    return a === null || b === null ? null : () => operation(a(), b());
+  }
+
+  private static exactOf({ unrounded, value }: Measured): Ratio {
+    return unrounded === null ? ratioOf(value) : unrounded();
   }
 }

@@ -3,6 +3,7 @@ import { ROOT } from '../run.ts';
 import { fuzz } from './fuzz.ts';
 import { inputOf, readExamples } from './input.ts';
 import { judge } from './judge.ts';
+import { relate } from './relations.ts';
 import { shrink } from './shrink.ts';
 import { tryHere } from './try.ts';
 
@@ -17,6 +18,12 @@ test('mutated examples end in a documented way', () => {
   // A round that only ever tried what cannot be read would prove little.
   const ends = [...codes.values()].flatMap((ended) => [...ended.keys()]);
   expect(ends).toEqual(expect.arrayContaining([0, 1, 2, 3]));
+});
+
+test('mutated trials keep to what must hold between two runs', () => {
+  const { asked, broken } = relate(3, 150, readExamples(ROOT));
+  expect(broken).toEqual([]);
+  expect(Math.min(...asked.values())).toBeGreaterThan(0);
 });
 
 test('the same seed and number give the same input', () => {

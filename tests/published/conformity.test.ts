@@ -67,8 +67,8 @@ describe('ILAC-G8:09/2019: a limit of 10, u = 0.25, guard band w = 2u = 0.5', ()
 
     test('room is counted on the good side', () => {
       const room = new Decimal(off).negated().toFixed();
-      expect(marginOf(above.value, edges(null, '10')).toFixed()).toBe(room);
-      expect(marginOf(below.value, edges('10', null)).toFixed()).toBe(room);
+      expect(marginOf(Measured.exact(above.value), edges(null, '10')).toFixed()).toBe(room);
+      expect(marginOf(Measured.exact(below.value), edges('10', null)).toFixed()).toBe(room);
     });
   });
 
@@ -89,9 +89,9 @@ describe('ILAC-G8:09/2019: a limit of 10, u = 0.25, guard band w = 2u = 0.5', ()
   });
 
   test('the nearer of two edges gives the room', () => {
-    expect(marginOf(new Decimal('9.25'), edges('9', '11')).toFixed()).toBe('0.25');
-    expect(marginOf(new Decimal('10.75'), edges('9', '11')).toFixed()).toBe('0.25');
-    expect(marginOf(new Decimal('12'), edges('9', '11')).toFixed()).toBe('-1');
+    expect(marginOf(Measured.exact(new Decimal('9.25')), edges('9', '11')).toFixed()).toBe('0.25');
+    expect(marginOf(Measured.exact(new Decimal('10.75')), edges('9', '11')).toFixed()).toBe('0.25');
+    expect(marginOf(Measured.exact(new Decimal('12')), edges('9', '11')).toFixed()).toBe('-1');
   });
 
   test('an edge is met in decimals: 0.1 + 0.2 keeps to a limit of 0.3', () => {

@@ -206,3 +206,14 @@ limits: {yield_at_reference: {min: 40000}, colour_difference: {max: 5}, temperat
   expect(Math.max(...heights)).toBeLessThan(900);
   expect(page.length).toBeLessThan(3_000_000);
 });
+
+test('a cartridge that was changed and not listed has no formula with its pages, and the page is whole', () => {
+  const page = htmlOf(`trial: Weir Street lot 4
+meter: {start: 10000, end: 30000}
+coverage: 5 %
+cartridges: [{slot: black, start_mass: 900 g, end_mass: 500 g, price: 40 EUR}]
+events: [{at: 20000, kind: cartridge_change, slot: black}]
+`);
+  expect(page).toContain('toner used');
+  expect(page).toMatch(/<\/html>\n$/);
+});
