@@ -22,12 +22,18 @@ export interface RecheckOptions {
   readonly filesFrom?: string;
   readonly format: (typeof RECHECK_FORMATS)[number];
   readonly quiet?: boolean;
+  readonly allowEmpty?: boolean;
   readonly currentLimits?: boolean;
 }
 
 /** `recheck PATH…`: each sealed trial judged anew and held against its seal, whatever becomes of the others. */
 export function recheck(paths: readonly string[], options: RecheckOptions, io: Io): number {
-  const given: Given = { paths: trialsOf(paths), filesFrom: options.filesFrom, sealed: true };
+  const given: Given = {
+    paths: trialsOf(paths),
+    filesFrom: options.filesFrom,
+    sealed: true,
+    allowEmpty: options.allowEmpty,
+  };
   const archives = archivesOf(paths, io);
   const archivesAlone = given.paths.length === 0 && options.filesFrom === undefined && archives.length > 0;
   if (!archivesAlone && !givenWell(given, 'recheck', io)) return EXIT.usage;
@@ -73,6 +79,7 @@ export function recheck(paths: readonly string[], options: RecheckOptions, io: I
     for (const one of kept) io.out(one);
     io.out(JUNIT_TAIL);
   }
+  if (index === 0 && options.allowEmpty) return EXIT.pass;
   if (index === 0) {
     io.err('tallytare: nothing was re-checked: there are only sets of limits\n');
     return EXIT.unreadable;
@@ -116,6 +123,7 @@ export const recheckCommand: Define = (program, io, done) => {
     .description('judge sealed trials anew and say what changed since')
     .argument('[path...]', 'trial files, folders of them, patterns; a seal stands for its trial')
     .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
+    .option('--allow-empty', 'a folder, pattern or list without a trial is no error')
     .option('--current-limits', 'judge by the limits as they are today, not by those in the seal')
     .addOption(new Option('--format <format>', 'how to print').choices(RECHECK_FORMATS).default('text'))
     .addOption(

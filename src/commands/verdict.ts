@@ -29,12 +29,13 @@ export interface VerdictOptions {
   readonly filesFrom?: string;
   readonly only?: readonly (typeof VERDICTS)[number][];
   readonly failFast?: boolean;
+  readonly allowEmpty?: boolean;
   readonly columns?: readonly string[];
 }
 
 /** `verdict PATH…`: each trial read, derived, judged and shown, whatever becomes of the others. */
 export function verdict(paths: readonly string[], options: VerdictOptions, io: Io): number {
-  const given: Given = { paths, filesFrom: options.filesFrom };
+  const given: Given = { paths, filesFrom: options.filesFrom, allowEmpty: options.allowEmpty };
   if (!givenWell(given, 'verdict', io)) return EXIT.usage;
   const columns = columnsOf(options, io);
   if (columns === null) return EXIT.usage;
@@ -52,11 +53,13 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
   if (typeof step === 'number') return step;
   const output = outputOf(shown, columns, mayBeSeveral(given, io), options.only !== undefined, io);
   const seen = new Set<VerdictRecord['verdict']>();
+  const parts = new Set<string>();
   let fault = false;
   const threads = (): Threads<VerdictRecord> => startThreads({ verdict: plan }, io);
   for (const record of inOrder(trialFiles(given, io), step, threads)) {
     seen.add(record.verdict);
     fault ||= record.fault;
+    for (const part of record.parts) parts.add(part);
     const wanted = options.only?.includes(record.verdict) ?? true;
     const hidden = !wanted && record.verdict === 'invalid' && record.err === '';
     io.err(hidden ? record.errors : record.err);
@@ -69,6 +72,11 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
     }
   }
   output.end();
+  if (seen.size === 0 && options.allowEmpty) return EXIT.pass;
+  for (const { head, hasPart } of columns) {
+    if (hasPart === undefined || parts.has(head)) continue;
+    io.err(`tallytare: the column ${harmless(head)} is empty: no trial has this part\n`);
+  }
   if (seen.size === 0) {
     io.err('tallytare: nothing was judged: there are only sets of limits\n');
     return EXIT.unreadable;
@@ -211,6 +219,7 @@ export const verdictCommand: Define = (program, io, done) => {
         .argParser(verdictsOf),
     )
     .option('--strict', 'a trial with anything to know before relying on it does not pass')
+    .option('--allow-empty', 'a folder, pattern or list without a trial is no error')
     .option('--fail-fast', 'stop at the first that fails or cannot be read')
     .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default('text'))
     .option('--columns <names>', 'columns of csv, with commas between; may be given again', collect)

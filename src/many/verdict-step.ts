@@ -46,6 +46,8 @@ export interface VerdictRecord {
   readonly errors: string;
   /** For the table over all trials; empty where none is asked for. */
   readonly limits: readonly LimitSeen[];
+  /** Heads of the columns whose part this trial has. */
+  readonly parts: readonly string[];
 }
 
 /** One trial file judged; null where it is none, but a set of limits met in a folder. */
@@ -83,6 +85,7 @@ export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
     err: result.verdict === 'invalid' && !saysErrors ? errorLines(result) : '',
     errors: result.verdict === 'invalid' ? errorLines(result) : '',
     limits: plan.shown === 'summary' ? limitsSeen(result) : [],
+    parts: columns.flatMap(({ head, hasPart }) => (hasPart?.(result) ? head : [])),
   });
   return (found) => {
     try {
