@@ -17,13 +17,13 @@ export const spawned = (
 ): SpawnSyncReturns<string> =>
   spawnSync(process.execPath, [TOOL, ...argv], { encoding: 'utf8', timeout: PATIENCE, ...options });
 
-/** A script of bash, with `tallytare` as a command in it. */
-export function shell(script: string, cwd: string): SpawnSyncReturns<string> {
+/** A script of a shell, with `tallytare` as a command in it. */
+export function shell(script: string, cwd: string, program = 'bash'): SpawnSyncReturns<string> {
   const bin = mkdtempSync(join(tmpdir(), 'tallytare-bin-'));
   writeFileSync(join(bin, 'tallytare'), `#!/bin/sh\nexec ${quoted(process.execPath)} ${quoted(TOOL)} "$@"\n`);
   chmodSync(join(bin, 'tallytare'), 0o755);
   const env = { ...process.env, PATH: `${bin}:${process.env['PATH'] ?? ''}` };
-  return spawnSync('bash', ['-c', script], { encoding: 'utf8', timeout: PATIENCE, cwd, env });
+  return spawnSync(program, ['-c', script], { encoding: 'utf8', timeout: PATIENCE, cwd, env });
 }
 
 const quoted = (path: string): string => `'${path.replaceAll("'", "'\\''")}'`;

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { appendFileSync, existsSync, readFileSync } from 'node:fs';
+import { appendFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test, vi } from 'vitest';
 import { folderWith, PATIENCE, shell } from './built.ts';
@@ -84,15 +84,36 @@ describe('the archive', () => {
     const more = shell(`cp archive/harbour-street.yaml archive/new.yaml\n${script('ci')}`, cwd);
     expect(more.status).toBe(0);
     expect(existsSync(join(cwd, 'recheck.xml'))).toBe(true);
-    appendFileSync(join(cwd, 'archive/x/limits/house.yaml'), 'pages: {min: 7}\n');
+    appendFileSync(join(cwd, 'archive/x/waste-fail.yaml'), '# a word\n');
     expect(shell(script('ci'), cwd).status).toBe(1);
   });
 
   test('goes over processors with xargs', () => {
     const cwd = sealed();
     appendFileSync(join(cwd, 'archive/harbour-street.yaml'), '# a word\n');
-    const { stdout } = shell(script('xargs'), cwd);
+    const { stdout, status } = shell(script('xargs'), cwd);
     expect(stdout).toBe('trial changed\tarchive/harbour-street.yaml\n');
+    expect(status).toBe(123);
     expect(readFileSync(join(cwd, 'states'), 'utf8').split('\n')).toHaveLength(3);
   });
+
+  // Without pipefail in dash, which has not always known it.
+  const strict = { bash: 'set -euo pipefail', dash: 'set -eu', zsh: 'set -euo pipefail' };
+  const there = Object.entries(strict).filter(([name]) => spawnSync(name, ['-c', ':']).error === undefined);
+  test.each(there)(
+    'in a strict %s the scripts end with 0 where all is the same, and only there',
+    (name, set) => {
+      const odd = 'archive/a name\nof two lines.yaml';
+      const run = (which: string, cwd: string): number | null =>
+        shell(`${set}\n${script(which)}`, cwd, name).status;
+      const cwd = sealed();
+      writeFileSync(join(cwd, odd), example('harbour-street'));
+      expect(
+        shell('tallytare seal archive --limits office && tallytare seal --archive archive', cwd).status,
+      ).toBe(0);
+      for (const which of ['digest', 'ci', 'xargs', 'sha256sum']) expect(run(which, cwd), which).toBe(0);
+      appendFileSync(join(cwd, odd), '# a word\n');
+      for (const which of ['ci', 'xargs', 'sha256sum']) expect(run(which, cwd), which).not.toBe(0);
+    },
+  );
 });

@@ -52,8 +52,9 @@ const REMARKS: Readonly<
   'trial-gone': ['the seal is there, the trial is not', ''],
   'input-changed': [
     'the bytes of a file are others',
-    '`input` (trial, limits or preset), `file`, `sealed`, `now`',
+    '`input` (trial, limits, preset or photo), `file`, `sealed`, `now`',
   ],
+  'reading-moved': ['a value of the trial is another', '`key`, `sealed`, `now`'],
   'verdict-moved': ['another verdict', '`sealed`, `now`'],
   'outcome-moved': [
     'a limit is met, missed or open where it was not',
@@ -66,9 +67,21 @@ const REMARKS: Readonly<
   'agreed-moved': ['decision rule, reference coverage or limits were read differently', ''],
   'other-tool': ['note: another version sealed it', ''],
   'limits-file-differs': [
-    'note: a limits file or preset has other bytes, and says the same limits',
+    'note: a limits file or preset differs now, or is gone; the limits in the seal decide',
     '`input`, `file`, `sealed`, `now`',
   ],
+  'limit-differs': [
+    'note: a limit that the files give now is another than in the seal',
+    '`figure`, `of`, `stat`, `sealed`, `now`',
+  ],
+  'verdict-by-current-limits': ['note: the limits of today would give another verdict', '`sealed`, `now`'],
+  'archive-changed': ['a file of the archive has other bytes than when it was sealed', '`file`'],
+  'archive-removed': ['a file of the archive is gone', '`file`'],
+  'archive-moved': ['the same bytes stand elsewhere, be it in a hidden folder', '`file`, `to`'],
+  'archive-added': ['a file came after the archive was sealed', '`file`'],
+  'archive-not-sealed': ['there is no archive.seal', ''],
+  'archive-seal-altered': ['archive.seal is not as it is written', ''],
+  'archive-unreadable': ['a file of the archive cannot be read', '`file`'],
   'other-name': ['note: the trial had another name', ''],
   'figures-new': ['note: figures that were not derived when it was sealed', '`figures`'],
 };

@@ -3,7 +3,9 @@ import type { Outcome } from '../judge/decide.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Input } from './input.ts';
 import type { SealFault } from './read-seal.ts';
-import type { Of, Seal, SealedFigure, SealedOutcome } from './seal.ts';
+import type { ArchiveChange } from './manifest.ts';
+import type { MovedReading } from './readings.ts';
+import type { Of, Seal, SealedFigure, SealedLimit, SealedOutcome } from './seal.ts';
 
 /** What became of a sealed result, the first that holds; `unreadable` where it could not be looked at. */
 export const STATES = [
@@ -11,6 +13,7 @@ export const STATES = [
   'result changed',
   'limits changed',
   'trial changed',
+  'files changed',
   'seal damaged',
   'seal missing',
   'unreadable',
@@ -28,6 +31,8 @@ export type Remark =
   /** What is wrong with the trial, or with the limits it names. */
   | { readonly code: 'problem'; readonly problem: Problem }
   | { readonly code: 'input-changed'; readonly input: Input; readonly now: string | null }
+  /** A value of the trial's file is another. */
+  | { readonly code: 'reading-moved'; readonly reading: MovedReading }
   | { readonly code: 'verdict-moved'; readonly sealed: string; readonly now: string }
   | {
       readonly code: 'figure-moved';
@@ -46,11 +51,20 @@ export type Remark =
       readonly now: Outcome | null;
     }
   | { readonly code: 'agreed-moved'; readonly what: AgreedPart }
+  // Of an archive as a whole
+  | ArchiveChange
+  | { readonly code: 'archive-not-sealed' }
+  | { readonly code: 'archive-seal-altered' }
+  | { readonly code: 'archive-unreadable'; readonly file: string; readonly why: string }
   // Of what is the same all the same
   | { readonly code: 'other-tool'; readonly tool: string }
   | { readonly code: 'other-name'; readonly file: string }
-  /** A limits file or preset has other bytes now, and says the same limits. */
+  /** A limits file or preset has other bytes now, or is gone. */
   | { readonly code: 'limits-file-differs'; readonly input: Input; readonly now: string | null }
+  /** A limit that the files give now and the seal does not, or the other way round. */
+  | { readonly code: 'limit-differs'; readonly sealed: SealedLimit | null; readonly now: SealedLimit | null }
+  /** The verdict by the limits of today, which is not the one by those in the seal. */
+  | { readonly code: 'verdict-by-current-limits'; readonly sealed: string; readonly now: string }
   | { readonly code: 'figures-new'; readonly figures: readonly Of[] };
 
 /** A part of what was agreed. */
@@ -61,6 +75,8 @@ const NOTES: ReadonlySet<Remark['code']> = new Set([
   'other-tool',
   'other-name',
   'limits-file-differs',
+  'limit-differs',
+  'verdict-by-current-limits',
   'figures-new',
 ]);
 export const isNote = ({ code }: Remark): boolean => NOTES.has(code);
@@ -89,7 +105,7 @@ export function compareSeals(sealed: Seal, now: Seal, printed: Printed): Remark[
     remarks.push({ code: 'verdict-moved', sealed: sealed.verdict, now: now.verdict });
   }
   for (const what of ['decision', 'reference_coverage', 'limits'] as const) {
-    if (JSON.stringify(sealed[what]) !== JSON.stringify(now[what]))
+    if (JSON.stringify(agreed(sealed, what)) !== JSON.stringify(agreed(now, what)))
       remarks.push({ code: 'agreed-moved', what });
   }
   remarks.push(...movedOutcomes(sealed.outcomes, now.outcomes));
@@ -111,6 +127,26 @@ export function compareSeals(sealed: Seal, now: Seal, printed: Printed): Remark[
   if (sealed.tool !== now.tool) remarks.push({ code: 'other-tool', tool: sealed.tool });
   if (sealed.file !== now.file) remarks.push({ code: 'other-name', file: sealed.file });
   return remarks;
+}
+
+/** A part of what was agreed; from which file a limit came is no part of it. */
+const agreed = (seal: Seal, what: AgreedPart): unknown =>
+  what === 'limits' ? seal.limits.map((limit) => ({ ...limit, from: '' })) : seal[what];
+
+/** Limits that differ, whichever file they came from. */
+export function movedLimits(sealed: readonly SealedLimit[], now: readonly SealedLimit[]): Remark[] {
+  const keyed = (limits: readonly SealedLimit[]): Map<string, SealedLimit> =>
+    new Map(limits.map((limit) => [keyOf(limit), limit]));
+  const [before, after] = [keyed(sealed), keyed(now)];
+  const said = (limit: SealedLimit | undefined): string => {
+    if (limit === undefined) return '';
+    const { min, max, unit, effect } = limit;
+    return JSON.stringify([min, max, unit, effect]);
+  };
+  return [...new Set([...before.keys(), ...after.keys()])].flatMap((key): Remark[] => {
+    const [was, is] = [before.get(key), after.get(key)];
+    return said(was) === said(is) ? [] : [{ code: 'limit-differs', sealed: was ?? null, now: is ?? null }];
+  });
 }
 
 const keyOf = ({ figure, of, stat }: Of): string => JSON.stringify([figure, of, stat]);

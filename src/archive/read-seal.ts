@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { EFFECT_OF, EFFECTS, SEVERITY, STATS, WEIGHTS } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
+import type { Input } from './input.ts';
 import { SEAL_FORMAT, type Seal } from './seal.ts';
 import { bytesOf, contentText, type Digest } from './seal-text.ts';
 
@@ -34,10 +35,10 @@ export function readSeal(text: string, digest: Digest): ReadSeal {
   if (Number(format) > SEAL_FORMAT) return { newer: Number(format) };
   const content = plain.replace(/\n.*\n/, '\n');
   if (digest(bytesOf(content)) !== sealed) return { fault: { code: 'seal-altered' } };
-  const read = (Number(format) === 1 ? sealOfBefore() : seal()).safeParse(parsed(content));
+  const read = schemaOf(Number(format)).safeParse(parsed(content));
   if (!read.success || contentText(read.data) !== content || !read.data.figures.every(fitsUnit))
     return { fault: { code: 'seal-malformed' } };
-  return { seal: 'checked' in read.data ? read.data : inToday(read.data) };
+  return { seal: inToday(read.data) };
 }
 
 /** A severity is a word, and everything else a number. */
@@ -56,11 +57,16 @@ function parsed(text: string): unknown {
 const MOST_DIGITS = 400;
 
 /** The schemas of seals; each made when the first one is read. */
-const seal = (): ReturnType<typeof sealSchema> => (today ??= sealSchema());
-const sealOfBefore = (): ReturnType<typeof sealSchemaOfBefore> => (before ??= sealSchemaOfBefore());
+const schemaOf = (format: number) =>
+  format === 1
+    ? (first ??= firstSchema())
+    : format === 2
+      ? (second ??= secondSchema())
+      : (today ??= sealSchema());
 
 let today: ReturnType<typeof sealSchema> | undefined;
-let before: ReturnType<typeof sealSchemaOfBefore> | undefined;
+let second: ReturnType<typeof secondSchema> | undefined;
+let first: ReturnType<typeof firstSchema> | undefined;
 
 const decimal = () => z.string().check(z.maxLength(MOST_DIGITS), z.regex(/^-?\d+(\.\d+)?$/));
 const value = () => z.union([decimal(), z.enum(SEVERITIES)]);
@@ -78,10 +84,10 @@ const head = <const F extends number>(format: F) => ({
 });
 
 /** The keys from the inputs on, without limits and outcomes. */
-const inputs = () => ({
+const inputs = <const K extends readonly Input['kind'][]>(kinds: K) => ({
   inputs: z.array(
     z.strictObject({
-      kind: z.enum(['trial', 'limits', 'preset']),
+      kind: z.enum(kinds),
       file: z.string(),
       sha256: z.string().check(z.regex(/^[0-9a-f]{64}$/)),
     }),
@@ -103,24 +109,43 @@ const figures = () => ({
   ),
 });
 
-function sealSchema() {
+const checked = () =>
+  z.array(z.strictObject({ reading: z.string(), note: z.string(), by: z.nullable(z.string()) }));
+
+/** The keys behind the inputs. */
+const judged = () => {
   const limit = () => ({ ...of(), ...edges(), effect: z.enum(EFFECTS) });
-  return z.strictObject({
-    ...head(SEAL_FORMAT),
-    checked: z.array(z.strictObject({ reading: z.string(), note: z.string(), by: z.nullable(z.string()) })),
-    ...inputs(),
+  return {
     limits: z.array(z.strictObject({ ...limit(), from: z.string() })),
     outcomes: z.array(z.strictObject({ ...limit(), outcome: outcome() })),
     ...figures(),
+  };
+};
+
+const sealSchema = () =>
+  z.strictObject({
+    ...head(SEAL_FORMAT),
+    checked: checked(),
+    readings: z.nullable(z.array(z.strictObject({ key: z.string(), text: z.string() }))),
+    ...inputs(['trial', 'limits', 'preset', 'photo']),
+    ...judged(),
   });
-}
+
+/** Format 2, without the readings, and without photos among the inputs. */
+const secondSchema = () =>
+  z.strictObject({
+    ...head(2),
+    checked: checked(),
+    ...inputs(['trial', 'limits', 'preset']),
+    ...judged(),
+  });
 
 /** Format 1, which says `weight: reject / condition / warn` for the effect of a limit. */
-function sealSchemaOfBefore() {
+function firstSchema() {
   const limit = () => ({ ...of(), ...edges(), weight: z.enum(WEIGHTS) });
   return z.strictObject({
     ...head(1),
-    ...inputs(),
+    ...inputs(['trial', 'limits', 'preset']),
     limits: z.array(z.strictObject({ ...limit(), from: z.string() })),
     outcomes: z.array(z.strictObject({ ...limit(), outcome: outcome() })),
     ...figures(),
@@ -128,11 +153,15 @@ function sealSchemaOfBefore() {
 }
 
 /** A seal of before in the words of today. */
-function inToday({ limits, outcomes, ...rest }: z.infer<ReturnType<typeof sealSchemaOfBefore>>): Seal {
+function inToday(read: z.infer<ReturnType<typeof schemaOf>>): Seal {
+  if (read.format === SEAL_FORMAT) return read;
+  if (read.format === 2) return { ...read, format: SEAL_FORMAT, readings: null };
+  const { limits, outcomes, ...rest } = read;
   return {
     ...rest,
     format: SEAL_FORMAT,
     checked: [],
+    readings: null,
     limits: limits.map(({ weight, from, ...limit }) => ({ ...limit, effect: EFFECT_OF[weight], from })),
     outcomes: outcomes.map(({ weight, outcome: came, ...limit }) => ({
       ...limit,

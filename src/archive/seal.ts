@@ -9,9 +9,10 @@ import { SEVERITIES } from '../trial/schema/run.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Bound } from '../uncertainty/measured.ts';
 import type { Input } from './input.ts';
+import { readingsIn } from './readings.ts';
 
 /** Raised when a seal would be read differently than before. */
-export const SEAL_FORMAT = 2;
+export const SEAL_FORMAT = 3;
 
 /** What a number is of. */
 export interface Of {
@@ -47,6 +48,13 @@ export interface SealedOutcome extends Of, Edges {
   readonly outcome: Outcome;
 }
 
+/** One value of the trial's file, as it stands there. */
+export interface SealedReading {
+  /** Where it stands: `batches[2].end`. */
+  readonly key: string;
+  readonly text: string;
+}
+
 /** A result with everything it rests on, as it was when it was sealed. */
 export interface Seal {
   readonly format: typeof SEAL_FORMAT;
@@ -62,6 +70,8 @@ export interface Seal {
     readonly note: string;
     readonly by: string | null;
   }[];
+  /** Every reading as it was written; null where there are too many, or an earlier format kept none. */
+  readonly readings: readonly SealedReading[] | null;
   readonly inputs: readonly Input[];
   /** Limits laid over the trial's own, by name; of a file from the trial's folder. */
   readonly over: readonly string[];
@@ -138,6 +148,7 @@ export function sealOf(result: Assessed, { tool, file, inputs, over, nameOf }: S
     trial: result.trial.title,
     verdict: result.verdict,
     checked: result.trial.checked.map(({ reading, note, by }) => ({ reading, note, by })),
+    readings: readingsIn(result.source.data),
     inputs,
     over,
     decision: { rule: decision.rule, factor: digits(decision.factor) },

@@ -1,4 +1,5 @@
-import { recheckStep, type RecheckShown } from '../many/recheck-step.ts';
+import { type ComparePlan, compareStep } from '../many/compare-step.ts';
+import { recheckStep, type RecheckPlan } from '../many/recheck-step.ts';
 import { work as workAt } from '../many/threads.ts';
 import { type VerdictPlan, verdictStep } from '../many/verdict-step.ts';
 import { processIo } from '../world/io.ts';
@@ -8,12 +9,14 @@ import { main } from './main.ts';
 export const start = (): void => startWith(main);
 export { main, processIo };
 
-/** What a further thread is to do: judge, or re-check. */
-export type ThreadPlan = { readonly verdict: VerdictPlan } | { readonly recheck: RecheckShown };
+/** What a further thread is to do: judge, compare, or re-check. */
+export type ThreadPlan =
+  { readonly verdict: VerdictPlan } | { readonly recheck: RecheckPlan } | { readonly compare: ComparePlan };
 
 /** What a further thread of it does. */
 export const work = (): void =>
   workAt<unknown>((given, io) => {
     const plan = given as ThreadPlan;
+    if ('compare' in plan) return compareStep(plan.compare, io);
     return 'verdict' in plan ? verdictStep(plan.verdict, io) : recheckStep(plan.recheck, io);
   });

@@ -1,3 +1,4 @@
+import { compareCommand } from './compare.ts';
 import type { Define } from './define.ts';
 import { explainCommand } from './explain.ts';
 import type { Io } from '../world/io.ts';
@@ -19,6 +20,7 @@ const COMMANDS: readonly Define[] = [
   planCommand,
   verdictCommand,
   poolCommand,
+  compareCommand,
   reportCommand,
   sealCommand,
   recheckCommand,

@@ -28,7 +28,7 @@ const GROUPS: readonly (readonly [when: string, commands: readonly string[]])[] 
   ['Before', ['start', 'plan']],
   ['During', ['verdict']],
   ['After', ['verdict', 'explain', 'marks', 'report']],
-  ['Many', ['verdict', 'pool']],
+  ['Many', ['verdict', 'pool', 'compare']],
   ['Archive', ['seal', 'recheck']],
   ['Reference', ['schema', 'help']],
 ];

@@ -1,14 +1,19 @@
+import { InvalidArgumentError } from 'commander';
+import { readTime } from '../trial/time.ts';
+import { sealArchive } from './seal-archive.ts';
 import { collect, type Define } from './define.ts';
 import { MANY_FILES } from './help.ts';
 import { bytesOf, sealText } from '../archive/seal-text.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
+import { messageOf } from '../output/words.ts';
 import { LARGEST_FILE } from '../text/source.ts';
 import { decode } from '../world/decode.ts';
 import { EXIT } from '../world/exit.ts';
 import { type Io, OutputLost, systemWords } from '../world/io.ts';
 import { type Judgement, judgeFound, limitsOver, type Over } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
+import { photoInputs } from '../files/photos.ts';
 import { sealFor } from '../files/seal-for.ts';
 import { sealNameOf } from '../files/seal-name.ts';
 import { givenWell, trialFiles } from '../files/trial-files.ts';
@@ -17,10 +22,22 @@ export interface SealOptions {
   readonly limits?: readonly string[];
   readonly filesFrom?: string;
   readonly force?: boolean;
+  readonly archive?: string;
+  readonly date?: string;
 }
 
 /** `seal FILE…`: a sealed result beside each trial, whatever becomes of the others. */
 export function seal(paths: readonly string[], options: SealOptions, io: Io): number {
+  if (options.archive !== undefined) {
+    if (paths.length === 0 && options.filesFrom === undefined && options.limits === undefined)
+      return sealArchive(options.archive, options.date ?? null, options.force ?? false, io);
+    io.err('tallytare: --archive seals a folder as it stands; seal its trials first, without it\n');
+    return EXIT.usage;
+  }
+  if (options.date !== undefined) {
+    io.err('tallytare: --date is the day an archive is sealed; it goes with --archive\n');
+    return EXIT.usage;
+  }
   const given = { paths, filesFrom: options.filesFrom };
   if (!givenWell(given, 'seal', io)) return EXIT.usage;
   if (paths.includes('-')) {
@@ -62,6 +79,9 @@ function sealOne(judged: Judgement, over: Over, force: boolean, io: Io): { code:
     io.err(result.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
     return { code: EXIT.unreadable, said: '' };
   }
+  for (const problem of photoInputs(result.trial, result.file, io).problems) {
+    io.err(`tallytare: ${harmless(result.file)}: a photo is not sealed: ${harmless(messageOf(problem))}\n`);
+  }
   const name = sealNameOf(result.file);
   const text = sealText(sealFor(result, judged, over.used.length, io), (content) => io.digest(content));
   const refuse = (why: string): { code: number; said: string } => {
@@ -78,6 +98,9 @@ function sealOne(judged: Judgement, over: Over, force: boolean, io: Io): { code:
     io.write(name, text, force);
     return { code: EXIT.pass, said: `sealed          ${harmless(name)}\n` };
   } catch (error) {
+    // Another run may have sealed it meanwhile.
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST' && sealThere(name, io) === text)
+      return { code: EXIT.pass, said: `sealed already  ${harmless(name)}\n` };
     return refuse(systemWords(error, 'write'));
   }
 }
@@ -89,6 +112,13 @@ function sealThere(name: string, io: Io): string | null {
   return 'text' in decoded ? decoded.text : '';
 }
 
+/** A day as ISO 8601 writes it. */
+function dayOf(value: string): string {
+  const read = readTime(value);
+  if ('value' in read && /^\d{4}-\d\d-\d\d$/.test(value)) return value;
+  throw new InvalidArgumentError('A day is written as 2026-11-27.');
+}
+
 /** The command `seal` on the command line. */
 export const sealCommand: Define = (program, io, done) => {
   program
@@ -97,6 +127,8 @@ export const sealCommand: Define = (program, io, done) => {
     .argument('[path...]', 'trial files, folders of them, patterns')
     .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
     .option('--limits <file|preset>', 'limits laid over the file’s own; recheck uses them too', collect)
+    .option('--archive <folder>', 'seal a whole archive instead: write a list of its files, archive.seal')
+    .option('--date <day>', 'the day that archive.seal says, as 2026-11-27; none unless given', dayOf)
     .option('--force', 'replace a seal that says something else')
     .addHelpText(
       'after',
@@ -111,7 +143,8 @@ cannot be written. Each file is sealed whatever the others do.
 
 Examples:
   tallytare seal trials/*.yaml --limits office
-  tallytare seal trials --force`,
+  tallytare seal trials --force
+  tallytare seal --archive trials --date 2026-11-27`,
     )
     .action((paths: string[], options: SealOptions) => done(seal(paths, options, io)));
 };

@@ -1,5 +1,5 @@
 import { InvalidArgumentError, Option } from 'commander';
-import { collect, type Define } from './define.ts';
+import { collect, type Define, limitsOnly } from './define.ts';
 import { EXIT_CODES, MANY_FILES } from './help.ts';
 import { harmless } from '../output/harmless.ts';
 import { JSON_ARRAY } from '../output/json-array.ts';
@@ -21,6 +21,7 @@ export const VERDICTS = ['pass', 'fail', 'inconclusive', 'invalid'] as const;
 
 export interface VerdictOptions {
   readonly limits?: readonly string[];
+  readonly limitsOnly?: readonly string[];
   readonly format: (typeof FORMATS)[number];
   readonly quiet?: boolean;
   readonly strict?: boolean;
@@ -28,12 +29,13 @@ export interface VerdictOptions {
   readonly filesFrom?: string;
   readonly only?: readonly (typeof VERDICTS)[number][];
   readonly failFast?: boolean;
+  readonly allowEmpty?: boolean;
   readonly columns?: readonly string[];
 }
 
 /** `verdict PATH…`: each trial read, derived, judged and shown, whatever becomes of the others. */
 export function verdict(paths: readonly string[], options: VerdictOptions, io: Io): number {
-  const given: Given = { paths, filesFrom: options.filesFrom };
+  const given: Given = { paths, filesFrom: options.filesFrom, allowEmpty: options.allowEmpty };
   if (!givenWell(given, 'verdict', io)) return EXIT.usage;
   const columns = columnsOf(options, io);
   if (columns === null) return EXIT.usage;
@@ -41,7 +43,8 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
   const shown: Shown = options.quiet ? 'quiet' : options.summary ? 'summary' : options.format;
   const names = columns.map(({ head }) => head);
   const plan: VerdictPlan = {
-    limits: options.limits ?? [],
+    limits: options.limitsOnly ?? options.limits ?? [],
+    alone: options.limitsOnly !== undefined,
     shown,
     strict: options.strict ?? false,
     columns: names,
@@ -50,11 +53,13 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
   if (typeof step === 'number') return step;
   const output = outputOf(shown, columns, mayBeSeveral(given, io), options.only !== undefined, io);
   const seen = new Set<VerdictRecord['verdict']>();
+  const parts = new Set<string>();
   let fault = false;
   const threads = (): Threads<VerdictRecord> => startThreads({ verdict: plan }, io);
   for (const record of inOrder(trialFiles(given, io), step, threads)) {
     seen.add(record.verdict);
     fault ||= record.fault;
+    for (const part of record.parts) parts.add(part);
     const wanted = options.only?.includes(record.verdict) ?? true;
     const hidden = !wanted && record.verdict === 'invalid' && record.err === '';
     io.err(hidden ? record.errors : record.err);
@@ -67,6 +72,11 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
     }
   }
   output.end();
+  if (seen.size === 0 && options.allowEmpty) return EXIT.pass;
+  for (const { head, hasPart } of columns) {
+    if (hasPart === undefined || parts.has(head)) continue;
+    io.err(`tallytare: the column ${harmless(head)} is empty: no trial has this part\n`);
+  }
   if (seen.size === 0) {
     io.err('tallytare: nothing was judged: there are only sets of limits\n');
     return EXIT.unreadable;
@@ -202,12 +212,14 @@ export const verdictCommand: Define = (program, io, done) => {
     .argument('[path...]', 'trial files, folders of them, patterns; - reads standard input')
     .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
     .option('--limits <file|preset>', 'limits laid over the file’s own; may be given again', collect)
+    .addOption(limitsOnly())
     .addOption(
       new Option('--only <verdict>', 'print these alone; may be given again; the exit code is of all')
         .choices(VERDICTS)
         .argParser(verdictsOf),
     )
     .option('--strict', 'a trial with anything to know before relying on it does not pass')
+    .option('--allow-empty', 'a folder, pattern or list without a trial is no error')
     .option('--fail-fast', 'stop at the first that fails or cannot be read')
     .addOption(new Option('--format <format>', 'how to print').choices(FORMATS).default('text'))
     .option('--columns <names>', 'columns of csv, with commas between; may be given again', collect)

@@ -1,6 +1,6 @@
-import { dirname, isAbsolute, relative, sep } from 'node:path';
+import { dirname } from 'node:path';
 import type { Input } from '../archive/input.ts';
-import { assess, type Assessed, type Result } from '../judge/assess.ts';
+import { assess, type Assessed, type Invalid, type Result } from '../judge/assess.ts';
 import { find } from '../text/finding.ts';
 import { CATALOGUE, FIGURES } from '../figures/list.ts';
 import type { LimitLayer } from '../judge/limits.ts';
@@ -12,6 +12,7 @@ import type { Trial } from '../trial/trial.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
 import { LimitsFiles, open, openSource, type Used } from './limits-files.ts';
+import { nameFrom } from './name-from.ts';
 import { Refused } from '../world/refused.ts';
 import type { TrialFile } from './trial-files.ts';
 
@@ -28,10 +29,16 @@ export interface Judgement {
 export interface Over {
   readonly layers: readonly LimitLayer[];
   readonly used: readonly Used[];
+  /** They stand alone: what the trial itself is held against is left out. */
+  readonly alone?: boolean;
 }
 
 /** A trial file read once, derived and judged, with everything its verdict rests on. */
-export function judgeWithInputs(file: string, over: Over, limitsFiles: LimitsFiles, io: Io): Judgement {
+export const judgeWithInputs = (file: string, over: Over, limitsFiles: LimitsFiles, io: Io): Judgement =>
+  judging(file, limitsFiles, io)(over);
+
+/** A trial file read once, to be judged under one set of limits after the other. */
+export function judging(file: string, limitsFiles: LimitsFiles, io: Io): (over: Over) => Judgement {
   const { source, bytes } = open(io, file);
   const { trial, problems } = readTrial(source, CATALOGUE);
   const read = problems.map((problem) => find(problem, source));
@@ -40,18 +47,42 @@ export function judgeWithInputs(file: string, over: Over, limitsFiles: LimitsFil
   const own: Used = { kind: 'trial', file, bytes, why };
   if (trial === null) {
     const result = { file, verdict: 'invalid', findings: read } as const;
-    return { result, used: [own], isLimits: bytes !== null && holdsLimits(source) };
+    const isLimits = bytes !== null && holdsLimits(source);
+    return () => ({ result, used: [own], isLimits });
   }
-  const { layers, findings, used } = limitsFiles.ofTrial(trial, source);
-  const result = assess(trial, source, [...layers, ...over.layers], FIGURES, [...read, ...findings]);
-  return { result, used: [own, ...used, ...over.used.map((one) => seenFrom(file, one))], isLimits: false };
+  return (over) => {
+    const { layers, findings, used } = over.alone ? NO_LIMITS : limitsFiles.ofTrial(trial, source);
+    const result = assess(trial, source, [...layers, ...over.layers], FIGURES, [...read, ...findings]);
+    return {
+      result,
+      used: [own, ...used, ...over.used.map((one) => seenFrom(file, one, io))],
+      isLimits: false,
+    };
+  };
 }
 
+const NO_LIMITS = { layers: [], findings: [], used: [] };
+
 /** A file of the command line as a trial would name it: from the trial's folder. */
-function seenFrom(trial: string, used: Used): Used {
-  if (used.kind !== 'limits' || isAbsolute(used.file)) return used;
-  const folder = trial === '-' ? '.' : dirname(trial);
-  return { ...used, file: relative(folder, used.file).replaceAll(sep, '/') };
+function seenFrom(trial: string, used: Used, io: Io): Used {
+  if (used.kind !== 'limits') return used;
+  return { ...used, file: nameFrom(trial === '-' ? '.' : dirname(trial), used.file, io) };
+}
+
+/** A trial judged by one set of limits alone, whatever it names itself. */
+export function judgeBy(file: string, layer: LimitLayer, io: Io): Result {
+  const { source } = open(io, file);
+  const { trial, problems } = readTrial(source, CATALOGUE);
+  const read = problems.map((problem) => find(problem, source));
+  return trial === null
+    ? { file, verdict: 'invalid', findings: read }
+    : assess(trial, source, [layer], FIGURES, read);
+}
+
+/** What there is to say where there was nothing to read; null where there is. */
+export function judgeTroubled({ file, trouble }: TrialFile): Invalid | null {
+  if (trouble === null) return null;
+  return { file, verdict: 'invalid', findings: [{ problem: { ...trouble, path: [] }, file, place: null }] };
 }
 
 /** What was found, judged; null where it is a set of limits that stands in a folder beside its trials. */
@@ -61,10 +92,8 @@ export function judgeFound(
   limitsFiles: LimitsFiles,
   io: Io,
 ): Judgement | null {
-  if (trouble !== null) {
-    const findings = [{ problem: { ...trouble, path: [] }, file, place: null }];
-    return { result: { file, verdict: 'invalid', findings }, used: [], isLimits: false };
-  }
+  const troubled = judgeTroubled({ file, met, trouble });
+  if (troubled !== null) return { result: troubled, used: [], isLimits: false };
   const judged = judgeWithInputs(file, over, limitsFiles, io);
   return met && judged.isLimits ? null : judged;
 }
@@ -94,8 +123,16 @@ export function inputsOf(used: readonly Used[], io: Io): Input[] {
   return [...inputs.values()];
 }
 
-/** The limits that `--limits` names, or the exit code when one of them cannot be used; that has been said. */
-export function limitsOver(names: readonly string[], limitsFiles: LimitsFiles, io: Io): Over | number {
+/**
+ * The limits that `--limits` names, or `--limits-only` (`alone`), or the exit code when one of them cannot be used; that has
+ * been said.
+ */
+export function limitsOver(
+  names: readonly string[],
+  limitsFiles: LimitsFiles,
+  io: Io,
+  alone = false,
+): Over | number {
   const layers: LimitLayer[] = [];
   for (const name of names) {
     const named = limitsFiles.named(name, '.');
@@ -112,7 +149,7 @@ export function limitsOver(names: readonly string[], limitsFiles: LimitsFiles, i
     }
     layers.push(named.layer);
   }
-  return { layers, used: names.map((name) => limitsFiles.used(name, '.')) };
+  return { layers, used: names.map((name) => limitsFiles.used(name, '.')), alone };
 }
 
 /** The layers that `--limits` names, or the exit code when one of them cannot be used. */

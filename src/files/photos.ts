@@ -1,4 +1,5 @@
 import { dirname, isAbsolute, join, relative, sep } from 'node:path';
+import type { Input } from '../archive/input.ts';
 import type { Image } from '../report/content.ts';
 import { ALL_PHOTOS, imageKind, LARGEST_PHOTO } from '../report/photo.ts';
 import type { Fault, Problem } from '../problems/problem.ts';
@@ -41,6 +42,28 @@ export function readPhotos({ data }: Trial, file: string, io: Io): ReadPhotos {
   return { photos, problems };
 }
 
+/** The photos a trial names and can show, as inputs of its result; and what is wrong with the others. */
+export function photoInputs(
+  { data }: Trial,
+  file: string,
+  io: Io,
+): { readonly inputs: readonly Input[]; readonly problems: readonly Problem[] } {
+  const inputs = new Map<string, Input>();
+  const problems: Problem[] = [];
+  const folder = dirname(file);
+  const named = [
+    ...photosOf(data.inspection, ['inspection']),
+    ...photosOf(data.reference?.inspection, ['reference', 'inspection']),
+  ];
+  for (const { path, name } of named) {
+    if (inputs.has(name)) continue;
+    const opened = openPhoto(name, folder, io);
+    if ('code' in opened) problems.push({ ...opened, path: [...path, 'photo'] });
+    else inputs.set(name, { kind: 'photo', file: name, sha256: io.digest(opened.bytes) });
+  }
+  return { inputs: [...inputs.values()], problems };
+}
+
 function photosOf(
   inspection: readonly { readonly photo?: string | null | undefined }[] | null | undefined,
   path: Path,
@@ -51,6 +74,17 @@ function photosOf(
 }
 
 function readPhoto(name: string, folder: string, io: Io): { image: Image; bytes: number } | Fault {
+  const opened = openPhoto(name, folder, io);
+  if ('code' in opened) return opened;
+  const { bytes } = opened;
+  const kind = imageKind(bytes);
+  if (kind === null) return { code: 'photo-no-image', photo: name };
+  const base64 = Buffer.from(bytes).toString('base64');
+  return { image: { name, ...kind, base64, sha256: io.digest(bytes) }, bytes: bytes.length };
+}
+
+/** The bytes of a photo in the folder or below. */
+function openPhoto(name: string, folder: string, io: Io): { bytes: Uint8Array } | Fault {
   if (isAbsolute(name) || name.split(/[\\/]/).includes('..')) return { code: 'photo-outside', photo: name };
   try {
     // Links may lead anywhere: what counts is where the file really is, and that is what is opened.
@@ -60,10 +94,7 @@ function readPhoto(name: string, folder: string, io: Io): { image: Image; bytes:
     if (bytes.length > LARGEST_PHOTO) {
       return { code: 'photo-too-large', photo: name, mebibytes: LARGEST_PHOTO / MEBIBYTE };
     }
-    const kind = imageKind(bytes);
-    if (kind === null) return { code: 'photo-no-image', photo: name };
-    const base64 = Buffer.from(bytes).toString('base64');
-    return { image: { name, ...kind, base64, sha256: io.digest(bytes) }, bytes: bytes.length };
+    return { bytes };
   } catch (error) {
     return { code: 'photo-unreadable', photo: name, why: systemWords(error) };
   }

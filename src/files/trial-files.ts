@@ -23,6 +23,8 @@ export interface Given {
   readonly filesFrom?: string | undefined;
   /** Whether a seal stands for its trial, be it gone. */
   readonly sealed?: boolean;
+  /** Whether it may be that there is none at all. */
+  readonly allowEmpty?: boolean | undefined;
 }
 
 /** Whether something is given, and standard input for one thing only; what is amiss is said. */
@@ -62,7 +64,7 @@ export function* trialFiles(given: Given, io: Io): Generator<TrialFile> {
     yield nothing(given.filesFrom, { code: 'file-unreadable', why: systemWords(error) });
     return;
   }
-  if (!any) yield nothing(given.filesFrom, { code: 'empty-list' });
+  if (!any && !given.allowEmpty) yield nothing(given.filesFrom, { code: 'empty-list' });
 }
 
 const found = (file: string, met: boolean): TrialFile => ({ file, met, trouble: null });
@@ -78,7 +80,7 @@ function* named(path: string, given: Given, io: Io): Generator<TrialFile> {
     any = true;
     yield one;
   }
-  if (!any) yield nothing(path, { code: 'no-trials-here' });
+  if (!any && !given.allowEmpty) yield nothing(path, { code: 'no-trials-here' });
 }
 
 /** Trial files end so. Hidden files are none; neither are seals, nor what a seal is written into first. */
@@ -127,7 +129,7 @@ const keyOf = ({ name, kind }: Entry): string => (kind === 'file' ? name : `${na
 
 /** Trials that are not there, though their seals are. */
 function gone(entries: readonly Entry[]): Entry[] {
-  const names = new Set(entries.map(({ name }) => name));
+  const names = new Set(entries.filter(({ kind }) => kind === 'file').map(({ name }) => name));
   return [...names]
     .filter(isSealName)
     .map(trialNameOf)
@@ -185,5 +187,5 @@ function* fitting(pattern: string, given: Given, io: Io): Generator<TrialFile> {
     any = true;
     yield one;
   }
-  if (!any) yield nothing(pattern, { code: 'no-file-fits' });
+  if (!any && !given.allowEmpty) yield nothing(pattern, { code: 'no-file-fits' });
 }

@@ -1,5 +1,5 @@
 import { findingsOf } from '../checks/findings.ts';
-import { dirname, isAbsolute, join } from 'node:path';
+import { basename, dirname, isAbsolute, join } from 'node:path';
 import {
   caseOfState,
   recheckCase,
@@ -8,11 +8,22 @@ import {
   recheckObject,
   recheckText,
 } from '../output/recheck.ts';
-import { compareSeals, isNote, type Rechecked, type Remark, type State } from '../archive/compare.ts';
+import {
+  compareSeals,
+  isNote,
+  movedLimits,
+  type Rechecked,
+  type Remark,
+  type State,
+} from '../archive/compare.ts';
 import type { Input } from '../archive/input.ts';
 import { sealText } from '../archive/seal-text.ts';
 import { LIMITS_NAME, readSeal } from '../archive/read-seal.ts';
-import type { Seal } from '../archive/seal.ts';
+import { movedReadings, readingsIn } from '../archive/readings.ts';
+import { layerOfSeal } from '../archive/sealed-limits.ts';
+import { type Seal, sealOf } from '../archive/seal.ts';
+import { CATALOGUE } from '../figures/list.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { severityOf } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { LimitLayer } from '../judge/limits.ts';
@@ -21,8 +32,16 @@ import { sealedFigure } from '../output/archive-words.ts';
 import { decode } from '../world/decode.ts';
 import { missingPart } from '../world/exit.ts';
 import { type Io, systemWords } from '../world/io.ts';
-import { type Judgement, judgeFound, judgeWithInputs, type Over } from '../files/judge-file.ts';
+import {
+  inputsOf,
+  judgeBy,
+  type Judgement,
+  judgeFound,
+  judgeWithInputs,
+  type Over,
+} from '../files/judge-file.ts';
 import { LimitsFiles, type Used } from '../files/limits-files.ts';
+import { photoInputs } from '../files/photos.ts';
 import { sealFor } from '../files/seal-for.ts';
 import { sealNameOf } from '../files/seal-name.ts';
 import { paintFor } from '../world/terminal.ts';
@@ -31,6 +50,13 @@ import type { TrialFile } from '../files/trial-files.ts';
 
 /** What is printed of each re-checked trial. */
 export type RecheckShown = 'text' | 'quiet' | 'json' | 'jsonl' | 'junit';
+
+/** How trials are re-checked and shown: plain data, the same for all of a run. */
+export interface RecheckPlan {
+  readonly shown: RecheckShown;
+  /** Judge by the limits as the files give them now, not by those in the seal. */
+  readonly currentLimits: boolean;
+}
 
 /** What a run needs of one re-checked trial: plain data. */
 export interface RecheckRecord {
@@ -46,9 +72,11 @@ export interface RecheckRecord {
 /** One trial re-checked; null where it is none, but a set of limits met in a folder. */
 export type RecheckStep = (found: TrialFile) => RecheckRecord | null;
 
-/** The step that is taken for each file. It keeps nothing of the files before but their limits. */
-export function recheckStep(shown: RecheckShown, io: Io): RecheckStep {
-  const limitsFiles = new LimitsFiles(io);
+/** What a run needs of something re-checked, and whether this program failed on it. */
+export function recheckRecord(
+  shown: RecheckShown,
+  io: Io,
+): (one: Rechecked, fault: boolean) => RecheckRecord {
   const printed: Readonly<Record<RecheckShown, (one: Rechecked) => string>> = {
     text: (one) => recheckText(one, paintFor(io)),
     quiet: recheckLine,
@@ -56,13 +84,19 @@ export function recheckStep(shown: RecheckShown, io: Io): RecheckStep {
     jsonl: (one) => recheckJsonLine(one, toolName()),
     junit: (one) => junitCase(recheckCase(one)),
   };
-  const record = (one: Rechecked, fault: boolean): RecheckRecord => {
+  return (one, fault) => {
     const { file, state } = one;
     return { file, state, fault, case: caseOfState(state), out: printed[shown](one) };
   };
+}
+
+/** The step that is taken for each file. It keeps nothing of the files before but their limits. */
+export function recheckStep({ shown, currentLimits }: RecheckPlan, io: Io): RecheckStep {
+  const limitsFiles = new LimitsFiles(io);
+  const record = recheckRecord(shown, io);
   return (found) => {
     try {
-      const one = recheckFound(found, limitsFiles, io);
+      const one = recheckFound(found, currentLimits, limitsFiles, io);
       return one && record(one, false);
     } catch (error) {
       if (missingPart(error, io.root) !== null) throw error;
@@ -76,7 +110,12 @@ export function recheckStep(shown: RecheckShown, io: Io): RecheckStep {
 
 const NONE: Over = { layers: [], used: [] };
 
-function recheckFound(found: TrialFile, limitsFiles: LimitsFiles, io: Io): Rechecked | null {
+function recheckFound(
+  found: TrialFile,
+  currentLimits: boolean,
+  limitsFiles: LimitsFiles,
+  io: Io,
+): Rechecked | null {
   const { file } = found;
   const without = (state: State, remarks: readonly Remark[]): Rechecked => ({
     file,
@@ -100,7 +139,7 @@ function recheckFound(found: TrialFile, limitsFiles: LimitsFiles, io: Io): Reche
   if ('remark' in openedSeal) return without(openedSeal.state, [openedSeal.remark]);
   const read = sealIn(openedSeal.text, io);
   if ('remark' in read) return without(read.state, [read.remark]);
-  return against(read.seal, file, limitsFiles, io);
+  return against(read.seal, file, currentLimits, limitsFiles, io);
 }
 
 interface Unusable {
@@ -169,8 +208,17 @@ function sealIn(text: string, io: Io): { readonly seal: Seal } | Unusable {
     : { state: 'seal damaged', remark: read.fault };
 }
 
-/** A trial judged anew, with the limits its seal was made with, and held against the seal. */
-function against(seal: Seal, file: string, limitsFiles: LimitsFiles, io: Io): Rechecked {
+/**
+ * A trial judged anew and held against its seal. Where a limits file is not what it was, the limits in the seal are
+ * those it is judged by, unless those of today are asked for.
+ */
+function against(
+  seal: Seal,
+  file: string,
+  currentLimits: boolean,
+  limitsFiles: LimitsFiles,
+  io: Io,
+): Rechecked {
   const over = overOf(seal.over, dirname(file), limitsFiles);
   const judged = judgeWithInputs(file, over, limitsFiles, io);
   const { result, used } = judged;
@@ -188,59 +236,131 @@ function against(seal: Seal, file: string, limitsFiles: LimitsFiles, io: Io): Re
 
   const [trial] = used;
   if (trial === undefined || trial.bytes === null) return came('unreadable', firstError(judged));
-  const changedTrial = changedInputs(seal, [trial], 'trial', io);
-  if (changedTrial.length > 0) return came('trial changed', [...changedTrial, ...verdictMoved]);
+  const changedTrial = changedInputs(seal, inputsOf([trial], io), ['trial']);
+  if (changedTrial.length > 0) {
+    const moved =
+      result.verdict === 'invalid'
+        ? firstError(judged)
+        : movedReadings(seal.readings, readingsIn(result.source.data)).map((reading): Remark => ({
+            code: 'reading-moved',
+            reading,
+          }));
+    return came('trial changed', [...changedTrial, ...moved, ...verdictMoved]);
+  }
 
   const limits = used.slice(1);
+  const changedLimits = changedInputs(seal, inputsOf(limits, io), ['limits', 'preset']);
+  if (changedLimits.length > 0 && !currentLimits) {
+    const sealedLayer = layerOfSeal(seal, CATALOGUE);
+    if (sealedLayer !== null) return bySealed(seal, file, sealedLayer, judged, over, changedLimits, io);
+  }
   const unopened = limits.find(({ why }) => why !== null);
   if (unopened?.why != null) {
     const problem: Problem = { code: 'limits-unreadable', file: unopened.file, why: unopened.why, path: [] };
     return came('unreadable', [{ code: 'problem', problem }]);
   }
-  const changedLimits = changedInputs(seal, limits, 'limits', io);
   if (result.verdict === 'invalid') {
     if (changedLimits.length > 0) return came('limits changed', [...changedLimits, ...verdictMoved]);
     return came('result changed', [...verdictMoved, ...firstError(judged)]);
   }
-  const moved = compareSeals(seal, sealFor(result, judged, over.used.length, io), sealedFigure);
+  const now = sealFor(result, judged, over.used.length, io);
+  const photos = changedPhotos(seal, result, io);
+  if (photos.length > 0) return came('trial changed', photos);
+  const moved = compareSeals(seal, now, sealedFigure);
   // Another comment in a limits file is no other limit.
   if (changedLimits.length > 0 && moved.some(({ code }) => code === 'agreed-moved'))
-    return came('limits changed', [...changedLimits, ...verdictMoved]);
+    return came('limits changed', [
+      ...changedLimits,
+      ...movedLimits(seal.limits, now.limits),
+      ...verdictMoved,
+    ]);
   const remarks = [...moved, ...changedLimits.map(asNote)];
   return came(remarks.every(isNote) ? 'same' : 'result changed', remarks);
+}
+
+/** A trial judged by the limits in its seal, with a note on every limits file that is not what it was. */
+function bySealed(
+  seal: Seal,
+  file: string,
+  layer: LimitLayer,
+  today: Judgement,
+  over: Over,
+  changedLimits: readonly Remark[],
+  io: Io,
+): Rechecked {
+  const result = judgeBy(file, layer, io);
+  const came = (state: State, remarks: readonly Remark[]): Rechecked => ({
+    file,
+    state,
+    sealed: { tool: seal.tool, verdict: seal.verdict },
+    verdict: result.verdict,
+    remarks,
+  });
+  const verdictMoved: Remark = { code: 'verdict-moved', sealed: seal.verdict, now: result.verdict };
+  if (result.verdict === 'invalid')
+    return came('result changed', [verdictMoved, ...firstError({ ...today, result })]);
+  const photos = changedPhotos(seal, result, io);
+  if (photos.length > 0) return came('trial changed', photos);
+  const now = sealOf(result, {
+    tool: toolName(),
+    file: basename(file),
+    inputs: seal.inputs,
+    over: seal.over,
+    nameOf: ({ name }) => name,
+  });
+  const moved = compareSeals(seal, now, sealedFigure);
+  const remarks = [...moved, ...changedLimits.map(asNote), ...byToday(seal, today, over, io)];
+  return came(remarks.every(isNote) ? 'same' : 'result changed', remarks);
+}
+
+/** What the limits of today would change, as far as they can be read. */
+function byToday(seal: Seal, today: Judgement, over: Over, io: Io): Remark[] {
+  const { result, used } = today;
+  const missing = over.used.length < seal.over.length || used.some(({ bytes }) => bytes === null);
+  if (result.verdict === 'invalid' || missing) return [];
+  const now = sealFor(result, today, over.used.length, io);
+  const moved = movedLimits(seal.limits, now.limits);
+  return now.verdict === seal.verdict
+    ? moved
+    : [...moved, { code: 'verdict-by-current-limits', sealed: seal.verdict, now: now.verdict }];
+}
+
+/** Photos that are not what was sealed. */
+function changedPhotos(seal: Seal, result: Assessed, io: Io): Remark[] {
+  if (!seal.inputs.some(({ kind }) => kind === 'photo')) return [];
+  return changedInputs(seal, photoInputs(result.trial, result.file, io).inputs, ['photo']);
 }
 
 /** The limits laid over a trial when it was sealed, as far as they are still there. */
 function overOf(over: readonly string[], folder: string, limitsFiles: LimitsFiles): Over {
   const fromHere = (used: Used): Used =>
-    used.kind === 'limits' && !isAbsolute(used.file) ? { ...used, file: join(folder, used.file) } : used;
+    used.kind === 'limits' ? { ...used, file: join(folder, used.file) } : used;
+  // A seal of before may name a file in full: of the folder it was sealed in, which need not be this one.
+  const here = over.filter((name) => !isAbsolute(name));
   return {
-    layers: over.flatMap((name): LimitLayer[] => {
+    layers: here.flatMap((name): LimitLayer[] => {
       const { layer } = limitsFiles.named(name, folder);
       return layer === null ? [] : [layer];
     }),
-    used: over.map((name) => fromHere(limitsFiles.used(name, folder))),
+    used: here.map((name) => fromHere(limitsFiles.used(name, folder))),
   };
 }
 
-/** Sealed inputs, the trial or its limits, whose bytes are others now. */
-function changedInputs(seal: Seal, now: readonly Used[], which: 'trial' | 'limits', io: Io): Remark[] {
-  return seal.inputs
-    .filter(({ kind }) => (kind === 'trial') === (which === 'trial'))
+/** Sealed inputs of some kinds whose bytes are others now, or are no longer there. */
+const changedInputs = (seal: Seal, now: readonly Input[], kinds: readonly Input['kind'][]): Remark[] =>
+  seal.inputs
+    .filter(({ kind }) => kinds.includes(kind))
     .flatMap((input): Remark[] => {
-      const same = now.find((used) => isSame(input, used));
-      if (same === undefined) return [];
-      const digest = same.bytes === null ? null : io.digest(same.bytes);
+      const digest = now.find((one) => isSame(input, one))?.sha256 ?? null;
       return digest === input.sha256 ? [] : [{ code: 'input-changed', input, now: digest }];
     });
-}
 
 const asNote = (remark: Remark): Remark =>
   remark.code === 'input-changed' ? { ...remark, code: 'limits-file-differs' } : remark;
 
 /** Of a trial it does not matter what it was called. */
-const isSame = ({ kind, file }: Input, used: Used): boolean =>
-  kind === used.kind && (kind === 'trial' || file === used.file);
+const isSame = ({ kind, file }: Input, now: Input): boolean =>
+  kind === now.kind && (kind === 'trial' || file === now.file);
 
 function firstError({ result }: Judgement): Remark[] {
   const first = findingsOf(result).find(({ problem }) => severityOf(problem) === 'error');

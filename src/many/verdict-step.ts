@@ -23,6 +23,8 @@ export type Shown = 'text' | 'quiet' | 'summary' | 'json' | 'jsonl' | 'csv' | 'j
 /** How trials are judged and shown: plain data, the same for all of a run. */
 export interface VerdictPlan {
   readonly limits: readonly string[];
+  /** The limits stand alone, without those of the trials. */
+  readonly alone: boolean;
   readonly shown: Shown;
   /** Whatever must be known before relying on a verdict keeps a trial from passing. */
   readonly strict: boolean;
@@ -44,6 +46,8 @@ export interface VerdictRecord {
   readonly errors: string;
   /** For the table over all trials; empty where none is asked for. */
   readonly limits: readonly LimitSeen[];
+  /** Heads of the columns whose part this trial has. */
+  readonly parts: readonly string[];
 }
 
 /** One trial file judged; null where it is none, but a set of limits met in a folder. */
@@ -57,7 +61,7 @@ export type VerdictStep = (found: TrialFile) => VerdictRecord | null;
  */
 export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
   const limitsFiles = new LimitsFiles(io);
-  const over = limitsOver(plan.limits, limitsFiles, io);
+  const over = limitsOver(plan.limits, limitsFiles, io, plan.alone);
   if (typeof over === 'number') return over;
   const columns = plan.columns.flatMap((name): Column[] => {
     const column = columnOf(name);
@@ -81,6 +85,7 @@ export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
     err: result.verdict === 'invalid' && !saysErrors ? errorLines(result) : '',
     errors: result.verdict === 'invalid' ? errorLines(result) : '',
     limits: plan.shown === 'summary' ? limitsSeen(result) : [],
+    parts: columns.flatMap(({ head, hasPart }) => (hasPart?.(result) ? head : [])),
   });
   return (found) => {
     try {

@@ -1,6 +1,6 @@
 import { type AgreedPart, type Remark, type State, STATES } from '../archive/compare.ts';
 import type { Input } from '../archive/input.ts';
-import type { Of, SealedFigure } from '../archive/seal.ts';
+import type { Of, SealedFigure, SealedLimit } from '../archive/seal.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { shown } from './numbers.ts';
@@ -17,6 +17,7 @@ const INPUTS: Readonly<Record<Input['kind'], string>> = {
   trial: 'The trial',
   limits: 'The limits file',
   preset: 'The preset',
+  photo: 'The photo',
 };
 
 const sealedOf = ({ figure, of, stat }: Of): string => figureWords(figure, of, stat);
@@ -47,6 +48,13 @@ export function remarkWords(remark: Remark): string {
         ? `${name} is no longer there.`
         : `${name} is not what was sealed: its SHA-256 was ${sha256.slice(0, 12)}… and is ${remark.now.slice(0, 12)}….`;
     }
+    case 'reading-moved': {
+      const { key, sealed, now } = remark.reading;
+      if (sealed === null) return `${key} is new: ${quoted(now)}.`;
+      return now === null
+        ? `${key} was ${quoted(sealed)} and is gone.`
+        : `${key} was ${quoted(sealed)} and is now ${quoted(now)}.`;
+    }
     case 'verdict-moved':
       return `The verdict was ${remark.sealed.toUpperCase()} and is now ${remark.now.toUpperCase()}.`;
     case 'figure-moved': {
@@ -67,15 +75,49 @@ export function remarkWords(remark: Remark): string {
     }
     case 'agreed-moved':
       return `${AGREED[remark.what]} came out differently from the same files.`;
+    case 'archive-changed':
+      return `${remark.file} is not what was sealed.`;
+    case 'archive-removed':
+      return `${remark.file} was sealed in this archive and is gone. Bring it back from a copy.`;
+    case 'archive-moved':
+      return `${remark.file} was moved to ${remark.to}.`;
+    case 'archive-added':
+      return `${remark.file} came after the archive was sealed. "tallytare seal --archive" takes it in.`;
+    case 'archive-not-sealed':
+      return 'This archive has no archive.seal. "tallytare seal --archive" makes one.';
+    case 'archive-seal-altered':
+      return 'The text of archive.seal is not as tallytare writes it. Bring it back from a copy.';
+    case 'archive-unreadable':
+      return `${remark.file} cannot be read: ${remark.why}.`;
     case 'other-tool':
       return `It was sealed by ${remark.tool}.`;
     case 'other-name':
       return `It was sealed under the name ${remark.file}.`;
     case 'limits-file-differs':
-      return `${INPUTS[remark.input.kind]} ${remark.input.file} ${remark.now === null ? 'is gone' : 'has other bytes now'}; the limits it gave are the same.`;
+      return `${INPUTS[remark.input.kind]} ${remark.input.file} ${remark.now === null ? 'is gone, or cannot be read' : 'differs now'}; the trial is judged by the limits in its seal.`;
+    case 'limit-differs': {
+      const { sealed, now } = remark;
+      const limit = sealed ?? now;
+      const name = limit === null ? '' : sealedOf(limit);
+      const edges = (one: SealedLimit | null): string => (one === null ? 'none' : edgesOf(one));
+      return `The limit on ${name}: ${edges(sealed)} in the seal, ${edges(now)} in the files now.`;
+    }
+    case 'verdict-by-current-limits':
+      return `By the limits of today the verdict would be ${remark.now.toUpperCase()}, not ${remark.sealed.toUpperCase()}.`;
     case 'figures-new':
       return `Not derived when it was sealed: ${list(remark.figures.map(sealedOf), 'and')}.`;
   }
+}
+
+/** A value of a file, not longer than a line. */
+const quoted = (text: string | null): string =>
+  text === null || text === '' ? 'empty' : text.length > 60 ? `"${text.slice(0, 60)}…"` : `"${text}"`;
+
+/** What a limit asks, and what it means that it is missed. */
+function edgesOf({ min, max, unit, effect }: SealedLimit): string {
+  const of = (word: string, value: string | null): string[] =>
+    value === null ? [] : [`${word} ${value}${unit === SEVERITY ? '' : wordless(unit)}`];
+  return `${[...of('at least', min), ...of('at most', max)].join(', ')} (${effect})`;
 }
 
 /** A sealed figure as a verdict prints it. */

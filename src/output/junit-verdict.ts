@@ -1,3 +1,4 @@
+import { findingsOf } from '../checks/findings.ts';
 import type { Result } from '../judge/assess.ts';
 import { severityOf } from '../problems/codes.ts';
 import { caveatData } from './caveats.ts';
@@ -23,7 +24,12 @@ export function verdictCase(result: Result): Case {
     group: 'verdict',
     kind: CASE_OF[result.verdict],
     type: result.verdict,
-    output: caveatData(result).map(({ message }) => message),
+    output: [
+      ...caveatData(result).map(({ message }) => message),
+      ...findingsOf(result)
+        .filter(({ problem }) => severityOf(problem) === 'warning')
+        .map(findingLine),
+    ],
   };
   if (result.verdict !== 'invalid') {
     return { ...base, message: groundWords(result), lines: limitLines(result, PLAIN) };

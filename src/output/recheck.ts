@@ -42,10 +42,18 @@ function detailOf(remark: Remark) {
   switch (remark.code) {
     case 'problem':
       return { key: lastKey(remark.problem.path) };
+    case 'reading-moved':
+      return { key: remark.reading.key, sealed: remark.reading.sealed, now: remark.reading.now };
+    case 'limit-differs': {
+      const { figure, of, stat } = remark.sealed ?? remark.now ?? { figure: null, of: null, stat: null };
+      return { figure, of, stat, sealed: remark.sealed, now: remark.now };
+    }
+    case 'limits-file-differs':
     case 'input-changed': {
       const { kind, file, sha256 } = remark.input;
       return { input: kind, file, sealed: sha256, now: remark.now };
     }
+    case 'verdict-by-current-limits':
     case 'verdict-moved':
       return { sealed: remark.sealed, now: remark.now };
     case 'figure-moved': {
@@ -57,6 +65,13 @@ function detailOf(remark: Remark) {
       const { figure, of, stat } = remark.limit;
       return { figure, of, stat, sealed: remark.sealed, now: remark.now };
     }
+    case 'archive-changed':
+    case 'archive-removed':
+    case 'archive-added':
+    case 'archive-unreadable':
+      return { file: remark.file };
+    case 'archive-moved':
+      return { file: remark.file, to: remark.to };
     case 'figures-new':
       return { figures: remark.figures.map(({ figure, of, stat }) => ({ figure, of, stat })) };
     default:

@@ -16,6 +16,8 @@ import { fullDigits, severityWord } from './numbers.ts';
 export interface Column {
   readonly head: string;
   readonly cell: (result: Result) => Cell;
+  /** Of a column that names a part: whether a trial has it. */
+  readonly hasPart?: (result: Result) => boolean;
 }
 
 const assessed =
@@ -86,7 +88,12 @@ export function columnOf(name: string): Column | null {
   const figure = colon === -1 ? path : path.slice(0, colon);
   const part = colon === -1 ? null : path.slice(colon + 1);
   if (!FIGURES.some((one) => one.name === figure)) return null;
-  return { head: name, cell: assessed((result) => fieldOf(result, chosen(result, figure, part), field)) };
+  const cell = assessed((result) => fieldOf(result, chosen(result, figure, part), field));
+  if (part === null || part === 'total' || (STATS as readonly string[]).includes(part))
+    return { head: name, cell };
+  const hasPart = (result: Result): boolean =>
+    result.verdict !== 'invalid' && chosen(result, figure, part) !== undefined;
+  return { head: name, cell, hasPart };
 }
 
 /** Of several figures of one name the one that is meant; undefined where that cannot be told. */

@@ -26,11 +26,14 @@ interface RecheckJson {
 }
 
 /** The trial re-checked among files, as JSON; a file of null is taken out. */
-function recheck(changed: Readonly<Record<string, string | null>> = {}): RecheckJson & { code: number } {
+function recheck(
+  changed: Readonly<Record<string, string | null>> = {},
+  ...options: string[]
+): RecheckJson & { code: number } {
   const files = Object.fromEntries(
     Object.entries({ ...archive, ...changed }).filter(([, text]) => text !== null),
   ) as Files;
-  const { code, out, err } = run(['recheck', 'a/trial.yaml', '--format', 'json'], files);
+  const { code, out, err } = run(['recheck', 'a/trial.yaml', '--format', 'json', ...options], files);
   expect(err).toBe('');
   return { ...(JSON.parse(out) as RecheckJson), code };
 }
@@ -63,7 +66,8 @@ describe('what can become of a sealed trial', () => {
   test('trial changed, and its verdict with it', () => {
     const worse = recheck({ 'a/trial.yaml': TRIAL.replace('948 g', '1198 g') });
     expect(worse).toMatchObject({ code: 1, state: 'trial changed', verdict: 'fail' });
-    expect(codes(worse)).toEqual(['input-changed', 'verdict-moved']);
+    expect(codes(worse)).toEqual(['input-changed', 'reading-moved', 'verdict-moved']);
+    expect(worse.remarks[1]?.message).toBe('waste_container.final was "948 g" and is now "1198 g".');
   });
 
   test('trial changed, even into what is no trial', () => {
@@ -74,23 +78,65 @@ describe('what can become of a sealed trial', () => {
     });
   });
 
-  test('limits changed: a file', () => {
-    const changed = recheck({ 'a/house.yaml': 'waste_per_thousand: {max: 15 g}\n' });
+  test('a limits file that differs now: the limits in the seal decide, and notes say what today would change', () => {
+    const strict = recheck({ 'a/house.yaml': 'waste_per_thousand: {max: 15 g}\n' });
+    expect(strict).toMatchObject({ code: 0, state: 'same', verdict: 'pass' });
+    expect(codes(strict)).toEqual(['limits-file-differs', 'limit-differs', 'verdict-by-current-limits']);
+    expect(strict.remarks.map(({ kind }) => kind)).toEqual(['note', 'note', 'note']);
+    expect(strict.remarks[1]?.message).toBe(
+      'The limit on waste_per_thousand: at most 25 g (fails) in the seal, at most 15 g (fails) in the files now.',
+    );
+    expect(strict.remarks[2]?.message).toContain('would be FAIL, not PASS');
+    const comment = recheck({ 'a/house.yaml': `# reviewed\n${HOUSE}` });
+    expect(comment).toMatchObject({ code: 0, state: 'same' });
+    expect(codes(comment)).toEqual(['limits-file-differs']);
+    const gone = recheck({ 'a/house.yaml': null });
+    expect(gone).toMatchObject({ code: 0, state: 'same', verdict: 'pass' });
+    expect(codes(gone)).toEqual(['limits-file-differs']);
+  });
+
+  test('a limits file that differs does not hide what else moved', () => {
+    const moved = recheck({
+      [SEAL]: drifted(`17.${ONES}`, '17.2'),
+      'a/house.yaml': 'waste_per_thousand: {max: 15 g}\n',
+    });
+    expect(moved).toMatchObject({ code: 1, state: 'result changed' });
+    expect(codes(moved)[0]).toBe('figure-moved');
+  });
+
+  test('a severity and a price come back from the seal as they were agreed', () => {
+    const trial = TRIAL.replace(
+      'limits: [house.yaml',
+      'cartridges: [{slot: black, price: 40 EUR, exhausted_at: 130480, exhausted_by: fade}]\ninspection: [{stage: after, severity: major}]\nlimits: [house.yaml',
+    );
+    const house = 'worst_finding: {max: minor}\ncost_per_thousand: {max: 3 EUR}\n';
+    const of = (limits: string) => ({ 'a/trial.yaml': trial, 'a/house.yaml': limits });
+    const { written } = run(['seal', 'a/trial.yaml'], of(house));
+    const again = run(['recheck', 'a', '--format', 'jsonl'], { ...of('pages: {min: 1}\n'), ...written });
+    expect(JSON.parse(again.out)).toMatchObject({ state: 'same', verdict: 'fail' });
+  });
+
+  test('limits changed, where those of today are asked for: a file', () => {
+    const changed = recheck({ 'a/house.yaml': 'waste_per_thousand: {max: 15 g}\n' }, '--current-limits');
     expect(changed).toMatchObject({ code: 1, state: 'limits changed', verdict: 'fail' });
     expect(changed.remarks[0]?.message).toContain('house.yaml');
   });
 
   test('limits changed: a file that holds no limits any more', () => {
-    expect(recheck({ 'a/house.yaml': 'none: 1\n' })).toMatchObject({ code: 1, state: 'limits changed' });
+    expect(recheck({ 'a/house.yaml': 'none: 1\n' }, '--current-limits')).toMatchObject({
+      code: 1,
+      state: 'limits changed',
+    });
   });
 
   test('limits changed: a preset of another version', () => {
     const sealedOver = run(['seal', 'a/trial.yaml', '--limits', 'office'], unsealed).written[SEAL] ?? '';
     expect(recheck({ [SEAL]: sealedOver }).state).toBe('same');
-    expect(recheck({ [SEAL]: sealedOver, [OFFICE]: HOUSE })).toMatchObject({
+    expect(recheck({ [SEAL]: sealedOver, [OFFICE]: HOUSE }, '--current-limits')).toMatchObject({
       code: 1,
       state: 'limits changed',
     });
+    expect(recheck({ [SEAL]: sealedOver, [OFFICE]: HOUSE })).toMatchObject({ code: 0, state: 'same' });
   });
 
   test('limits laid over it when it was sealed are used again, from wherever the folder went', () => {
@@ -105,7 +151,7 @@ describe('what can become of a sealed trial', () => {
     );
     const { code, out } = run(['recheck', 'y', '--quiet'], moved);
     expect([code, out]).toEqual([0, 'same\ty/x/a/trial.yaml\n']);
-    const { out: text } = run(['recheck', 'y'], {
+    const { out: text } = run(['recheck', 'y', '--current-limits'], {
       ...moved,
       'y/x/strict.yaml': 'waste_mass: {max: 310 g}\n',
     });
@@ -175,10 +221,10 @@ describe('what can become of a sealed trial', () => {
 
   test('unreadable: the trial is gone, the limits are gone, the seal is of a later format', () => {
     expect(codes(recheck({ 'a/trial.yaml': null }))).toEqual(['trial-gone']);
-    expect(codes(recheck({ 'a/house.yaml': null }))).toEqual(['limits-unreadable']);
-    const later = recheck({ [SEAL]: drifted('"format": 2', '"format": 3') });
+    expect(codes(recheck({ 'a/house.yaml': null }, '--current-limits'))).toEqual(['limits-unreadable']);
+    const later = recheck({ [SEAL]: drifted('"format": 3', '"format": 4') });
     expect(later).toMatchObject({ code: 3, state: 'unreadable' });
-    expect(later.remarks[0]?.message).toContain('format 3');
+    expect(later.remarks[0]?.message).toContain('format 4');
     expect(recheck({ [SEAL]: null, 'a/trial.yaml': 'trial: x\n' })).toMatchObject({
       code: 3,
       state: 'unreadable',
@@ -193,7 +239,8 @@ describe('what can become of a sealed trial', () => {
     };
     expect(recheck({ ...all, [SEAL]: seal.replace('pass', 'fail') }).state).toBe('seal damaged');
     expect(recheck(all).state).toBe('trial changed');
-    expect(recheck({ ...all, 'a/trial.yaml': TRIAL }).state).toBe('limits changed');
+    const limits = recheck({ ...all, 'a/trial.yaml': TRIAL }, '--current-limits');
+    expect(limits.state).toBe('limits changed');
     expect(recheck({ ...all, 'a/trial.yaml': TRIAL, 'a/house.yaml': HOUSE }).state).toBe('result changed');
   });
 });
@@ -271,10 +318,17 @@ describe('many', () => {
     ]);
   });
 
+  test('a seal whose trial is gone and a folder stands in its place is told', () => {
+    const beside = { ...archive, 'a/e.yaml/f.yaml': TRIAL, 'a/e.yaml.seal.json': seal };
+    const { out, code } = run(['recheck', 'a', '-q'], beside);
+    expect(out).toContain('unreadable\ta/e.yaml\n');
+    expect(code).toBe(3);
+  });
+
   test('exit codes: 0 all same, 2 only missing, 1 anything changed', () => {
     expect(run(['recheck', 'a/trial.yaml'], many).code).toBe(0);
     expect(run(['recheck', 'a'], many).code).toBe(2);
-    expect(run(['recheck', 'a'], { ...many, 'a/house.yaml': `${HOUSE}pages: {min: 7}\n` }).code).toBe(1);
+    expect(run(['recheck', 'a'], { ...many, 'a/trial.yaml': `${TRIAL}# a word\n` }).code).toBe(1);
   });
 
   test('a seal that is named stands for its trial, which is looked at once', () => {

@@ -93,6 +93,21 @@ describe('how a seal is written', () => {
     expect(elsewhere.written['b/a/trial.yaml.seal.json']).toBe(sealed());
   });
 
+  test('the same bytes however the trial and its limits were typed', () => {
+    const trial = { 'a/trial.yaml': TRIAL, 'a/house.yaml': HOUSE, 'strict.yaml': 'pages: {min: 1}\n' };
+    const full = Object.fromEntries(Object.entries(trial).map(([name, text]) => [join(ROOT, name), text]));
+    const all = { ...trial, ...full };
+    const asTyped = (folder: string, limits: string): string | undefined => {
+      const { written } = run(['seal', join(folder, 'a/trial.yaml'), '--limits', limits], all);
+      return written[join(folder, NAME)];
+    };
+    const first = asTyped('', 'strict.yaml');
+    expect(first).toContain('"over": ["../strict.yaml"]');
+    expect(asTyped('', join(ROOT, 'strict.yaml'))).toBe(first);
+    expect(asTyped(ROOT, 'strict.yaml')).toBe(first);
+    expect(asTyped(ROOT, join(ROOT, 'strict.yaml'))).toBe(first);
+  });
+
   test('a line for each figure, lines ending in LF', () => {
     const text = sealed();
     const lines = text.split('\n');
@@ -157,6 +172,44 @@ describe('what seal does', () => {
     const replaced = again('# a word\n', '--force');
     expect(replaced.code).toBe(0);
     expect(parsed(replaced.written[NAME] ?? '').inputs[0]?.sha256).toBe(sha256(`${TRIAL}# a word\n`));
+  });
+
+  test('another run that wrote the same seal meanwhile is no error; one that wrote another is', () => {
+    const meanwhile = (left: string) => {
+      let wrote = false;
+      return run(['seal', 'a/trial.yaml'], files, '', {
+        kind: (path) => (path === NAME && !wrote ? 'nothing' : 'other'),
+        read: (file) => Buffer.from(file === NAME ? left : files[file as keyof typeof files]),
+        write: () => {
+          wrote = true;
+          throw Object.assign(new Error('taken'), { code: 'EEXIST' });
+        },
+      });
+    };
+    expect(meanwhile(sealed())).toMatchObject({ code: 0, out: `sealed already  ${NAME}\n` });
+    expect(meanwhile('another')).toMatchObject({ code: 5, out: '' });
+  });
+
+  test('a photo is an input; one that changed or is gone is told, one that is not there is said', () => {
+    const trial = `${TRIAL}inspection: [{stage: after, severity: minor, photo: p/a.png}]\n`;
+    const photo = 'the bytes of a photo';
+    const all = { ...files, 'a/trial.yaml': trial, 'a/p/a.png': photo };
+    const { written, err } = run(['seal', 'a'], all);
+    expect(err).toBe('');
+    expect(parsed(written[NAME] ?? '').inputs.at(-1)).toEqual({
+      kind: 'photo',
+      file: 'p/a.png',
+      sha256: sha256(photo),
+    });
+    expect(run(['recheck', 'a', '-q'], { ...all, ...written }).out).toBe('same\ta/trial.yaml\n');
+    const changed = run(['recheck', 'a'], { ...all, ...written, 'a/p/a.png': 'another photo' });
+    expect([changed.code, changed.out]).toEqual([
+      1,
+      expect.stringMatching(/^trial changed {3}a\/trial.yaml\n {4}The photo p\/a.png is not what was sealed/),
+    ]);
+    const gone = run(['seal', 'a'], { ...files, 'a/trial.yaml': trial });
+    expect(gone.code).toBe(0);
+    expect(gone.err).toContain('a/trial.yaml: a photo is not sealed');
   });
 
   test('whatever the verdict, a trial that can be read is sealed; what is none is not, and the rest goes on', () => {
