@@ -84,7 +84,7 @@ describe('what can become of a sealed trial', () => {
     expect(codes(strict)).toEqual(['limits-file-differs', 'limit-differs', 'verdict-by-current-limits']);
     expect(strict.remarks.map(({ kind }) => kind)).toEqual(['note', 'note', 'note']);
     expect(strict.remarks[1]?.message).toBe(
-      'The limit on waste_per_thousand: at most 25 g (fails) in the seal, at most 15 g (fails) in the files now.',
+      'The limit on waste per thousand pages: at most 25 g (fails) in the seal, at most 15 g (fails) in the files now.',
     );
     expect(strict.remarks[2]?.message).toContain('would be FAIL, not PASS');
     const comment = recheck({ 'a/house.yaml': `# reviewed\n${HOUSE}` });

@@ -104,7 +104,7 @@ describe('caveats', () => {
     const csv = run(['verdict', 't.yaml', '--format', 'csv', '--columns', 'caveats'], { 't.yaml': LEAK }).out;
     expect(csv).toContain(said);
     const junit = run(['verdict', 't.yaml', '--format', 'junit'], { 't.yaml': LEAK }).out;
-    expect(junit).toContain(`<system-out>${said}</system-out>`);
+    expect(junit).toContain(`<system-out>${said}\n`);
   });
 
   test('--quiet keeps its two fields', () => {
