@@ -133,8 +133,13 @@ function coveragesOf(
 
 function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['nonImageUsage'] {
   if (data == null) return () => null;
+  // It was found by weighing, so its digits say how well it is known: r/√12 (GUM F.2.2.1).
+  const estimated = ({ value, resolution }: Quantity, at: Path): Measured => {
+    const u = asDecimal(resolution.toNumber() / Math.sqrt(12));
+    return Measured.reading(value, [{ path: at, value, unit: 'mg', u }], at);
+  };
   const one = (value: Quantity | null | undefined, at: Path): Reading | null =>
-    value === undefined ? null : { path: at, measured: value && Measured.exact(value.value, at) };
+    value === undefined ? null : { path: at, measured: value && estimated(value, at) };
   if ('resolution' in data) return () => one(data as Quantity, path);
   const bySlot = data as Readonly<Record<string, Quantity | null>>;
   return (slot) =>

@@ -30,6 +30,10 @@ test.each(examples)('%s begins with the line that binds it to the schema', (file
   expect(example(file).split('\n')[0]).toBe('# yaml-language-server: $schema=../dist/trial.schema.json');
 });
 
+test('it takes a number for the name of a slot, as the reader does', () => {
+  expect(validate({ trial: 'x', meter: { start: 1, end: 2 }, cartridges: [{ slot: 1 }] })).toBe(true);
+});
+
 describe('an independent validator refuses what the reader refuses', () => {
   const base = { trial: 'x', meter: { start: 1, end: 2 } };
   test.each([

@@ -117,8 +117,8 @@ describe('yield_ratio', () => {
     const reference = (0.5 / (25 * E)) * 25 * weighed(125);
     const expected = (2.2 * 30 * E) / (D * 25);
     const scaled = trial({
-      coverage: 'coverage: {value: 6 %, tolerance: 0.6 %}\nnon_image_usage: 3 mg',
-      more: '  non_image_usage: 3 mg',
+      coverage: 'coverage: {value: 6 %, tolerance: 0.6 %}\nnon_image_usage: 3.0000000000 mg',
+      more: '  non_image_usage: 3.0000000000 mg',
     });
     const { value, u } = get(scaled, 'yield_ratio', 'black');
     expect(Number(value)).toBeCloseTo(expected, 9);

@@ -115,7 +115,16 @@ describe('with non_image_usage', () => {
      * 10000 × 5 × 0.5 / 22.5² = 49.38272 pages a mg. u(m) = √(1/6) g / 10 000 = 0.040824829 mg
      * (two weighings to 1 g). u = 2.0160410 pages. Counted as two readings it would be far more.
      */
-    expect(Number(atReference(...WEIGHED).u)).toBeCloseTo(2.016041, 6);
+    const exactly = WEIGHED.map((line) => line.replace('5 mg', '5.0000000000 mg'));
+    expect(Number(atReference(...exactly).u)).toBeCloseTo(2.016041, 6);
+  });
+
+  test('m₀ is known as far as its digits go', () => {
+    /*
+     * d/dm₀ = −Y m (1 − s) / (m₀ (1 − s) + m s)² = −10000 × 40 × 0.5 / 22.5² = −395.06173 pages a mg;
+     * u(m₀) = 1/√12 mg = 0.28867513 (GUM F.2.2.1, from memory). √(114.04450² + 2.01604²) = 114.06232.
+     */
+    expect(Number(atReference(...WEIGHED).u)).toBeCloseTo(114.06232, 4);
   });
 
   test('m from the fill of an exhausted cartridge: 360 g over 9000 pages is 40 mg too', () => {
