@@ -12,7 +12,7 @@ export type Fault =
   | { readonly code: 'no-trials-here' }
   | { readonly code: 'no-file-fits' }
   | { readonly code: 'empty-list' }
-  | { readonly code: 'file-too-large'; readonly bytes: number }
+  | { readonly code: 'file-too-large' }
   | { readonly code: 'not-utf8'; readonly byte: number }
   | { readonly code: 'empty-file' }
   | { readonly code: 'not-yaml'; readonly yaml: string; readonly detail: string }

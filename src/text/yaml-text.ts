@@ -23,6 +23,9 @@ export interface YamlText {
 const MOST_ENTRIES = 1000;
 const MOST_LOGGED = 10_000;
 const LOGGED: ReadonlySet<unknown> = new Set(['ambient', 'batches', 'events']);
+/** Every mark is held against every part that turns. */
+const MOST_PAIRED = 100;
+const PAIRED: ReadonlySet<unknown> = new Set(['marks', 'rotating_parts']);
 
 /**
  * Reads YAML 1.2 with every scalar left as written, so that `0012`, `1500.50` and a serial `12E45678` keep
@@ -210,7 +213,8 @@ class Reading {
 
   /** How many entries the map or list that is read may have. */
   private most(): number {
-    return LOGGED.has(this.path.at(-1)) ? MOST_LOGGED : MOST_ENTRIES;
+    const key = this.path.at(-1);
+    return LOGGED.has(key) ? MOST_LOGGED : PAIRED.has(key) ? MOST_PAIRED : MOST_ENTRIES;
   }
 
   private entry(step: string | number): Data {

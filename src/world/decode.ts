@@ -7,7 +7,7 @@ const BYTE_ORDER_MARK = '\uFEFF';
 /** Bytes to text; UTF-8 only, a byte order mark is passed over. */
 export function decode(bytes: Uint8Array): { readonly text: string } | { readonly problem: Problem } {
   if (bytes.length > LARGEST_FILE) {
-    return { problem: { code: 'file-too-large', bytes: bytes.length, path: [] } };
+    return { problem: { code: 'file-too-large', path: [] } };
   }
   if (!isUtf8(bytes)) return { problem: { code: 'not-utf8', byte: firstBadByte(bytes), path: [] } };
   const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString();

@@ -321,6 +321,9 @@ export function systemWords(error: unknown, what: 'read' | 'write' = 'read'): st
   if (code === 'EACCES' || code === 'EPERM')
     return what === 'read' ? 'you may not read it' : 'you may not write there';
   if (code === 'ENOENT' && what === 'write') return 'there is no such folder';
+  // Bytes of a name that are no UTF-8 arrive as this sign, and the name they stood for is lost.
+  if (code === 'ENOENT' && (error as NodeJS.ErrnoException).path?.includes('\ufffd'))
+    return 'its name is not UTF-8, or there is no such file; rename it';
   return SYSTEM_WORDS[code] ?? (code === '' ? String(error) : `the system says ${code}`);
 }
 

@@ -32,6 +32,15 @@ const somebody = ((): { uid?: number } | null => {
 })();
 
 describe('what is no file, or cannot be read, is said, and the rest goes on', () => {
+  test('a name whose bytes are no UTF-8', () => {
+    const cwd = folderWith({ 'a.yaml': passing('a') });
+    shell(`cp a.yaml "$(printf 'b\\377.yaml')"`, cwd);
+    const { status, stdout, stderr } = spawned(['verdict', '.', '--quiet'], { cwd });
+    expect(lines(stdout)).toContain('pass\ta.yaml');
+    expect(stderr).toContain('its name is not UTF-8');
+    expect(status).toBe(3);
+  });
+
   test('a pipe, a device, links in a loop, a link that leads nowhere', () => {
     const cwd = folderWith({ 'a.yaml': passing('a'), 'z/z.yaml': passing('z') });
     spawnSync('mkfifo', [join(cwd, 'pipe.yaml')]);

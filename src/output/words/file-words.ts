@@ -26,8 +26,8 @@ export const FILE_WORDS = {
     say: 'This list names no file, so nothing was looked at.',
     mend: 'Check what made the list; one name stands on a line, or ends with NUL.',
   }),
-  'file-too-large': ({ bytes }) => ({
-    say: `This file has ${bytes} bytes; a trial has at most 4 MiB.`,
+  'file-too-large': () => ({
+    say: 'This file is larger than 4 MiB; a trial has at most that.',
     mend: 'Check that it is the right file.',
   }),
   'not-utf8': ({ byte }) => ({
