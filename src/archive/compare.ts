@@ -151,8 +151,9 @@ export function movedLimits(sealed: readonly SealedLimit[], now: readonly Sealed
 
 const keyOf = ({ figure, of, stat }: Of): string => JSON.stringify([figure, of, stat]);
 
-const sameBeside = (a: SealedFigure, b: SealedFigure): boolean =>
-  a.unit === b.unit && a.u === b.u && a.bound === b.bound;
+/** Formats up to 3 sealed no uncertainty of a colour difference of zero. */
+const sameBeside = (sealed: SealedFigure, now: SealedFigure): boolean =>
+  sealed.unit === now.unit && (sealed.u === null || sealed.u === now.u) && sealed.bound === now.bound;
 
 function difference(before: SealedFigure, after: SealedFigure): string | null {
   const isNumber = /^-?\d/;

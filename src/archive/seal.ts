@@ -101,7 +101,7 @@ const valueText = (value: Decimal, unit: string): string =>
 
 function sealedFigure({ figure, of, stat, unit, result }: Derived): SealedFigure[] {
   if (!isDerived(result)) return [];
-  const { value, u, uKnown, bound } = result;
+  const { value, u, bound } = result;
   return [
     {
       figure: figure.name,
@@ -109,7 +109,7 @@ function sealedFigure({ figure, of, stat, unit, result }: Derived): SealedFigure
       stat,
       value: valueText(value, unit),
       unit,
-      u: uKnown ? digits(u) : null,
+      u: digits(u),
       bound,
     },
   ];

@@ -11,12 +11,12 @@ export const greatestOf = (values: readonly Measured[]): Measured =>
 
 /**
  * Whether a value is further out on one side than another. Of equal ones it is the one that decides less: the
- * one with the greater uncertainty, or with none that is known. So the order of the readings does not matter.
+ * one with the greater uncertainty. So the order of the readings does not matter.
  */
 function isBefore(value: Measured, other: Measured, side: 1 | -1): boolean {
   const order = value.value.cmp(other.value) * side;
   if (order !== 0) return order > 0;
-  return other.uKnown && (!value.uKnown || value.u.gt(other.u));
+  return value.u.gt(other.u);
 }
 
 /**

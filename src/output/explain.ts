@@ -92,8 +92,6 @@ const ALIKE = 0.99;
 /** The uncertainty budget, and what a better reading would gain. */
 function budget({ result, unit }: Derived, paint: Paint): string[] {
   if (!isDerived(result)) return [];
-  if (!result.uKnown)
-    return ['    Its uncertainty is not known here: the formula has no derivative at zero.'];
   const shares = budgetOf(result);
   const [first] = shares;
   if (first === undefined) return ['    It is exact: none of its inputs has an uncertainty.'];
@@ -131,7 +129,7 @@ export function explainJson(figure: Figure, result: Assessed | null): string {
       ...(isDerived(one.result)
         ? {
             value: severityWord(one.result.value, one.unit) ?? fullDigits(one.result.value),
-            u: one.result.uKnown ? fullDigits(one.result.u) : null,
+            u: fullDigits(one.result.u),
             bound: one.result.bound,
             worked: result && work(one, result),
             budget: budgetOf(one.result).map(({ input, contribution, share }) => ({

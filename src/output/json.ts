@@ -17,7 +17,7 @@ const FORMAT = 2;
 
 function figureJson({ figure, of, stat, unit, result }: Derived) {
   if (!isDerived(result)) return [];
-  const { value, u, uKnown, bound } = result;
+  const { value, u, bound } = result;
   return [
     {
       figure: figure.name,
@@ -25,7 +25,7 @@ function figureJson({ figure, of, stat, unit, result }: Derived) {
       stat,
       value: figureValue(value, unit),
       unit,
-      u: uKnown ? fullDigits(u) : null,
+      u: fullDigits(u),
       bound,
     },
   ];

@@ -125,7 +125,7 @@ function fieldOf({ judged }: Assessed, one: Derived | undefined, field: Field): 
     case 'value':
       return number(measured?.value);
     case 'u':
-      return measured?.uKnown ? fullDigits(measured.u) : null;
+      return measured && fullDigits(measured.u);
     case 'unit':
       return one.unit;
     case 'bound':

@@ -72,8 +72,6 @@ export class Measured {
     readonly value: Decimal,
     readonly sensitivities: ReadonlyMap<Input, number>,
     readonly bound: Bound,
-    /** False where no derivative exists to propagate an uncertainty with. */
-    readonly uKnown: boolean,
     /** What it was made of: the place of a reading, or other values. */
     private readonly from: readonly (Measured | Place)[],
     /** The value as a double where it is known; turning a decimal into one is slow. */
@@ -120,14 +118,14 @@ export class Measured {
   static exact(value: Decimal | number, path?: Path): Measured {
     const decimal = new Decimal(value);
     const from = path === undefined ? [] : [{ path }];
-    return new Measured(decimal, new Map(), 'exact', true, from, undefined, () => ratioOf(decimal));
+    return new Measured(decimal, new Map(), 'exact', from, undefined, () => ratioOf(decimal));
   }
 
   /** The value of the reading at `path`; its inputs (its own, and its instrument's shared error) add up. */
   static reading(value: Decimal, inputs: readonly Input[], path?: Path): Measured {
     const sensitivities = new Map(inputs.map((input) => [input, 1]));
     const from = path === undefined ? [] : [{ path }];
-    return new Measured(value, sensitivities, 'exact', true, from, undefined, () => ratioOf(value));
+    return new Measured(value, sensitivities, 'exact', from, undefined, () => ratioOf(value));
   }
 
   /**
@@ -149,13 +147,11 @@ export class Measured {
     const sensitivities = new Map<Input, number>();
     const from: Measured[] = [];
     let bound: Bound = 'exact';
-    let uKnown = true;
     for (const [argument, derivative] of partials) {
       if (argument.from.length > 0) from.push(argument);
-      if (argument.sensitivities.size === 0 && argument.bound === 'exact' && argument.uKnown) continue;
+      if (argument.sensitivities.size === 0 && argument.bound === 'exact') continue;
       const slope = typeof derivative === 'number' ? derivative : derivative.toNumber();
       if (slope === 0) continue;
-      uKnown &&= argument.uKnown;
       for (const [input, c] of argument.sensitivities) {
         const before = sensitivities.get(input);
         sensitivities.set(input, before === undefined ? slope * c : sumOrNothing(before, slope * c));
@@ -165,7 +161,7 @@ export class Measured {
       if (bound !== 'exact' && bound !== pulls) throw new NotDerived({ code: 'bounds-conflict' });
       bound = pulls;
     }
-    return new Measured(value, sensitivities, bound, uKnown, from, double, unrounded);
+    return new Measured(value, sensitivities, bound, from, double, unrounded);
   }
 
   plus(other: Measured): Measured {
@@ -223,20 +219,14 @@ export class Measured {
 
   /** The same value and uncertainty, known only as a bound. */
   as(bound: Bound): Measured {
-    const { value, sensitivities, uKnown, from, approximate, unrounded } = this;
-    return new Measured(value, sensitivities, bound, uKnown, from, approximate, unrounded);
-  }
-
-  /** The same value, of which no uncertainty can be told. */
-  withUnknownU(): Measured {
-    const { value, sensitivities, bound, from, approximate, unrounded } = this;
-    return new Measured(value, sensitivities, bound, false, from, approximate, unrounded);
+    const { value, sensitivities, from, approximate, unrounded } = this;
+    return new Measured(value, sensitivities, bound, from, approximate, unrounded);
   }
 
   /** The same value, chosen among others: had one of them been another, it might not be the chosen one. */
   among(others: readonly Measured[]): Measured {
-    const { value, sensitivities, bound, uKnown, approximate, unrounded } = this;
-    return new Measured(value, sensitivities, bound, uKnown, [this, ...others], approximate, unrounded);
+    const { value, sensitivities, bound, approximate, unrounded } = this;
+    return new Measured(value, sensitivities, bound, [this, ...others], approximate, unrounded);
   }
 
   /** Variance each input brings, (c·u)². */

@@ -72,8 +72,27 @@ for pair in json.loads(table.read_text(), parse_float=mpf)["pairs"]:
     if pair["pair"] in (1, 17, 20, 25, 28, 31, 34):
         print(f"  {pair['pair']}: [{', '.join(f'{float(d):.10f}' for d in derivatives(x))}],")
 
+
+
+def lengths(x, step=mpf("1e-12")):
+    """Colour difference that a step of each reading makes by itself, for each unit of it."""
+    for i in range(6):
+        colour = x[:3] if i < 3 else x[3:]
+        moved = [v + (step if j == i % 3 else 0) for j, v in enumerate(colour)]
+        yield ciede2000(list(colour) + moved) / step
+
+
 # Two prints of a patch as the test gives them: last, first.
-x = [mpf(v) for v in ("55.6", "-35.7", "-48.3", "54.9", "-36.0", "-49.2")]
-slopes = list(derivatives(x))
-u = sqrt(sum((d * mpf("0.1") / sqrt(12)) ** 2 for d in slopes))
-print(f"cyan: {float(ciede2000(x)):.12f}, u {float(u):.12f}")
+for name, lab in {
+    "greys": ("52", "0", "0", "48", "0", "0"),
+    "cyan": ("55.6", "-35.7", "-48.3", "54.9", "-36.0", "-49.2"),
+    "alike": ("54.9", "-36.0", "-49.2", "54.9", "-36.0", "-49.2"),
+}.items():
+    x = [mpf(v) for v in lab]
+    reading = mpf("0.1") / sqrt(12)
+    difference = ciede2000(x)
+    at_zero = sum((m * reading) ** 2 for m in lengths(x))
+    along = sum((d * reading) ** 2 for d in derivatives(x)) if difference else mpf(0)
+    share = 1 / (1 + difference**2 / (4 * at_zero))
+    u = sqrt(along + share * (at_zero - along))
+    print(f"{name}: {float(difference):.12f}, u {float(u):.12f}")
