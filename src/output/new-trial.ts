@@ -89,6 +89,7 @@ export function newTrial(trial: NewTrial): string {
     entry('  claim', trial.claim, '  # claim: 10000'),
     '  # expected_yield: 10800',
     '  # expected_sd: 350',
+    '  # expected_machine_sd: 100',
     '',
     '# --- What it must keep to: limits, a file, a preset (laboratory, office), or a list of these ---',
     ...section('limits', limits(trial)),

@@ -1,3 +1,4 @@
+import type { Layout } from '../statistics/claim-power.ts';
 import type { Plan } from '../plan/plan.ts';
 import { valueOf } from '../plan/planned.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
@@ -25,9 +26,17 @@ export function planJson(plan: Plan): string {
       end: end?.toNumber() ?? null,
     })),
     replicates: plan.replicates.needed,
+    layouts: layoutsOf(plan).map(({ machines, each }) => ({
+      machines,
+      each,
+      cartridges: machines * each,
+    })),
   };
   return `${harmlessJson(data, 2)}\n`;
 }
+
+/** What supports the claim; nothing where none is made or none would do. */
+const layoutsOf = ({ replicates: { claim } }: Plan): readonly Layout[] => (claim && valueOf(claim)) ?? [];
 
 /** One row for everything planned: what, of which part, how much, in which unit. */
 export function planCsv(plan: Plan): string {
@@ -60,6 +69,12 @@ export function planCsv(plan: Plan): string {
     ]),
     ['scale_resolution', null, digits('value' in scale ? scale.value.resolution : null), 'g'],
     ['replicates', null, replicates.needed, '1'],
+    ...layoutsOf(plan).map(({ machines, each }): [string, Cell, Cell, string] => [
+      'cartridges_to_support_claim',
+      `${machines} machines`,
+      machines * each,
+      '1',
+    ]),
     ...replicates.failing.flatMap(({ share, sizes }) =>
       sizes.map((size, failed): [string, Cell, Cell, string] => [
         'to_show_failing_share',

@@ -1,6 +1,8 @@
 import type { Plan } from '../plan/plan.ts';
 import type { Planned } from '../plan/planned.ts';
-import { FEWEST, type SampleSize } from '../plan/replicates.ts';
+import type { SampleSize } from '../plan/replicates.ts';
+import { FEWEST_CARTRIDGES, FEWEST_MACHINES } from '../pool/group.ts';
+import type { Layout } from '../statistics/claim-power.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
@@ -15,15 +17,28 @@ function sampleSize(what: string, size: Planned<SampleSize>): string[] {
   return wrap(`${what}: ${student} (Student's t; ${normal} if the deviation were known)`, '  ', '    ');
 }
 
-export function howManyLines({ trial, replicates, scale }: Plan): string[] {
+const layoutWords = ({ machines, each }: Layout): string =>
+  `${each} in each of ${machines} machines (${machines * each})`;
+
+/** What would support the claim by the rule `pool` decides with. */
+function claimLines({ trial: { data }, replicates: { claim, confidence, power } }: Plan): string[] {
+  if (claim === null) return [];
+  const what = `To support ${data.target?.claim?.text ?? ''} pages with ${confidence.toFixed()} % confidence and ${power.toFixed()} % power`;
+  if ('reason' in claim) return wrap(harmless(`${what}: ${reasonWords(claim.reason)}`), '  ', '    ');
+  const [first, ...others] = claim.value.map(layoutWords);
+  const alternatives = others.length === 0 ? '' : `; or ${others.join(', ')}`;
+  const machines = data.target?.expected_machine_sd
+    ? ''
+    : ' Machines are taken as alike; target.expected_machine_sd says otherwise.';
+  return wrap(`${what}: ${first ?? ''}${alternatives}.${machines}`, '  ', '    ');
+}
+
+export function howManyLines(plan: Plan): string[] {
+  const { trial, replicates, scale } = plan;
   const { target } = trial.data;
-  const { claim, halfWidth, needed, failing, confidence, power } = replicates;
+  const { halfWidth, needed, failing, confidence } = replicates;
   const sure = `${confidence.toFixed()} %`;
-  const lines: string[] = [];
-  if (claim) {
-    const what = `To support ${target?.claim?.text ?? ''} pages with ${sure} confidence and ${power.toFixed()} % power`;
-    lines.push(...sampleSize(what, claim));
-  }
+  const lines = claimLines(plan);
   if (halfWidth) {
     lines.push(
       ...sampleSize(`To know the mean to ± ${target?.half_width?.text ?? ''} at ${sure}`, halfWidth),
@@ -32,7 +47,7 @@ export function howManyLines({ trial, replicates, scale }: Plan): string[] {
   if (needed !== null) {
     lines.push(
       ...wrap(
-        `Have ${needed}, over at least three machines; never fewer than ${FEWEST} (three machines with three each, as ISO/IEC 19752 is reported to ask; its text was not seen).`,
+        `Have ${needed}, over at least ${FEWEST_MACHINES} machines; never fewer than ${FEWEST_CARTRIDGES} (three machines with three each, as ISO/IEC 19752 is reported to ask; its text was not seen).`,
         '  ',
         '    ',
       ),

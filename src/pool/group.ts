@@ -197,7 +197,7 @@ function withCommon(
   return centre.plus(wider.times(side));
 }
 
-/** Tolerance factors worked out so far, which takes a tenth of a second each: groups are often of one size. */
+/** Tolerance factors worked out so far, which takes some milliseconds each: groups are often of one size. */
 const factors = new Map<string, number>();
 
 function factorFor(n: number, level: number): number {

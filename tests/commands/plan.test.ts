@@ -14,6 +14,7 @@ interface PlanJson {
   readonly cartridges: Readonly<Record<string, number | null>>;
   readonly checkpoints: readonly { readonly batch: number; readonly end: number | null }[];
   readonly replicates: number | null;
+  readonly layouts: readonly { machines: number; each: number; cartridges: number }[];
 }
 
 const json = (trial: string): PlanJson =>
@@ -101,10 +102,30 @@ describe('checkpoints', () => {
 describe('how many cartridges', () => {
   const target = (rest: string): PlanJson => json(`trial: t\nmeter: \ntarget: {${rest}}\n`);
 
-  it('the handbook’s example: 11', () => {
-    // NIST/SEMATECH e-Handbook 7.2.2.2 (seen second-hand): a shift of one standard deviation.
+  // Cartridges over machines: chance of support simulated anew in tests/plan/claim-power.test.ts.
+  it('for a claim: cartridges over machines, the fewest machines first', () => {
     const plan = target('claim: 10000, expected_yield: 10350, expected_sd: 350, confidence: 95, power: 90');
-    expect(plan.replicates).toBe(11);
+    const totals = plan.layouts.map(({ cartridges }) => cartridges);
+    expect(plan.layouts[0]?.machines).toBe(3);
+    expect(totals).toEqual(totals.toSorted((a, b) => b - a));
+    expect(plan.replicates).toBe(totals.at(-1));
+  });
+
+  it('machines that differ take more machines, and too close a claim takes more than anyone would try', () => {
+    const alike = target('claim: 10000, expected_yield: 10400, expected_sd: 350');
+    const differing = 'claim: 10000, expected_yield: 10400, expected_sd: 350, expected_machine_sd: 400';
+    expect(target(differing).replicates).toBeGreaterThan(alike.replicates ?? Infinity);
+    const close =
+      'trial: t\nmeter: \ntarget: {claim: 10000, expected_yield: 10100, expected_sd: 350, expected_machine_sd: 300}\n';
+    expect(json(close).replicates).toBeNull();
+    expect(text(close)).toContain('machines would not show it');
+  });
+
+  it('a coverage known within a tolerance takes more too', () => {
+    const trial = (coverage: string): string =>
+      `trial: t\nmeter: \ncoverage: ${coverage}\ntarget: {claim: 10000, expected_yield: 10600, expected_sd: 350}\n`;
+    const known = json(trial('5 %')).replicates ?? Infinity;
+    expect(json(trial('{value: 5 %, tolerance: 0.15 %}')).replicates).toBeGreaterThan(known);
   });
 
   it('never fewer than nine', () => {
@@ -202,6 +223,7 @@ describe('the work sheet', () => {
       cartridges: {},
       checkpoints: [],
       replicates: null,
+      layouts: [],
     });
   });
 });

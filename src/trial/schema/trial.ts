@@ -117,6 +117,10 @@ const targetSchema = () =>
       'Standard deviation expected between cartridges, in pages.',
       quantity({ unit: 'page', least: 0 }),
     ),
+    expected_machine_sd: key(
+      'Standard deviation expected between machines, in pages; 0 unless said.',
+      quantity({ unit: 'page', least: 0 }),
+    ),
     half_width: key('Half-width wanted of the interval of the mean, in pages.', positive({ unit: 'page' })),
     confidence: key('Confidence, in percent; 90 unless said.', positive({ unit: '%', greatest: 100 })),
     power: key(
