@@ -1,7 +1,14 @@
 import type { Problem } from '../problems/problem.ts';
 import { projectionsAgree, residualKnown } from './balance.ts';
 import { stopsSpread, wasteSpread } from './batches.ts';
-import { cartridgesListed, containersListed, failuresSeen, notRunToEnd, slotsFilled } from './changes.ts';
+import {
+  cartridgesListed,
+  containersListed,
+  failuresSeen,
+  notRunToEnd,
+  serialsOnce,
+  slotsFilled,
+} from './changes.ts';
 import type { Check, Checkable } from './check.ts';
 import { referenceLongEnough, sameCoverage } from './comparison.ts';
 import { instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
@@ -23,6 +30,7 @@ const CHECKS: readonly Check[] = [
   containersListed,
   cartridgesListed,
   slotsFilled,
+  serialsOnce,
   failuresSeen,
   notRunToEnd,
   stopsSpread,

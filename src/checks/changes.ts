@@ -44,6 +44,20 @@ export const notRunToEnd: Check = ({ trial: { run }, derived }) =>
       return { code: 'still-in-at-end', slot: name ?? '', pages, path };
     });
 
+/** No two cartridges have one serial number. */
+export const serialsOnce: Check = ({ trial: { run } }) => {
+  const seen = new Map<string, string | null>();
+  return run.cartridges.flatMap(({ serial, name, path }): Problem[] => {
+    if (serial === null) return [];
+    const first = seen.get(serial);
+    if (first === undefined) {
+      seen.set(serial, name);
+      return [];
+    }
+    return [{ code: 'serial-twice', serial, first: first ?? '', path: [...path, 'serial'] }];
+  });
+};
+
 /** A slot is never empty between two cartridges. */
 export const slotsFilled: Check = ({ trial: { run } }) =>
   run.cartridges.flatMap((cartridge, index): Problem[] => {

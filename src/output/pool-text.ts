@@ -1,5 +1,5 @@
 import type { Against } from '../pool/against.ts';
-import { FEWEST_CARTRIDGES, FEWEST_MACHINES, type Group, TOLERANCE_SHARE } from '../pool/group.ts';
+import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
 import type { Trend } from '../pool/trend.ts';
 import type { Signal } from '../statistics/control-chart.ts';
@@ -9,7 +9,7 @@ import { harmless } from './harmless.ts';
 import { fullDigits, percent, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { table } from './text-table.ts';
-import { coverageDecides, forTheseWords, freedomWords, unnamedWords } from './pool-words.ts';
+import { coverageDecides, forTheseWords, freedomWords, groupRemarks, poolRemarks } from './pool-words.ts';
 import { reasonWords } from './reason-words.ts';
 
 /** Pooled yields, groups held against each other, and trends, in lines for people. */
@@ -34,22 +34,12 @@ export function poolText(pooled: Pooled, paint: Paint = PLAIN): string {
     ),
     ...(leftOut.length > 0 ? [''] : []),
     ...(groups.length === 0 ? ['No cartridge could be pooled.', ''] : []),
-    ...claimsDiffer(pooled.claims),
+    ...poolRemarks(pooled).flatMap((one) => [...wrap(harmless(one)), '']),
     ...wrap(
       'This speaks of the cartridges tried. The bounds cover their scatter; where the coverage has a tolerance, those with it in them cover that too. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
     ),
   ];
   return `${lines.join('\n')}\n`;
-}
-
-/** Trials that plan for different claims leave it open which is meant. */
-function claimsDiffer(claims: readonly Decimal[]): string[] {
-  if (claims.length < 2) return [];
-  const listed = claims.map((claim) => claim.toFixed()).join(', ');
-  return [
-    ...wrap(`The trials plan for different claims (${listed}); none was judged. Give one with --claim.`),
-    '',
-  ];
 }
 
 function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
@@ -70,7 +60,6 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
       `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : `${machines} ${machines === 1 ? 'machine' : 'machines'}`}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} more failed, not in the mean`}.`,
       '  ',
     ),
-    ...few(group),
     '',
     ...line('mean', pages(mean)),
     ...(sd ? line('standard deviation', pages(sd), cv.trim()) : []),
@@ -111,7 +100,7 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
           `${failed} of ${fitted}`,
           `up to ${percent(group.failureUpperBound).toFixed(0)} % of all, one-sided ${level}`,
         )),
-    ...remarks(group),
+    ...groupRemarks(group).flatMap((one) => ['', ...wrap(harmless(one), '  ')]),
     ...claimLines(group, paint),
   ];
 }
@@ -126,42 +115,6 @@ function commonLines({ commonU, withCommon }: Group): string[] {
       ? line('clustered with it', pages(withCommon.clustered), 'and on this one')
       : []),
   ];
-}
-
-/** What the yield standards ask for and these trials do not have. */
-function few({ n, machines }: Group): string[] {
-  const short = [
-    ...(n < FEWEST_CARTRIDGES ? ['nine cartridges'] : []),
-    ...(machines < FEWEST_MACHINES ? ['three machines'] : []),
-  ];
-  if (short.length === 0) return [];
-  return wrap(
-    `Fewer than the ${short.join(' and ')} that the yield standards are said to ask for (ISO/IEC 19752; second-hand, the text was not seen).`,
-    '  ',
-  );
-}
-
-function remarks({ furthest, lowerBound, clusteredLowerBound, mean, machines, unnamed }: Group): string[] {
-  const said: string[] = [];
-  if (machines > 0 && unnamed > 0) said.push(unnamedWords(unnamed));
-  if (furthest?.outlier) {
-    const { cartridge, G, critical } = furthest;
-    const which = cartridge.serial ?? cartridge.file;
-    said.push(
-      `${which} yielded ${cartridge.pages.toFixed(0)} pages, further from the mean than chance explains (Grubbs ${G.toFixed(2)}, critical ${critical.toFixed(2)}). It stays in; find out why.`,
-    );
-  }
-  if (
-    lowerBound &&
-    clusteredLowerBound &&
-    mean &&
-    lowerBound.minus(clusteredLowerBound).gt(mean.times('0.01'))
-  ) {
-    said.push(
-      'The machines differ: the bound over their means is the lower one, and the one to rest a claim on.',
-    );
-  }
-  return said.flatMap((one) => ['', ...wrap(harmless(one), '  ')]);
 }
 
 function claimLines(group: Group, paint: Paint): string[] {

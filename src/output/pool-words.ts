@@ -1,4 +1,6 @@
-import type { Claim, Group } from '../pool/group.ts';
+import { type Claim, FEWEST_CARTRIDGES, FEWEST_MACHINES, type Group } from '../pool/group.ts';
+import type { OddName } from '../pool/names.ts';
+import type { Pooled } from '../pool/pooled.ts';
 
 /** Degrees of freedom, which may be one. */
 export const freedomWords = (freedom: number): string =>
@@ -23,6 +25,58 @@ export function coverageDecides({ claim, lowerBound, clusteredLowerBound, common
   return `The cartridges alone support ${alone.toFixed(0)} pages; the coverage is uncertain by ± ${commonU.times(2).toFixed(0)}. A coverage known better would decide it.`;
 }
 
-/** Why a pool of some named machines has no bound over their means. */
-export const unnamedWords = (cartridges: number): string =>
-  `${cartridges} of the cartridges ${cartridges === 1 ? 'is of a trial that does' : 'are of trials that do'} not name the machine, so there is no bound over the machines’ means, which may be the lower one. Name the machine.`;
+/** What the yield standards ask for and these trials do not have; null where they have it. */
+function fewWords({ n, machines }: Group): string | null {
+  const short = [
+    ...(n < FEWEST_CARTRIDGES ? ['nine cartridges'] : []),
+    ...(machines < FEWEST_MACHINES ? ['three machines'] : []),
+  ];
+  if (short.length === 0) return null;
+  return `Fewer than the ${short.join(' and ')} that the yield standards are said to ask for (ISO/IEC 19752; second-hand, the text was not consulted).`;
+}
+
+/** Why a pool of some named machines has no bound over their means; null where it has one, or none is named. */
+function unnamedWords({ machines, unnamed }: Group): string | null {
+  if (machines === 0 || unnamed === 0) return null;
+  return `${unnamed} of the cartridges ${unnamed === 1 ? 'is of a trial that does' : 'are of trials that do'} not name the machine, so there is no bound over the machines’ means, which may be the lower one. Name the machine.`;
+}
+
+function outlierWords({ furthest }: Group): string | null {
+  if (!furthest?.outlier) return null;
+  const { cartridge, G, critical } = furthest;
+  return `${cartridge.serial ?? cartridge.file} yielded ${cartridge.pages.toFixed(0)} pages, further from the mean than chance explains (Grubbs ${G.toFixed(2)}, critical ${critical.toFixed(2)}). It stays in; find out why.`;
+}
+
+function machinesDifferWords({ lowerBound, clusteredLowerBound, mean }: Group): string | null {
+  if (!lowerBound || !clusteredLowerBound || !mean) return null;
+  if (!lowerBound.minus(clusteredLowerBound).gt(mean.times('0.01'))) return null;
+  return 'The machines differ: the bound over their means is the lower one, and the one to rest a claim on.';
+}
+
+/** What is to be known of a group before its numbers are relied on; the same in every output. */
+export const groupRemarks = (group: Group): string[] =>
+  [fewWords(group), unnamedWords(group), outlierWords(group), machinesDifferWords(group)].filter(
+    (one) => one !== null,
+  );
+
+function oddNameWords(odd: OddName): string {
+  switch (odd.kind) {
+    case 'labels':
+      return `The machine with serial ${odd.serial} has two labels (${odd.labels.join(', ')}); it counts as one machine. Check the serial numbers.`;
+    case 'serials':
+      return `The machine ${odd.label} has two serial numbers (${odd.serials.map((one) => one ?? 'none').join(', ')}), and counts as so many machines. Check them; the bound over machines hangs on it.`;
+    case 'slots':
+      return `A cartridge with serial ${odd.serial} is in two slots (${odd.slots.join(', ')}). Check the serial numbers.`;
+  }
+}
+
+/** What is to be known of a whole pooling; the same in every output. */
+export function poolRemarks({ claims, oddNames }: Pooled): string[] {
+  const listed = claims.map((claim) => claim.toFixed()).join(', ');
+  return [
+    ...(claims.length > 1
+      ? [`The trials plan for different claims (${listed}); none was judged. Give one with --claim.`]
+      : []),
+    ...oddNames.map(oddNameWords),
+  ];
+}

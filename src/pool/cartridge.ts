@@ -12,6 +12,8 @@ export interface PooledCartridge {
   readonly file: string;
   /** Serial of the machine, else its label; null where the trial names none. */
   readonly machine: string | null;
+  readonly machineLabel: string | null;
+  readonly machineSerial: string | null;
   readonly slot: string | null;
   readonly lot: string | null;
   readonly serial: string | null;
@@ -68,6 +70,8 @@ export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; lef
     pooled.push({
       file,
       machine: machineOf(trial),
+      machineLabel: trial.data.machine?.label ?? null,
+      machineSerial: trial.data.machine?.serial ?? null,
       slot,
       lot: lot ?? trial.data.lot?.id ?? null,
       serial,

@@ -2,6 +2,7 @@ import type { Assessed } from '../judge/assess.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { cartridgesOf, type LeftOut, type PooledCartridge, twice } from './cartridge.ts';
 import { type Confidence, type Group, groupsOf, poolGroup } from './group.ts';
+import { oddNames } from './names.ts';
 import type { Pooled } from './pooled.ts';
 import { type TrendPoint, trendOf, trendPoint } from './trend.ts';
 
@@ -89,6 +90,7 @@ export function pooledFrom(
     against: [],
     trend: own.followed && trendOf(own.followed.figure, own.followed.of, own.points),
     claims: given === null && others.length > 0 ? own.claims : [],
+    oddNames: oddNames(own.cartridges),
   };
   return { pooled, groups, claim };
 }

@@ -118,6 +118,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'sheets-differ': ['warning', 'sheets counted and sheets derived that disagree'],
   'container-change-unlisted': ['warning', 'more changes of the waste container than containers listed'],
   'cartridge-change-unlisted': ['warning', 'more changes of a cartridge than cartridges listed'],
+  'serial-twice': ['warning', 'two cartridges of one serial number'],
   'slot-empty': ['warning', 'pages between two cartridges of a slot'],
   'over-capacity': ['warning', 'more waste in a container than it holds'],
   'mass-implausible': ['warning', 'a weight that no cartridge and no waste container has'],

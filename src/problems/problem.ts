@@ -280,6 +280,7 @@ export type Fault =
       readonly changes: number;
       readonly listed: number;
     }
+  | { readonly code: 'serial-twice'; readonly serial: string; readonly first: string }
   | { readonly code: 'slot-empty'; readonly slot: string; readonly from: string; readonly to: string }
   | { readonly code: 'over-capacity'; readonly waste: string; readonly capacity: string }
   | { readonly code: 'mass-implausible'; readonly written: string; readonly light: boolean }

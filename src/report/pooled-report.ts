@@ -1,7 +1,13 @@
 import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { fullDigits, percent } from '../output/numbers.ts';
-import { coverageDecides, forTheseWords, freedomWords, unnamedWords } from '../output/pool-words.ts';
+import {
+  coverageDecides,
+  forTheseWords,
+  freedomWords,
+  groupRemarks,
+  poolRemarks,
+} from '../output/pool-words.ts';
 import { reasonWords } from '../output/reason-words.ts';
 import { count, groundWords } from '../output/ground-words.ts';
 import type { PooledCartridge } from '../pool/cartridge.ts';
@@ -10,7 +16,7 @@ import type { Pooled } from '../pool/pooled.ts';
 import type { Trend } from '../pool/trend.ts';
 import { SIGNALS } from '../output/pool-text.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import { type Block, heading, list, paragraph, type Report, type Section, table } from './content.ts';
+import { type Block, list, paragraph, type Report, type Section, table } from './content.ts';
 import { trendPicture } from './pictures/trend.ts';
 import { yieldsPicture } from './pictures/yields.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
@@ -115,7 +121,7 @@ const theTrials = (trials: readonly InShort[]): Section => ({
 const pages = (value: Decimal): string => `${value.toFixed(0)} pages`;
 
 function groupSection(group: Group, cartridges: readonly PooledCartridge[], coverage: Decimal): Section {
-  const { slot, lot, n, atLeast, failed, machines, unnamed } = group;
+  const { slot, lot, n, atLeast, failed, machines } = group;
   const what = [slot, lot === null ? null : `lot ${lot}`].filter((part) => part !== null).join(', ');
   return {
     title: `Pooled yield${what === '' ? '' : ` of ${what}`}, at ${coverage.toFixed()} % coverage`,
@@ -123,7 +129,7 @@ function groupSection(group: Group, cartridges: readonly PooledCartridge[], cove
       paragraph(
         `${count(n, 'cartridge')} in ${machines === 0 ? 'machines not named' : count(machines, 'machine')}; ${atLeast === 0 ? 'all ran until exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} more failed, not in the mean`}.`,
       ),
-      ...(machines > 0 && unnamed > 0 ? [paragraph(unnamedWords(unnamed))] : []),
+      ...groupRemarks(group).map(paragraph),
       { kind: 'facts', pairs: groupFacts(group) },
       ...yieldsPicture(group, cartridges),
       ...table(
@@ -257,16 +263,9 @@ function trendSection(trend: Trend): Section {
   };
 }
 
-const method = ({ claims }: Pooled): Section => {
+const method = (pooled: Pooled): Section => {
   const blocks: Block[] = [
-    ...(claims.length > 1
-      ? [
-          heading('Claims'),
-          paragraph(
-            `The trials plan for different claims (${claims.map((claim) => claim.toFixed()).join(', ')}); none was judged.`,
-          ),
-        ]
-      : []),
+    ...poolRemarks(pooled).map(paragraph),
     paragraph(
       'Lower bound: mean − t·s/√n, the smaller of that of all cartridges and that of the exhausted ones alone. Clustered: the same over the machines’ means. The bounds cover the scatter of the cartridges only. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
     ),

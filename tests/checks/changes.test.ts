@@ -35,6 +35,13 @@ describe('what was changed is listed', () => {
     );
   });
 
+  it('two cartridges do not have one serial number', () => {
+    const list = (serial: string): string =>
+      run(`cartridges: [{slot: black, serial: P-1}, {slot: cyan, serial: ${serial}}]\n`);
+    expect(codes(list('P-1'))).toContain('serial-twice');
+    expect(codes(list('P-2'))).not.toContain('serial-twice');
+  });
+
   it('no pages are printed with an empty slot', () => {
     const list = (installed: string): string =>
       run(`cartridges: [{slot: black, exhausted_at: 4000}, {slot: black, installed_at: ${installed}}]\n`);

@@ -1129,3 +1129,49 @@ test('a difference of nothing has no minus before it', () => {
   const { out } = run(['pool', ...names.slice(0, 2), '--against', ...names.slice(2), '--margin', '100'], own);
   expect(out).toMatch(/difference +0 page/);
 });
+
+describe('names that can hardly all be right', () => {
+  const named = (label: string, serial: string | null, own: string, slot = 'black'): Told => ({
+    machine: null,
+    pages: 10_000 + Number(own) * 10,
+    serial: `K-${own}`,
+    slot,
+    lines: [`machine: {label: ${label}${serial === null ? '' : `, serial: ${serial}`}}`],
+  });
+  const words = (text: string): string => text.replaceAll(/\s+/g, ' ');
+  const said = (...told: Told[]): string => words(pool(files(told)).out);
+
+  test('one machine under two labels, one label for two machines, one serial in two slots', () => {
+    expect(said(named('Teal', 'T-1', '1'), named('Wren', 'T-1', '2'))).toContain('two labels (Teal, Wren)');
+    expect(said(named('Teal', 'T-1', '1'), named('Teal', null, '2'))).toContain(
+      'two serial numbers (T-1, none)',
+    );
+    expect(said(named('Teal', 'T-1', '1'), named('Teal', 'T-1', '1', 'cyan'))).toContain(
+      'K-1 is in two slots (black, cyan)',
+    );
+    expect(said(named('Teal', 'T-1', '1'), named('Wren', 'W-1', '2'))).not.toMatch(
+      /two (labels|serial|slots)/,
+    );
+  });
+
+  test('every remark of the pool stands in the report too', () => {
+    const many = Array.from({ length: 9 }, (_, i) => named('Wren', 'W-1', String(i + 3)));
+    const own = files([
+      named('Teal', 'T-1', '1'),
+      named('Teal', null, '2'),
+      ...many,
+      { machine: null, pages: 30_000, serial: 'K-99' },
+    ]);
+    const text = words(pool(own).out);
+    const { written } = runReport([...Object.keys(own), '--format', 'md'], own);
+    const page = words(Object.values(written).join('')).replaceAll('\\', '');
+    for (const one of [
+      'The machine Teal has two serial numbers (T-1, none), and counts as so many machines.',
+      '1 of the cartridges is of a trial that does not name the machine',
+      'K-99 yielded 30000 pages, further from the mean than chance explains',
+    ]) {
+      expect(text).toContain(one);
+      expect(page).toContain(one);
+    }
+  });
+});

@@ -40,6 +40,8 @@ export function claimRates(
         return {
           file: 't.yaml',
           machine,
+          machineLabel: null,
+          machineSerial: null,
           slot: 'black',
           lot: null,
           serial: null,

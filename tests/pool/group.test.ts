@@ -26,6 +26,8 @@ const TWO_SIDED: Confidence = { level: 0.9, tail: 'two-sided' };
 const cartridge = (pages: number, over: Partial<PooledCartridge> = {}): PooledCartridge => ({
   file: 'trial.yaml',
   machine: 'Teal',
+  machineLabel: null,
+  machineSerial: null,
   slot: 'black',
   lot: null,
   serial: null,
@@ -60,6 +62,7 @@ const textOf = (group: Group): string =>
     against: [],
     trend: null,
     claims: [],
+    oddNames: [],
   });
 
 const jsonOf = (group: Group): string =>
@@ -70,6 +73,7 @@ const jsonOf = (group: Group): string =>
     against: [],
     trend: null,
     claims: [],
+    oddNames: [],
   });
 
 const near = (value: Decimal | number | null, expected: number): void => {

@@ -40,6 +40,8 @@ const cartridges = (machines: readonly (readonly number[])[], exhausted = true):
     yields.map((pages) => ({
       file: 'trial.yaml',
       machine: `machine ${index + 1}`,
+      machineLabel: null,
+      machineSerial: null,
       slot: 'black',
       lot: null,
       serial: null,

@@ -50,6 +50,10 @@ export const CHECK_WORDS = {
     say: `The cartridge${slot === '' ? '' : ` of ${slot}`} was changed ${changes === 1 ? 'once' : `${changes} times`}, but ${listed === 1 ? 'only one is' : `only ${listed} are`} listed.`,
     mend: 'List every cartridge that was fitted, in that order.',
   }),
+  'serial-twice': ({ serial, first }) => ({
+    say: `The cartridge of ${first === '' ? 'the run' : first} has the serial number ${serial} too.`,
+    mend: 'Check both; each cartridge has its own.',
+  }),
   'slot-empty': ({ slot, from, to }) => ({
     say: `${slot === '' ? 'The slot' : `Slot ${slot}`} has no cartridge from meter ${from} to ${to}.`,
     mend: 'Check where the one was exhausted or taken out, and where the next was fitted.',
