@@ -9,7 +9,14 @@ import { harmless } from './harmless.ts';
 import { fullDigits, percent, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { table } from './text-table.ts';
-import { coverageDecides, forTheseWords, freedomWords, groupRemarks, poolRemarks } from './pool-words.ts';
+import {
+  coverageDecides,
+  falseAlarmWords,
+  forTheseWords,
+  freedomWords,
+  groupRemarks,
+  poolRemarks,
+} from './pool-words.ts';
 import { reasonWords } from './reason-words.ts';
 
 /** Pooled yields, groups held against each other, and trends, in lines for people. */
@@ -82,8 +89,14 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
       ? line(
           'tolerance bound',
           pages(group.toleranceBound),
-          `exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges, with ${level} confidence`,
+          `exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges, with ${level} confidence; normal yields`,
         )
+      : []),
+    ...(group.toleranceOverMachines
+      ? line('over machines', pages(group.toleranceOverMachines), 'the same, of any such machine')
+      : []),
+    ...(group.toleranceFree
+      ? line('of any distribution', pages(group.toleranceFree), 'the same, yields need not be normal')
       : []),
     ...(group.likelihood
       ? line(
@@ -247,5 +260,7 @@ function trendLines({ figure, of, points, chart }: Trend, paint: Paint): string[
     ),
     '',
     ...table(['value', 'moved by', 'signal'], rows, paint),
+    '',
+    ...wrap(falseAlarmWords(points.length), '  '),
   ];
 }

@@ -5,6 +5,7 @@ import {
   coverageDecides,
   forTheseWords,
   freedomWords,
+  falseAlarmWords,
   groupRemarks,
   poolRemarks,
 } from '../output/pool-words.ts';
@@ -179,8 +180,10 @@ function groupFacts(group: Group): [string, string[]][] {
     ...fact(
       'tolerance bound',
       group.toleranceBound,
-      `, exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges with ${level} confidence`,
+      `, exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges with ${level} confidence; normal yields`,
     ),
+    ...fact('over machines', group.toleranceOverMachines, ', the same, of any such machine'),
+    ...fact('of any distribution', group.toleranceFree, ', the same, yields need not be normal'),
     ...(commonU && !commonU.isZero()
       ? [
           ...fact('coverage', commonU.times(2), ', ± U = 2u, the same in all trials'),
@@ -247,6 +250,7 @@ function trendSection(trend: Trend): Section {
             paragraph(
               'The trials in the order of their days, with control limits of individuals: centre ± 3 × mean moving range / 1.128.',
             ),
+            paragraph(falseAlarmWords(points.length)),
           ]),
       ...trendPicture(trend),
       ...table(
