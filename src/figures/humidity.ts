@@ -11,6 +11,6 @@ export const humidity: ReadingsFigure = {
     words: 'As read; the mean is weighted by time where every reading says when it was taken.',
     symbols: 'least, greatest, mean = Σ (tᵢ₊₁ − tᵢ)(xᵢ + xᵢ₊₁)/2 / (tₙ − t₁)',
   },
-  source: 'readings of the hygrometer; trapezoidal rule for the mean',
+  source: 'as read; trapezoidal rule for the mean; common practice, no source',
   derive: (run) => fromAmbient(run, ({ humidity: reading }) => reading && need(reading)),
 };
