@@ -385,6 +385,16 @@ describe('individuals and moving ranges, NIST/SEMATECH e-Handbook 6.3.2.2, flow 
     expect((chart.upper - chart.centre) / chart.meanRange).toBeCloseTo(3 / d2, 2);
   });
 
+  test('eight on one side are a run; a value on the centre is on neither', () => {
+    // 10 + 7 × 11 + 3 = 90, over 9 values: the centre is 10. With 11 in place of the first, and 2: the centre is 10 too.
+    const runs = (...values: number[]): boolean =>
+      controlChart(values).points.some(({ signals }) => signals.includes('run-of-eight'));
+    expect(runs(10, 11, 11, 11, 11, 11, 11, 11, 3)).toBe(false);
+    expect(runs(11, 11, 11, 11, 11, 11, 11, 11, 2)).toBe(true);
+    expect(runs(10, 9, 9, 9, 9, 9, 9, 9, 17)).toBe(false);
+    expect(runs(9, 9, 9, 9, 9, 9, 9, 9, 18)).toBe(true);
+  });
+
   test('in control: no signal', () => {
     expect(chart.points.flatMap(({ signals }) => signals)).toEqual([]);
   });
