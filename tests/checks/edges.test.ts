@@ -170,3 +170,23 @@ describe('parts that a mark can come from', () => {
     expect(marksOn(new Decimal('113.1'), parts).map(({ part }) => part)).toEqual(['drum', 'belt', 'roller']);
   });
 });
+
+test('pages and minutes as they were: 3000 pages in 60 minutes', () => {
+  const [message] = said(
+    'faster-than-rated',
+    trial(
+      'machine: {rated_speed: 30}',
+      'batches: [{end: 33000, started: 2026-03-09T09:00, finished: 2026-03-09T10:00}]',
+    ),
+  );
+  expect(message).toContain('3000 pages in 60 minutes');
+});
+
+test('80 g stated for 125 g is no exchange, though 100 × 100 / 125 is 80', () => {
+  const { notes } = judge(
+    trial('waste_container: {tare: 640 g, final: 765 g}', 'stated: {waste_mass: 80 g}'),
+  );
+  const differs = notes.find(({ code }) => code === 'stated-differs') as { slip?: string | null } | undefined;
+  expect(differs).toBeDefined();
+  expect(differs?.slip ?? null).toBeNull();
+});

@@ -76,14 +76,20 @@ describe('readings of the air', () => {
     expect(figure(partly, 'temperature', null, 'mean')?.value).toBe('22');
   });
 
-  test('alike, and of one hygrometer: its error does not average out, √(1/12/4 + 2²/3) = 1.163687', () => {
-    const four = trial(
-      'instruments: {hygrometer: {max_error: 2 %}}',
-      'ambient:',
-      ...Array.from({ length: 4 }, () => '  - {humidity: 47 %}'),
-    );
-    expect(Number(figure(four, 'humidity', null, 'mean')?.u)).toBeCloseTo(1.163687, 6);
-  });
+  test.each([
+    ['hygrometer', 'humidity', '47 %'],
+    ['thermometer', 'temperature', '22 °C'],
+  ])(
+    'alike, and of one %s: its error does not average out, √(1/12/4 + 2²/3) = 1.163687',
+    (name, of, value) => {
+      const four = trial(
+        `instruments: {${name}: {max_error: 2}}`,
+        'ambient:',
+        ...Array.from({ length: 4 }, () => `  - {${of}: ${value}}`),
+      );
+      expect(Number(figure(four, of, null, 'mean')?.u)).toBeCloseTo(1.163687, 6);
+    },
+  );
 });
 
 test('a container that loses mass is no trial, and one that keeps it made no waste', () => {

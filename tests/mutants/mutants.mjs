@@ -1,6 +1,7 @@
 // Plants faults in the sources, one at a time, and says which of them no test notices.
 // node tests/mutants/mutants.mjs SEED COUNT           so many by chance, the same for the same seed
 // node tests/mutants/mutants.mjs SEED COUNT --only 3,17 --tests tests/pool/group.test.ts
+// node tests/mutants/mutants.mjs SEED COUNT --workers 2
 // node tests/mutants/mutants.mjs --written            those of planted.json
 import { fork } from 'node:child_process';
 import { readdirSync, readFileSync, rmSync } from 'node:fs';
@@ -27,13 +28,17 @@ const { values: options, positionals } = parseArgs({
   options: {
     only: { type: 'string' },
     tests: { type: 'string', multiple: true },
+    workers: { type: 'string', default: '1' },
     written: { type: 'boolean', default: false },
   },
 });
 
 const [seed = 1, count = 100] = positionals.map(Number);
+const list = options.written ? JSON.parse(readFileSync(join(here, 'planted.json'), 'utf8')) : [];
+const gone = list.filter((fault) => written(root, fault) === null);
+for (const { file, was } of gone) console.log(`not there once any more, see planted.json: ${file}  ${was}`);
 const faults = options.written
-  ? JSON.parse(readFileSync(join(here, 'planted.json'), 'utf8')).map((fault) => written(root, fault))
+  ? list.flatMap((fault) => written(root, fault) ?? [])
   : drawn(allFaults(root), seed, count);
 const chosen = options.only?.split(',').map(Number) ?? faults.map((_, number) => number);
 
@@ -102,35 +107,40 @@ const shown = (text) => text.replace(/\s+/g, ' ');
 const describe = ({ file, line, was, now }) => `${file}:${line}  ${shown(was)}  ->  ${shown(now)}`;
 
 const files = await reach();
-/** The tests of the fault's own room first, then the quickest. */
-const nearness = ({ file }, fault) => (file.split('/')[1] === fault.file.split('/')[1] ? 0 : 1);
-let worker = null;
 const lived = [];
-for (const number of chosen) {
-  const fault = faults[number];
-  const coming = files
-    .filter(({ reached }) => reached.has(number))
-    .toSorted((a, b) => nearness(a, fault) - nearness(b, fault) || a.time - b.time)
-    .map(({ file }) => file);
-  let outcome = 'no test comes there';
-  if (coming.length > 0) {
-    if (worker === null) {
-      worker = runner(false);
-      await worker.ready;
+const waiting = [...chosen];
+
+/** Takes one fault after the other until none is left. */
+async function work() {
+  let worker = null;
+  for (let number = waiting.shift(); number !== undefined; number = waiting.shift()) {
+    const fault = faults[number];
+    const coming = files
+      .filter(({ reached }) => reached.has(number))
+      .toSorted((a, b) => a.time - b.time)
+      .map(({ file }) => file);
+    let outcome = 'no test comes there';
+    if (coming.length > 0) {
+      if (worker === null) {
+        worker = runner(false);
+        await worker.ready;
+      }
+      const result = await worker.run({ fault: number, files: coming, reached: '' }, PATIENCE);
+      if (result === null) {
+        worker.end();
+        worker = null;
+      }
+      outcome =
+        result === null ? 'died: never ended' : result.died ? `died: ${result.by.join(', ')}` : 'LIVED';
     }
-    const result = await worker.run({ fault: number, files: coming, reached: '' }, PATIENCE);
-    if (result === null) {
-      worker.end();
-      worker = null;
-    }
-    const by = result?.by.join(', ');
-    outcome = result === null ? 'died: never ended' : result.died ? `died: ${by}` : 'LIVED';
+    if (!outcome.startsWith('died')) lived.push(`${number}  ${describe(fault)}  (${outcome})`);
+    console.log(`${number}  ${outcome}  ${describe(fault)}`);
   }
-  if (!outcome.startsWith('died')) lived.push(`${number}  ${describe(fault)}  (${outcome})`);
-  console.log(`${number}  ${outcome}  ${describe(fault)}`);
+  worker?.end();
 }
-worker?.end();
+
+await Promise.all(Array.from({ length: Number(options.workers) }, work));
 console.log(`\n${lived.length} of ${chosen.length} lived`);
 for (const line of lived) console.log(`  ${line}`);
-process.exitCode = lived.length > 0 ? 1 : 0;
+process.exitCode = lived.length > 0 || gone.length > 0 ? 1 : 0;
 process.disconnect?.();
