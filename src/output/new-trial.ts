@@ -203,7 +203,7 @@ const cartridge = (slot: string | null, { lot, ratedYield }: NewTrial): string[]
   entry('    rated_yield', ratedYield, '    # rated_yield: 10500'),
   '    start_mass:',
   '    end_mass:',
-  '    # exhausted_at: the meter reading, once the machine stops or the print fades',
+  '    # exhausted_at: the meter reading at toner out or fade; toner low is a warning only',
 ];
 
 /** Text that YAML takes for itself as it stands, everywhere a value may be. */

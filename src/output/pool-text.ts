@@ -43,7 +43,7 @@ export function poolText(pooled: Pooled, paint: Paint = PLAIN): string {
     ...(groups.length === 0 ? ['No cartridge could be pooled.', ''] : []),
     ...poolRemarks(pooled).flatMap((one) => [...wrap(harmless(one)), '']),
     ...wrap(
-      'This speaks of the cartridges tried. The bounds cover their scatter; where the coverage has a tolerance, those with it in them cover that too. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
+      'This speaks of the cartridges tried. The bounds cover their scatter; where the coverage has a tolerance, those with it in them cover that too. How the yield standards word the bound, and which tail they mean, is not known here (ISO/IEC 19752 and 19798: text not consulted): confidence and tail are settings.',
     ),
   ];
   return `${lines.join('\n')}\n`;

@@ -33,7 +33,7 @@ function fewWords({ n, machines }: Group): string | null {
     ...(machines < FEWEST_MACHINES ? ['three machines'] : []),
   ];
   if (short.length === 0) return null;
-  return `Fewer than the ${short.join(' and ')} that the yield standards are said to ask for (ISO/IEC 19752; second-hand, the text was not consulted).`;
+  return `Fewer than the ${short.join(' and ')} that the yield standards are said to ask for (ISO/IEC 19752: second-hand, text not consulted).`;
 }
 
 /** Why a pool of some named machines has no bound over their means; null where it has one, or none is named. */

@@ -271,7 +271,7 @@ const method = (pooled: Pooled): Section => {
   const blocks: Block[] = [
     ...poolRemarks(pooled).map(paragraph),
     paragraph(
-      'Lower bound: mean − t·s/√n, the smaller of that of all cartridges and that of the exhausted ones alone. Clustered: the same over the machines’ means. The bounds cover the scatter of the cartridges only. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
+      'Lower bound: mean − t·s/√n, the smaller of that of all cartridges and that of the exhausted ones alone. Clustered: the same over the machines’ means. The bounds cover the scatter of the cartridges only. How the yield standards word the bound, and which tail they mean, is not known here (ISO/IEC 19752 and 19798: text not consulted): confidence and tail are settings.',
     ),
   ];
   return { title: 'How the yields were pooled', blocks };

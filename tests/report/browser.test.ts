@@ -4,12 +4,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { installedBrowser, launch } from './browser.ts';
 import { HOSTILE, trialWith } from './hostile.ts';
 import { htmlOf, runReport } from './run-report.ts';
-
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 const executable = installedBrowser();
 if (executable === null) console.warn('No Chromium here: the report is not looked at in a browser.');

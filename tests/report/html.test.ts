@@ -2,12 +2,10 @@ import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { HtmlValidate } from 'html-validate';
 import { parseHTML } from 'linkedom';
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { escaped } from '../../src/report/escape.ts';
 import { HOSTILE, trialWith } from './hostile.ts';
 import { htmlOf, runReport } from './run-report.ts';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 interface Element {
   readonly localName: string;

@@ -1,12 +1,10 @@
 import fc from 'fast-check';
 import { micromark } from 'micromark';
 import { gfm, gfmHtml } from 'micromark-extension-gfm';
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { plain } from '../../src/report/markdown.ts';
 import { HOSTILE, trialWith } from './hostile.ts';
 import { runReport } from './run-report.ts';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 // micromark follows the specifications of CommonMark and of GitHub's dialect, autolinks included.
 const rendered = (markdown: string): string =>

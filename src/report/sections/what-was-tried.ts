@@ -76,7 +76,7 @@ function ruleWords({ agreed: { decision } }: Assessed): string {
   if (decision.rule === 'simple') {
     return 'simple: the value as it stands decides, the edge included (ILAC-G8:09/2019, 4.2.1)';
   }
-  return `guarded: a limit is met, or missed, only where the value is beyond it by more than ${decision.factor.toFixed()} u, its guard band (ILAC-G8:09/2019, 4.2.2 and 4.2.3)`;
+  return `guarded: a limit is met, or missed, only where the value is beyond it by more than ${decision.factor.toFixed()} u, its guard band; between it is open (ILAC-G8:09/2019, 4.2.3)`;
 }
 
 const UNITS = {

@@ -127,8 +127,11 @@ export const cartridgesSchema = () =>
       ),
       installed_at: key('Meter reading when it was fitted.', pageCount),
       removed_at: key('Meter reading when it was taken out.', pageCount),
-      exhausted_at: key('Meter reading when it was exhausted.', pageCount),
-      exhausted_by: key('How that showed: the machine stopped, or the print faded.', word(['stop', 'fade'])),
+      exhausted_at: key('Meter reading at its end of life.', pageCount),
+      exhausted_by: key(
+        'How its end of life showed: stop (toner out, the machine prints no more without a user’s action) or fade (clearly lighter print, over 3 mm or more). Toner low is a warning only.',
+        word(['stop', 'fade']),
+      ),
       failed_at: key('Meter reading when it failed.', pageCount),
       failed_by: key('How it failed.', word(['leak', 'not_recognised', 'early_stop', 'other'])),
       price: key('What it costs, with its ISO 4217 currency code.', price),
@@ -159,7 +162,10 @@ export const eventsSchema = () =>
   z.array(
     section({
       at: key('Meter reading when it happened.', pageCount),
-      kind: filled('What happened.', word(EVENT_KINDS)),
+      kind: filled(
+        'What happened; a shake is one of the cartridge, only where its instructions describe it.',
+        word(EVENT_KINDS),
+      ),
       slot: key('Slot it concerns.', slotName),
       note: key('Anything worth keeping.', text),
     }),
