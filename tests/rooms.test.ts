@@ -56,7 +56,7 @@ function below(room: string): readonly string[] {
 /** Packages the pure rooms may use. */
 const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   uncertainty: ['decimal.js'],
-  text: ['js-yaml', 'yaml'],
+  text: ['js-yaml', 'yaml', 'papaparse'],
   trial: ['zod/v4/core', 'fastest-levenshtein'],
   figures: ['culori/fn'],
   archive: ['zod/mini'],

@@ -20,6 +20,7 @@ import {
   time,
   word,
 } from './leaf.ts';
+import { listOrTable } from './table.ts';
 import * as z from './zod.ts';
 
 /** What is recorded of one run in one machine; the candidate's run and the reference's share it. */
@@ -185,7 +186,7 @@ export const inspectionSchema = () =>
 
 /** Keys that the candidate's run and the reference's have in common, the meter apart. */
 export const runKeys = () => ({
-  batches: key('Meter checkpoints inside the run.', () => batchesSchema()),
+  batches: key('Meter checkpoints inside the run, or a table of them.', () => listOrTable(batchesSchema)),
   coverage: key(
     'Share of the page area that carries toner, per colour, in percent: one value, one with its tolerance, or a map by slot.',
     () => coverageSchema(),
@@ -199,7 +200,9 @@ export const runKeys = () => ({
     wasteContainerSchema(),
   ),
   cartridges: key('The cartridges tried.', () => cartridgesSchema()),
-  ambient: key('Readings of the air: its temperature and humidity.', () => ambientSchema()),
+  ambient: key('Readings of the air: its temperature and humidity; or the table of a logger.', () =>
+    listOrTable(ambientSchema),
+  ),
   events: key('What happened during the run; [] when nothing did.', () => eventsSchema()),
   prints: key('What was measured on the prints.', () => printsSchema()),
   inspection: key('What was looked at and found; [] when nothing was found.', () => inspectionSchema()),
