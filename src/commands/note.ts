@@ -199,7 +199,7 @@ export const noteCommand: Define = (program, io, done) => {
     .option('--stage <word>', 'delivery, before, during or after the run')
     .option('--exhausted <slot>', 'the cartridge in a slot is exhausted: --meter, --by')
     .option('--by <word>', 'how that showed: stop or fade')
-    .option('--fitted <key=value,…>', 'the cartridge fitted in its place: serial, start_mass, lot')
+    .option('--fitted <key=value,…>', 'the cartridge in its place: serial, start_mass, lot')
     .option('--reading <name=value>', 'any reading by its name; may be given again', collect)
     .option('--at <time>', 'when it was, as 2026-03-09T09:10 or 9:10; now unless said')
     .addOption(new Option('--no-time', 'note no time').conflicts('at'))
@@ -216,9 +216,11 @@ could not be read; 4 wrong usage; 5 not written, as when the file has changed.
 
 Examples:
   tallytare note lot-k20.yaml --start --meter 41902 --tare 612g
-  tallytare note lot-k20.yaml --meter 43903 --container 631.5g --temperature 21.4 --humidity 46
-  tallytare note lot-k20.yaml --event jam --slot black --meter 44120 --text "second tray"
-  tallytare note lot-k20.yaml --exhausted black --meter 55340 --by stop --fitted serial=K20-0117,start_mass=812g
+  tallytare note lot-k20.yaml --meter 43903 --container 631.5g \\
+      --temperature 21.4 --humidity 46
+  tallytare note lot-k20.yaml --event jam --slot black --meter 44120
+  tallytare note lot-k20.yaml --exhausted black --meter 55340 --by stop \\
+      --fitted serial=K20-0117,start_mass=812g
   tallytare note lot-k20.yaml --finding fuser --severity none --stage after
   tallytare note lot-k20.yaml --end --meter 65902 --final 1070g`,
     )

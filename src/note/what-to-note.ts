@@ -191,7 +191,7 @@ class Note {
     const batches = this.list(['batches']);
     const ends = batches.map((batch) => this.textIn(batch, 'end'));
     const same = ends.findIndex((one) => one !== null && sameReading(one, end, METER));
-    const planned = ends.findIndex((one) => one === null);
+    const planned = batches.findIndex((one, nth) => isMap(one) && ends[nth] === null);
     const index = same !== -1 ? same : given.correct ? ends.findLastIndex((one) => one !== null) : planned;
     const time = index === -1 || index === planned || given.at !== undefined ? this.time() : null;
     this.entry(['batches'], index, [
@@ -232,7 +232,7 @@ class Note {
         : now
       : now !== -1 && unsaid(readings[now])
         ? now
-        : readings.findIndex((entry) => !said(entry) && this.textIn(entry, 'at') === null);
+        : readings.findIndex((one) => isMap(one) && !said(one) && this.textIn(one, 'at') === null);
     this.entry(['ambient'], index, [
       ['at', index !== -1 && said(readings[index] ?? null) ? null : time],
       ['temperature', temperature],
@@ -402,6 +402,8 @@ class Note {
     this.data = changed(this.data, change);
   }
 }
+
+const isMap = (data: Data): boolean => data !== null && typeof data === 'object' && !Array.isArray(data);
 
 /** A time as typed: an hour alone is of the day of another time. */
 function fullTime(typed: string, day: string | null): string {
