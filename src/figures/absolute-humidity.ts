@@ -1,7 +1,7 @@
 import { asDecimal } from '../uncertainty/decimal.ts';
 import { Measured, type Partial } from '../uncertainty/measured.ts';
 import type { ReadingsFigure } from './figure.ts';
-import { magnusSlope, saturationPressure, withinMagnus } from './magnus.ts';
+import { FORMULA, magnusSlope, saturationPressure, withinMagnus } from './magnus.ts';
 import { fromAmbient, pair } from './ambient.ts';
 
 /** Specific gas constant of water vapour, in J/(kg K). */
@@ -16,6 +16,7 @@ export function absoluteHumidityOf(temperature: Measured, humidity: Measured): M
   const partials: Partial[] = [
     [temperature, value * (magnusSlope(t) - 1 / kelvin)],
     [humidity, perPercent],
+    [FORMULA, value],
   ];
   return Measured.of(asDecimal(value), partials, value);
 }

@@ -21,7 +21,7 @@ export function dewPointOf(temperature: Measured, humidity: Measured): Measured 
 
 export const dewPoint: ReadingsFigure = {
   name: 'dew_point',
-  title: 'dew point',
+  title: 'dew point over water',
   unit: '°C',
   per: 'readings',
   effect: 'voids',

@@ -129,7 +129,8 @@ describe('JCGM 100:2008 (GUM)', () => {
 
   test('one error common to all readings does not average out', () => {
     // 5.2.2 (from memory): fully correlated parts add by value. Four readings to 0.1 °C, common error 0.3 °C:
-    // u² = 0.1²/(12 × 4) + 0.3²/3 = 0.03020833, u = 0.17380545 °C, computed by hand.
+    // 0.1²/(12 × 4) + 0.3²/3 = 0.03020833. What was not sampled: the differences of neighbours are 0.5, 0.5 and −0.5,
+    // s² = 0.75/(2 × 3) = 0.125, s²/4 = 0.03125. u = √0.06145833 = 0.24790791 °C, computed by hand.
     const mean = figure(
       [
         'trial: Ferry Lane lot 3, machine Teal',
@@ -143,7 +144,7 @@ describe('JCGM 100:2008 (GUM)', () => {
       'mean',
     );
     expect(mean?.value).toBe('22');
-    expect(Number(mean?.u)).toBeCloseTo(0.17380545, 8);
+    expect(Number(mean?.u)).toBeCloseTo(0.24790791, 8);
   });
 });
 

@@ -34,7 +34,7 @@ function limitBlocks({ judged, agreed }: Assessed): Block[] {
       rows,
     ),
     paragraph(
-      '± is U = 2u, twice the standard uncertainty (JCGM 100); what has none is exact. Margin is how far a value is from its limit, positive on the good side. A missed limit fails what was tried, voids the trial, or only advises, as its effect says.',
+      '± is U, k = 2 (about 95 %; JCGM 100); what has none is a count, or was taken as exact. Margin is how far a value is from its limit, positive on the good side. A missed limit fails what was tried, voids the trial, or only advises, as its effect says.',
     ),
     ...limitStrips(judged, agreed.decision),
   ];

@@ -5,6 +5,7 @@ import {
   count,
   digest,
   filled,
+  flag,
   key,
   length,
   must,
@@ -76,20 +77,30 @@ const printingSchema = () =>
     conditioned_hours: key('Hours paper and cartridges lay in the same air before the run.', amount),
   });
 
-const instrument = (unit: string, difference = false) =>
+const instrumentKeys = (unit: string, difference = false) => ({
+  id: key('Inventory or serial number.', text),
+  resolution: key(`Smallest step it shows, in ${unit}.`, positive({ unit, difference })),
+  max_error: key(
+    `Largest error it may have, in ${unit}, either way.`,
+    quantity({ unit, difference, least: 0 }),
+  ),
+  calibrated_until: key('Day its calibration ends.', time),
+});
+
+const instrument = (unit: string, difference = false) => section(instrumentKeys(unit, difference));
+
+const scaleSchema = () =>
   section({
-    id: key('Inventory or serial number.', text),
-    resolution: key(`Smallest step it shows, in ${unit}.`, positive({ unit, difference })),
-    max_error: key(
-      `Largest error it may have, in ${unit}, either way.`,
-      quantity({ unit, difference, least: 0 }),
+    ...instrumentKeys('g'),
+    shared_error: key(
+      'true takes its error as the same one in every weighing, so that it cancels in a difference.',
+      flag,
     ),
-    calibrated_until: key('Day its calibration ends.', time),
   });
 
 const instrumentsSchema = () =>
   section({
-    scale: key('Scale for containers and cartridges.', () => instrument('g')),
+    scale: key('Scale for containers and cartridges.', () => scaleSchema()),
     thermometer: key('Thermometer.', () => instrument('°C', true)),
     hygrometer: key('Hygrometer.', () => instrument('%')),
     meter: key('Page counter of the machine.', () => instrument('page')),
