@@ -41,12 +41,18 @@ function archive(): Files {
 /** From the limits on: what decides, and the verdict. */
 const ending = (out: string): string => out.slice(out.indexOf('LIMITS'));
 
+const NOTE = [
+  ...['note', 'examples/under-way.yaml', '--meter', '148210', '--container', '853g'],
+  ...['--temperature', '21.8', '--humidity', '44', '--at', '2026-05-05T14:10'],
+];
+
 const parts = {
   screen: fenced('text', `$ tallytare verdict examples/waste-fail.yaml\n…\n${ending(printed('waste-fail'))}`),
   plan: fenced(
     'text',
     `$ tallytare plan examples/before-the-run.yaml\n${run(['plan', 'examples/before-the-run.yaml']).out}`,
   ),
+  note: fenced('text', `$ tallytare ${NOTE.join(' ')}\n${run(NOTE).out}`),
   'under-way': fenced('text', howFar(printed('under-way'))),
   'example:harbour-street': fenced('yaml', example('harbour-street')),
   'verdict:harbour-street': fenced('text', printed('harbour-street')),

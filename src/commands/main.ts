@@ -3,6 +3,7 @@ import type { Define } from './define.ts';
 import { explainCommand } from './explain.ts';
 import type { Io } from '../world/io.ts';
 import { marksCommand } from './marks.ts';
+import { noteCommand } from './note.ts';
 import { planCommand } from './plan.ts';
 import { poolCommand } from './pool.ts';
 import { runProgram } from './program.ts';
@@ -18,6 +19,7 @@ import { helpCommand } from './manual.ts';
 const COMMANDS: readonly Define[] = [
   startCommand,
   planCommand,
+  noteCommand,
   verdictCommand,
   poolCommand,
   compareCommand,
