@@ -2,6 +2,7 @@ import { compareCommand } from './compare.ts';
 import type { Define } from './define.ts';
 import { explainCommand } from './explain.ts';
 import type { Io } from '../world/io.ts';
+import { lotCommand } from './lot.ts';
 import { marksCommand } from './marks.ts';
 import { planCommand } from './plan.ts';
 import { poolCommand } from './pool.ts';
@@ -20,6 +21,7 @@ const COMMANDS: readonly Define[] = [
   planCommand,
   verdictCommand,
   poolCommand,
+  lotCommand,
   compareCommand,
   reportCommand,
   sealCommand,
