@@ -61,6 +61,10 @@ const parts = {
     'text',
     `$ tallytare pool examples/pool --claim 10500\n${run(['pool', 'examples/pool', '--claim', '10500']).out}`,
   ),
+  lot: fenced(
+    'text',
+    `$ tallytare lot examples/pool --size 400 --limiting-quality 10\n${run(['lot', 'examples/pool', '--size', '400', '--limiting-quality', '10']).out}`,
+  ),
   summary: fenced(
     'text',
     `$ tallytare verdict examples/pool examples/w*.yaml --summary --only fail\n${run(['verdict', 'examples/pool', 'examples/w*.yaml', '--summary', '--only', 'fail']).out}`,

@@ -2,6 +2,7 @@ import { compareCommand } from './compare.ts';
 import type { Define } from './define.ts';
 import { explainCommand } from './explain.ts';
 import type { Io } from '../world/io.ts';
+import { lotCommand } from './lot.ts';
 import { marksCommand } from './marks.ts';
 import { noteCommand } from './note.ts';
 import { planCommand } from './plan.ts';
@@ -22,6 +23,7 @@ const COMMANDS: readonly Define[] = [
   noteCommand,
   verdictCommand,
   poolCommand,
+  lotCommand,
   compareCommand,
   reportCommand,
   sealCommand,

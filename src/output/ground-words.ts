@@ -38,7 +38,7 @@ function closest(judged: readonly Judged[]): Judged | null {
 }
 
 /** Why the verdict is what it is, in a sentence or two, the most important thing first. */
-export function groundWords({ ground, judged }: Assessed): string {
+export function groundWords({ ground, judged }: Pick<Assessed, 'ground' | 'judged'>): string {
   const named = (
     outcome: Judged['outcome'],
     effect: Judged['effect'],

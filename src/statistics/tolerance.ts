@@ -7,7 +7,7 @@ import { solve } from './solve.ts';
 const STEPS = 600;
 
 /** P(T ≤ t) of the non-central t with ν degrees of freedom: the mean of Φ(t s − δ) over s = χ/√ν. */
-function noncentralStudent(t: number, freedom: number, shift: number): number {
+export function noncentralStudent(t: number, freedom: number, shift: number): number {
   return chiNodes(freedom, STEPS).reduce(
     (sum, [s, weight]) => sum + weight * normalDistribution(t * s - shift),
     0,
