@@ -41,6 +41,11 @@ function archive(): Files {
 /** From the limits on: what decides, and the verdict. */
 const ending = (out: string): string => out.slice(out.indexOf('LIMITS'));
 
+/** The first line that is fitted; the others look alike. */
+const fitOfToner = (out: string): string => out.slice(0, out.indexOf('WASTE AGAINST'));
+/** What a mix takes, and what there is to know. */
+const mixOf = (out: string): string => out.slice(out.indexOf('WHAT THE MIX'));
+
 const parts = {
   screen: fenced('text', `$ tallytare verdict examples/waste-fail.yaml\n…\n${ending(printed('waste-fail'))}`),
   plan: fenced(
@@ -54,6 +59,24 @@ const parts = {
   pool: fenced(
     'text',
     `$ tallytare pool examples/pool --claim 10500\n${run(['pool', 'examples/pool', '--claim', '10500']).out}`,
+  ),
+  forecast: fenced(
+    'text',
+    `$ tallytare forecast examples/forecast\n${fitOfToner(run(['forecast', 'examples/forecast']).out)}…`,
+  ),
+  mix: fenced('yaml', example('mixes/quay-street')),
+  'forecast-mix': fenced(
+    'text',
+    mixOf(
+      run([
+        'forecast',
+        'examples/forecast',
+        '--mix',
+        'examples/mixes/quay-street.yaml',
+        '--pages-per-month',
+        '2500',
+      ]).out,
+    ),
   ),
   summary: fenced(
     'text',

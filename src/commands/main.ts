@@ -12,6 +12,7 @@ import { schemaCommand } from './schema.ts';
 import { sealCommand } from './seal.ts';
 import { startCommand } from './start.ts';
 import { verdictCommand } from './verdict.ts';
+import { forecastCommand } from './forecast.ts';
 import { helpCommand } from './manual.ts';
 
 /** Every command, in the order the work is done. */
@@ -20,6 +21,7 @@ const COMMANDS: readonly Define[] = [
   planCommand,
   verdictCommand,
   poolCommand,
+  forecastCommand,
   compareCommand,
   reportCommand,
   sealCommand,

@@ -19,6 +19,7 @@ const TOPICS: Readonly<Record<string, string>> = {
   report: 'the page for the customer',
   'many-trials': 'folders, scripts, formats, exit codes',
   'declared-yield': 'pool trials into a declared yield',
+  forecast: 'toner against coverage; what a customer’s pages will take',
   archive: 'seal and re-check',
   codes: 'every code of a finding',
 };
@@ -28,7 +29,7 @@ const GROUPS: readonly (readonly [when: string, commands: readonly string[]])[] 
   ['Before', ['start', 'plan']],
   ['During', ['verdict']],
   ['After', ['verdict', 'explain', 'marks', 'report']],
-  ['Many', ['verdict', 'pool', 'compare']],
+  ['Many', ['verdict', 'pool', 'forecast', 'compare']],
   ['Archive', ['seal', 'recheck']],
   ['Reference', ['schema', 'help']],
 ];
