@@ -485,8 +485,8 @@ describe('a mix file', () => {
   const said = (mix: string): Ran => forecast({ ...files(FOUR), 'mix.yaml': mix }, '--mix', 'mix.yaml');
 
   test.each([
-    ['shares that do not add up (shares-amiss)', MIX.replace('75 %', '70 %'), 'mix.yaml:2:', 'The shares add up to 95 %.'],
-    ['a kind twice (kind-twice)', MIX.replace('lists', 'letters'), 'mix.yaml:3:', 'The kind "letters" is listed twice.'],
+    ['shares-amiss: shares that do not add up', MIX.replace('75 %', '70 %'), 'mix.yaml:2:', 'The shares add up to 95 %.'],
+    ['kind-twice: a kind that is there twice', MIX.replace('lists', 'letters'), 'mix.yaml:3:', 'The kind "letters" is listed twice.'],
     ['an unknown key', MIX.replace('share: 75', 'shares: 75'), 'mix.yaml:2:', 'share'],
     ['no kinds', 'kinds: []\n', 'mix.yaml:1:', 'The shares add up to 0 %.'],
     ['a tolerance above its coverage', MIX.replace('2 %', '{value: 2 %, tolerance: 3 %}'), 'mix.yaml:2:', 'tolerance'],
