@@ -33,7 +33,7 @@ import { table, type TableRow } from './text-table.ts';
 
 /** Lines that do not part a number from its unit. */
 const wrap = (text: string, first = '', hanging?: string): string[] =>
-  wrapAt(text.replace(/(?<=\d) (?=%|mg)|(?<=±) (?=\d)/g, '\u00a0'), first, hanging);
+  wrapAt(text.replace(/(?<=\d) (?=%|mg)|(?<=\u00b1) (?=\d)/g, '\u00a0'), first, hanging);
 
 const line = (word: string, said: string): string[] => wrap(said, `  ${padEnd(word, 28)}`);
 
