@@ -23,7 +23,12 @@ const ROOMS: readonly { readonly room: string; readonly not?: readonly string[];
   { room: 'judge', why: 'figures and limits in, outcomes and verdict out' },
   { room: 'pool', not: ['text'], why: 'many judged trials in, what may be claimed of them out' },
   { room: 'lot', not: ['text'], why: 'the trials of one lot in, what they say of the lot out' },
-  { room: 'plan', not: ['text'], why: 'what a trial asks for before it is run, from what it says' },
+  { room: 'forecast', not: ['pool'], why: 'trials at several coverages in, what a mix of pages takes out' },
+  {
+    room: 'plan',
+    not: ['text', 'forecast'],
+    why: 'what a trial asks for before it is run, from what it says',
+  },
   { room: 'checks', why: 'what a good supervisor would say of a judged trial' },
   { room: 'note', why: 'a reading and the text of a trial in, the new text out, and what is next' },
   {

@@ -14,6 +14,7 @@ import { schemaCommand } from './schema.ts';
 import { sealCommand } from './seal.ts';
 import { startCommand } from './start.ts';
 import { verdictCommand } from './verdict.ts';
+import { forecastCommand } from './forecast.ts';
 import { helpCommand } from './manual.ts';
 
 /** Every command, in the order the work is done. */
@@ -24,6 +25,7 @@ const COMMANDS: readonly Define[] = [
   verdictCommand,
   poolCommand,
   lotCommand,
+  forecastCommand,
   compareCommand,
   reportCommand,
   sealCommand,

@@ -21,6 +21,7 @@ export function trialLines({ trial, agreed }: Assessed): [word: string, said: st
   ]);
   tell('machine', [
     machine?.label,
+    machine?.model && `model ${machine.model}`,
     machine?.serial && `serial ${machine.serial}`,
     machine?.firmware && `firmware ${machine.firmware}`,
   ]);

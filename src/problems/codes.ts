@@ -130,6 +130,8 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'proportional-scaling': ['warning', 'non-image usage without the usage it belongs to'],
   'within-uncertainty': ['warning', 'closer to a limit than the uncertainty'],
   'events-few': ['warning', 'a rate from so few events that its limit may be kept or not'],
+  'shares-amiss': ['error', 'shares of a mix that do not add up to 100 %'],
+  'kind-twice': ['error', 'a kind of page that a mix has twice'],
   'photo-unreadable': ['error', 'a photo for the report that cannot be opened'],
   'photo-outside': ['error', 'a photo for the report that is not in the trial’s folder or below'],
   'photo-no-image': ['error', 'a photo for the report that is no JPEG, PNG or WebP'],

@@ -321,6 +321,9 @@ export type Fault =
       readonly lower: string;
       readonly upper: string;
     }
+  // A mix of pages
+  | { readonly code: 'shares-amiss'; readonly sum: string }
+  | { readonly code: 'kind-twice'; readonly kind: string }
   // Photos of a report
   | { readonly code: 'photo-unreadable'; readonly photo: string; readonly why: string }
   | { readonly code: 'photo-outside'; readonly photo: string }

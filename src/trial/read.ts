@@ -70,7 +70,7 @@ export function readLimitSet(
 }
 
 /** Problems of the text that leave the rest of the file readable. */
-const READABLE: ReadonlySet<Problem['code']> = new Set([
+export const READABLE: ReadonlySet<Problem['code']> = new Set([
   'duplicate-key',
   'split-number',
   'alias',
@@ -78,7 +78,7 @@ const READABLE: ReadonlySet<Problem['code']> = new Set([
   'key-not-text',
 ]);
 
-function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
+export function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
   const more = problems.length - MOST_FAULTS;
   const tail: Problem[] = more > 0 ? [{ code: 'more-problems', count: more, path: [] }] : [];
   return problems
@@ -93,7 +93,11 @@ function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
  * Data read with a schema, and every problem with it. What cannot be read is left out as if it had not
  * been taken yet, until the rest can: then the rules between readings have something to judge.
  */
-function parse(make: Maker, catalogue: Catalogue, source: Data): { data: unknown; problems: Problem[] } {
+export function parse(
+  make: Maker,
+  catalogue: Catalogue,
+  source: Data,
+): { data: unknown; problems: Problem[] } {
   const schema = schemaOf(make, catalogue);
   const first = z.safeParse(schema, source);
   if (first.success) return { data: first.data, problems: [] };

@@ -51,6 +51,7 @@ const machineSchema = () =>
   section({
     label: key('Name of the machine in the house.', name),
     serial: key('Serial number of the machine.', name),
+    model: key('Model of the machine; trials of two models make no common forecast.', name),
     firmware: key('Firmware version.', text),
     rated_speed: key('Pages per minute the machine is rated for.', positive({ unit: '1' })),
     rotating_parts: key(
