@@ -5,6 +5,8 @@ import type { Outcome } from '../judge/decide.ts';
  * a trial file; making it harmless is the business of whoever writes it out, and of no one before.
  */
 export interface Report {
+  /** What it is a report of. */
+  readonly kind: string;
   readonly title: string;
   /** What is said at the top, beside the title. */
   readonly headline: Headline;
@@ -13,10 +15,30 @@ export interface Report {
   readonly tool: string;
 }
 
+/** What stands on the first screen: the answer, and what it takes to rely on it. */
 export interface Headline {
-  /** The verdict in a word; null where there are several trials. */
-  readonly verdict: string | null;
-  readonly sentences: readonly string[];
+  /** The verdict of a trial, or what is said of the claim over several; it chooses the mark. */
+  readonly verdict: 'pass' | 'fail' | 'inconclusive' | null;
+  /** In a word: Pass. */
+  readonly word: string;
+  /** In one sentence, with its number. */
+  readonly said: string;
+  /** What belongs to it, in smaller letters. */
+  readonly more: readonly string[];
+  /** The figure that decides, against its limit. */
+  readonly strip: Picture | null;
+  readonly facts: readonly Fact[];
+  /** What must be known before relying on it, worst first. */
+  readonly caveats: readonly string[];
+  /** What it speaks of. */
+  readonly covers: string;
+}
+
+/** A fact of the first screen: what it is, the fact, and what it is held against. */
+export interface Fact {
+  readonly word: string;
+  readonly said: string;
+  readonly beside: string;
 }
 
 /** A part of the report with a heading of its own. */

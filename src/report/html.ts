@@ -27,9 +27,9 @@ export function html(report: Report, sha256: (text: string) => string): string {
     '</head>',
     '<body>',
     '<header>',
-    `<p class="kind">${report.headline.verdict === null ? 'Report of several trials' : 'Report of a trial'}</p>`,
+    `<p class="kind">${escaped(report.kind)}</p>`,
     `<h1>${escaped(report.title)}</h1>`,
-    headline(report),
+    headline(report, nextId()),
     '<nav aria-label="Contents">',
     '<ul>',
     ...sections.map(({ title }, index) => `<li><a href="#part-${index + 1}">${escaped(title)}</a></li>`),
@@ -50,13 +50,44 @@ const base64OfHex = (hex: string): string =>
   btoa(String.fromCharCode(...(hex.match(/../g) ?? []).map((pair) => Number.parseInt(pair, 16))));
 
 const SIGNS = { met: '●', missed: '✕', open: '◇' } as const;
-const VERDICT_SIGNS: Readonly<Record<string, string>> = { pass: '●', fail: '✕', inconclusive: '◇' };
+const VERDICT_SIGNS = { pass: '●', fail: '✕', inconclusive: '◇' } as const;
 
-function headline({ headline: { verdict, sentences } }: Report): string {
-  const said = sentences.map((sentence) => `<p>${escaped(sentence)}</p>`).join('\n');
-  if (verdict === null) return `<div class="headline">\n${said}\n</div>`;
-  const sign = `<span class="sign" aria-hidden="true">${VERDICT_SIGNS[verdict] ?? ''}</span>`;
-  return `<div class="headline ${escaped(verdict)}">\n<p class="verdict">${sign} ${escaped(verdict.toUpperCase())}</p>\n${said}\n</div>`;
+/** The first screen: the answer as a heading, its strip, the facts, the caveats. */
+function headline({ headline: first }: Report, id: string): string {
+  const { verdict, word, said, more, strip, facts, caveats, covers } = first;
+  const sign =
+    verdict === null ? '' : `<span class="sign" aria-hidden="true">${VERDICT_SIGNS[verdict]}</span> `;
+  return [
+    `<section class="first ${verdict ?? 'none'}" aria-labelledby="answer">`,
+    `<h2 class="answer" id="answer">${sign}<strong>${escaped(word)}</strong> ${escaped(said)}</h2>`,
+    ...more.map((sentence) => `<p>${escaped(sentence)}</p>`),
+    ...(strip === null
+      ? []
+      : [
+          `<figure class="strip">`,
+          `<figcaption>${escaped(strip.title)}</figcaption>`,
+          strip.svg(id),
+          '</figure>',
+        ]),
+    ...(caveats.length === 0
+      ? []
+      : [
+          '<h3 class="know">Know this before relying on it</h3>',
+          '<ul class="caveats">',
+          ...caveats.map(
+            (caveat) => `<li><span class="sign" aria-hidden="true">▲</span>${escaped(caveat)}</li>`,
+          ),
+          '</ul>',
+        ]),
+    '<dl class="four">',
+    ...facts.map(
+      (fact) =>
+        `<div><dt>${escaped(fact.word)}</dt><dd class="said">${escaped(fact.said)}</dd><dd>${escaped(fact.beside)}</dd></div>`,
+    ),
+    '</dl>',
+    `<p class="covers">${escaped(covers)}</p>`,
+    '</section>',
+  ].join('\n');
 }
 
 function sectionHtml({ title, blocks }: Section, nth: number, nextId: () => string): string {

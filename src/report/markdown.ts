@@ -6,11 +6,17 @@ import type { Block, Cell, Report, Section, Table } from './content.ts';
  * photos by name; no text of a file becomes mark-up, HTML, a link or an image.
  */
 export function markdown({ title, headline, sections, tool }: Report): string {
-  const { verdict, sentences } = headline;
+  const { word, said, more, strip, facts, caveats, covers } = headline;
   const lines = [
     `# ${plain(title)}`,
-    ...(verdict === null ? [] : [`**${plain(verdict.toUpperCase())}**`]),
-    sentences.map(plain).join(' '),
+    `## ${plain(`${word} ${said}`.trim())}`,
+    ...more.map(plain),
+    ...(strip === null ? [] : [plain(strip.alternative)]),
+    ...(caveats.length === 0
+      ? []
+      : ['**Know this before relying on it**', caveats.map((caveat) => `- ${plain(caveat)}`).join('\n')]),
+    facts.map((fact) => `- **${plain(fact.word)}:** ${plain(fact.said)} (${plain(fact.beside)})`).join('\n'),
+    plain(covers),
     ...sections.filter(({ blocks }) => blocks.length > 0).flatMap(sectionLines),
     `Made by ${plain(tool)}.`,
   ];
@@ -23,7 +29,7 @@ export function markdown({ title, headline, sections, tool }: Report): string {
  */
 export const plain = (text: string): string =>
   harmless(text)
-    .replace(/\s+/g, ' ')
+    .replace(/[ \t\r\n]+/g, ' ')
     .trim()
     .replace(/[\\`*_{}[\]<>#|~&$!]/g, '\\$&')
     .replace(/:(?=\/)|(?<=\b(?:mailto|xmpp)):/gi, '\\:')

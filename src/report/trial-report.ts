@@ -1,9 +1,8 @@
 import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { findingsOf } from '../checks/findings.ts';
-import { caveatData } from '../output/caveats.ts';
-import { groundWords } from '../output/ground-words.ts';
 import type { Report } from './content.ts';
+import { firstScreen } from './first-screen.ts';
 import { cartridges } from './sections/cartridges.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
 import { comparison } from './sections/comparison.ts';
@@ -14,9 +13,6 @@ import { type Photos, printsAndInspection } from './sections/prints.ts';
 import { results } from './sections/results.ts';
 import { howItWasTried, whatWasTried } from './sections/what-was-tried.ts';
 
-const SPEAKS_OF_SAMPLE =
-  'This speaks of the sample tried, in this machine and this air. It is no promise about every cartridge of a lot.';
-
 /** The report on one judged trial; what it was made from, and its photos, come with it. */
 export const trialReport = (
   result: Assessed,
@@ -26,12 +22,10 @@ export const trialReport = (
 ): Report => {
   const findings = findingsOf(result);
   return {
+    kind: 'Report of a trial',
     title: result.trial.title,
     tool,
-    headline: {
-      verdict: result.verdict,
-      sentences: [groundWords(result), ...caveatData(result).map(({ message }) => message), SPEAKS_OF_SAMPLE],
-    },
+    headline: firstScreen(result),
     sections: [
       whatWasTried(result),
       howItWasTried(result),
