@@ -5,7 +5,7 @@ import type { ResultJson } from '../run.ts';
 import { htmlOf, runReport } from './run-report.ts';
 
 type Limit = ResultJson['limits'][number] & { readonly min: string | null; readonly max: string | null };
-type Judged = ResultJson & { readonly limits: readonly Limit[] };
+type Judged = Omit<ResultJson, 'limits'> & { readonly limits: readonly Limit[] };
 
 interface Node {
   readonly textContent: string;
