@@ -1,4 +1,5 @@
 import type { Outcome } from '../judge/decide.ts';
+import type { SeverityWord } from '../trial/schema/run.ts';
 
 /**
  * What a report says, before it is HTML or Markdown: plain texts in plain blocks. Every text may come from
@@ -44,10 +45,13 @@ export interface Fact {
 /** A part of the report with a heading of its own. */
 export interface Section {
   readonly title: string;
+  /** It stands behind the report, with a letter. */
+  readonly annex?: boolean;
   readonly blocks: readonly Block[];
 }
 
-export type Block = Paragraph | Heading | List | Facts | Table | Formulas | Picture | Photo | Signatures;
+export type Block =
+  Paragraph | Heading | List | Facts | Table | Limits | Formulas | Picture | Photo | Signatures;
 
 export interface Paragraph {
   readonly kind: 'paragraph';
@@ -89,7 +93,35 @@ export interface Head {
   readonly code?: boolean;
 }
 
-export type Cell = string | { readonly outcome: Outcome };
+export type Cell =
+  | string
+  | { readonly severity: SeverityWord }
+  /** A colour as a screen shows it, beside its numbers. */
+  | { readonly swatch: string; readonly text: string };
+
+/** Limits, each with its figure and its strip. */
+export interface Limits {
+  readonly kind: 'limits';
+  readonly rows: readonly LimitRow[];
+  /** What opens them on a screen, where they are folded; on paper they are open. */
+  readonly folded: string | null;
+}
+
+export interface LimitRow {
+  readonly outcome: Outcome;
+  readonly name: string;
+  readonly value: string;
+  readonly agreed: string;
+  readonly margin: string;
+  /** What a miss does, where it does not fail what was tried. */
+  readonly effect: string;
+  /** Why it is open, and what would decide it. */
+  readonly why: string | null;
+  /** SVG */
+  readonly strip: string;
+  /** What the strip spans, where it does not begin at zero. */
+  readonly scale: string;
+}
 
 /** Formulas as they were used, with where they come from. */
 export interface Formulas {
@@ -139,6 +171,8 @@ export interface Image {
 /** Lines to sign on, one for each who signs. */
 export interface Signatures {
   readonly kind: 'signatures';
+  /** What is signed. */
+  readonly of: string;
   readonly roles: readonly string[];
 }
 
@@ -151,3 +185,13 @@ export const table = (
   heads: readonly Head[],
   rows: readonly (readonly Cell[])[],
 ): Table[] => (rows.length > 0 ? [{ kind: 'table', caption, heads, rows }] : []);
+
+/** Sections with the letters of the annexes before their titles. */
+export function lettered(sections: readonly Section[]): Section[] {
+  let annexes = 0;
+  return sections.map((section) =>
+    section.annex
+      ? { ...section, title: `Annex ${String.fromCharCode(65 + annexes++)}: ${section.title}` }
+      : section,
+  );
+}

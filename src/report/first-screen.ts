@@ -43,7 +43,7 @@ export function firstScreen(result: Assessed): Headline {
     more,
     strip: about === null ? null : stripOf(about, agreed.decision),
     facts: factsOf(result),
-    caveats: caveatData(result).map(({ message }) => capital(typeset(message))),
+    caveats: caveatData(result).map(({ message }) => capital(typeset(withoutKeys(message)))),
     covers: SPEAKS_OF_SAMPLE,
   };
 }

@@ -35,18 +35,32 @@ svg.large, svg.small { display: block; overflow: visible; }
 ul.caveats { list-style: none; margin: 0 0 1rem; padding: 0; }
 ul.caveats li { border-left: 6px solid var(--warn); border-bottom: 1px solid var(--line); background: var(--tint); padding: .45rem .75rem .45rem .6rem; margin: 0; }
 ul.caveats .sign { color: var(--warn); }
-dl.four { display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: .75rem 1.5rem; margin: 1rem 0; }
+dl.four { display: grid; grid-template-columns: repeat(auto-fit, minmax(12.5rem, 1fr)); gap: .75rem 1.5rem; margin: 1rem 0; }
 dl.four > div { border-top: 1px solid var(--ink); padding-top: .35rem; }
 dl.four dt { color: var(--quiet); font-size: .85rem; }
 dl.four dd { margin: 0; font-size: .85rem; }
-dl.four dd.said { font-size: 1.2rem; font-weight: 650; }
+dl.four dd.said { font-size: 1.15rem; font-weight: 650; overflow-wrap: normal; }
+ol.limits { list-style: none; margin: .5rem 0 1rem; padding: 0; }
+ol.limits li { display: grid; grid-template-columns: 6.5rem minmax(0, 1.3fr) minmax(0, 1fr) minmax(0, 1.5fr); gap: 0 1rem; padding: .45rem 0; border-bottom: 1px solid var(--line); font-size: .9rem; line-height: 1.35; }
+ol.limits .outcome { grid-row: 1 / span 2; }
+ol.limits .name { grid-row: 1 / span 2; overflow-wrap: anywhere; }
+ol.limits .value { grid-column: 3; font-weight: 600; }
+ol.limits .agreed, ol.limits .margin { grid-column: 3; font-size: .85rem; }
+ol.limits .margin, ol.limits .effect, ol.limits .scale { color: var(--quiet); }
+ol.limits .bar { grid-column: 4; grid-row: 1 / span 3; }
+ol.limits .scale { font-size: .8rem; }
+ol.limits .why { grid-column: 2 / -1; margin: .3rem 0 0; }
+ol.limits li.missed { border-left: 6px double var(--ink); padding-left: .6rem; }
+summary { cursor: pointer; padding: .35rem 0; font-weight: 600; }
+.swatch { display: inline-block; vertical-align: -.25em; border: 1px solid var(--line); }
+.severity { white-space: nowrap; }
 nav ul { columns: 2; padding: 0; margin: 0; list-style: none; font-size: .9rem; }
 nav li { padding: .1rem 0; break-inside: avoid; }
 dl.facts > div { display: grid; grid-template-columns: 9rem 1fr; gap: 0 1rem; padding: .3rem 0; border-bottom: 1px solid var(--line); }
 dl.facts dt { color: var(--quiet); grid-row: 1 / span 40; }
 dl.facts dd { margin: 0; grid-column: 2; }
 .wide { overflow-x: auto; margin: 1rem 0; }
-.wide:focus-visible, a:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
+.wide:focus-visible, a:focus-visible, summary:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 table { border-collapse: collapse; width: 100%; font-size: .875rem; line-height: 1.35; }
 caption { text-align: left; font-weight: 600; padding: 0 0 .4rem; }
 th, td { text-align: left; vertical-align: top; padding: .32rem .7rem .32rem 0; border-bottom: 1px solid var(--line); }
@@ -82,6 +96,9 @@ svg { color: var(--ink); font-family: system-ui, "Segoe UI", "DejaVu Sans", sans
 .signatures .rule { display: block; border-top: 1px solid var(--ink); padding-top: .25rem; font-size: .875rem; }
 .signatures .what { display: block; color: var(--quiet); }
 footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--line); color: var(--quiet); font-size: .85rem; }
+@media screen {
+  details.fold:not([open]) + .folded { display: none; }
+}
 @media screen and (max-width: 46rem) {
   .wide {
     background: linear-gradient(to right, var(--paper) 40%, transparent) 0 0 / 2.5rem 100% local, linear-gradient(to left, var(--paper) 40%, transparent) 100% 0 / 2.5rem 100% local,
@@ -90,9 +107,27 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   }
 }
 @media (max-width: 34rem) {
+  ol.limits li { grid-template-columns: 1fr auto; }
+  ol.limits .outcome { grid-column: 2; grid-row: 1; }
+  ol.limits .name { grid-column: 1; grid-row: 1; font-weight: 600; }
+  ol.limits .value, ol.limits .agreed, ol.limits .margin, ol.limits .bar, ol.limits .why { grid-column: 1 / -1; grid-row: auto; }
   body { padding: 1.25rem 1rem 2rem; }
   h1 { font-size: 1.4rem; }
-  nav ul { columns: 1; }
+  ol.limits { list-style: none; margin: .5rem 0 1rem; padding: 0; }
+ol.limits li { display: grid; grid-template-columns: 6.5rem minmax(0, 1.3fr) minmax(0, 1fr) minmax(0, 1.5fr); gap: 0 1rem; padding: .45rem 0; border-bottom: 1px solid var(--line); font-size: .9rem; line-height: 1.35; }
+ol.limits .outcome { grid-row: 1 / span 2; }
+ol.limits .name { grid-row: 1 / span 2; overflow-wrap: anywhere; }
+ol.limits .value { grid-column: 3; font-weight: 600; }
+ol.limits .agreed, ol.limits .margin { grid-column: 3; font-size: .85rem; }
+ol.limits .margin, ol.limits .effect, ol.limits .scale { color: var(--quiet); }
+ol.limits .bar { grid-column: 4; grid-row: 1 / span 3; }
+ol.limits .scale { font-size: .8rem; }
+ol.limits .why { grid-column: 2 / -1; margin: .3rem 0 0; }
+ol.limits li.missed { border-left: 6px double var(--ink); padding-left: .6rem; }
+summary { cursor: pointer; padding: .35rem 0; font-weight: 600; }
+.swatch { display: inline-block; vertical-align: -.25em; border: 1px solid var(--line); }
+.severity { white-space: nowrap; }
+nav ul { columns: 1; }
   table.some { min-width: 34rem; }
   table.many { min-width: 44rem; }
   dl.facts > div { grid-template-columns: 1fr; }
@@ -116,6 +151,8 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   table, figure, .first, .signatures, dl.facts > div, .formula, tr { break-inside: avoid; }
   table.long { break-inside: auto; }
   thead { display: table-header-group; }
+  details.fold { display: none; }
+  ol.limits li { break-inside: avoid; }
   .wide { overflow: visible; }
   .picture svg { min-width: 0; max-width: 158mm; }
   .formulas { columns: 2; column-gap: 8mm; }

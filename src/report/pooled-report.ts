@@ -87,7 +87,7 @@ export function pooledReport(
       ...(pooled.trend === null ? [] : [trendSection(pooled.trend)]),
       method(pooled),
       cautions(),
-      signatures(),
+      signatures(`What is signed: the report on ${count(trials.length, 'trial')}.`),
       digests(inputs, []),
     ],
   };

@@ -6,9 +6,6 @@ const FIXED = '\u00a0';
 /** Five digits and more; a serial number, a day, a version, a fraction or the number of a standard is none of these. */
 const LONG_NUMBER = /(?<![\p{L}\d.,_#/:-]|(?:ISO|IEC|CIE|JCGM) )\d{5,}(?![\p{L}\d_#/:]|-\d|\.\d+\.)/gu;
 
-/** An uncertainty of four digits beside a value of more. */
-const WITH_LONG = /(\d\u202f\d{3} ± )(\d{4})(?!\d)/g;
-
 /** A unit behind a number; a word may stand on the next line, a unit not. */
 const UNIT =
   /(\d) (?=(?:%|°C|pages?|sheets?|mg|g|kg|mm|GU|ΔE00|u|[A-Z]{3})(?![\p{L}\d])|(?:mg\/cm²|g\/m[²³]))/gu;
@@ -23,6 +20,5 @@ export const typeset = (text: string): string =>
   text
     .replace(/(?<![\p{L}\d.)_-])-(?=\d)/gu, '−')
     .replace(LONG_NUMBER, thousands)
-    .replace(WITH_LONG, (_, value: string, U: string) => value + thousands(U))
     .replaceAll(' ± ', `${FIXED}±${FIXED}`)
     .replace(UNIT, `$1${FIXED}`);

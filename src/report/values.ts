@@ -18,13 +18,14 @@ export function valueText({ result, unit }: Omit<WithValue, 'bounds'>): string {
 }
 
 /** The same with its unit. */
-export const withUnit = (one: WithValue): string => {
-  const unit = one.unit === 'page' || one.unit === 'sheet' ? plural(one) : unitWord(one.unit);
-  return `${valueText(one)}${unit === '' ? '' : `\u00a0${unit}`}`;
-};
+export const withUnit = (one: WithValue): string =>
+  [valueText(one), wordUnit(one)].filter(Boolean).join('\u00a0');
 
-const plural = ({ unit, result }: WithValue): string =>
-  result.value.eq(1) && result.u.isZero() ? unit : `${unit}s`;
+/** The unit of a value as a word behind it, which may be several pages. */
+export const wordUnit = ({ unit, result }: WithValue): string =>
+  unit === 'page' || unit === 'sheet'
+    ? `${unit}${result.value.eq(1) && result.u.isZero() ? '' : 's'}`
+    : unitWord(unit);
 
 /** A unit beside a number; of a pure number and of a severity there is none. */
 export const unitWord = (unit: string): string => (unit === 'severity' ? '' : unitOf(unit));

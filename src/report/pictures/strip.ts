@@ -146,17 +146,12 @@ interface Described {
   readonly alternative: string;
 }
 
-const framed = (
-  { id, title, alternative }: Described,
-  kind: string,
-  height: number,
-  inside: string,
-): string =>
-  `<svg class="${kind}" role="img" aria-labelledby="${id}-title" aria-describedby="${id}-text" width="100%" height="${height}" font-size="14" fill="currentColor"><title id="${id}-title">${escaped(title)}</title><desc id="${id}-text">${escaped(alternative)}</desc>${inside}</svg>`;
+const framed = ({ id, title, alternative }: Described, height: number, inside: string): string =>
+  `<svg class="large" role="img" aria-labelledby="${id}-title" aria-describedby="${id}-text" width="100%" height="${height}" font-size="14" fill="currentColor"><title id="${id}-title">${escaped(title)}</title><desc id="${id}-text">${escaped(alternative)}</desc>${inside}</svg>`;
 
-/** A strip in a row of limits: its numbers stand beside it. */
-export const smallStrip = (judged: Judged, decision: Decision, scale: Scale, described: Described): string =>
-  framed(described, 'small', 28, bar(placed(drawn(judged, decision), scale), 5, 18).join(''));
+/** A strip in a row of limits: its numbers stand beside it, so that it is told twice to no one. */
+export const smallStrip = (judged: Judged, decision: Decision, scale: Scale): string =>
+  `<svg class="small" aria-hidden="true" width="100%" height="24" fill="currentColor">${bar(placed(drawn(judged, decision), scale), 3, 18).join('')}</svg>`;
 
 /** Labels nearer to each other than this share of the width would touch. */
 const APART = 34;
@@ -201,7 +196,6 @@ export function largeStrip(judged: Judged, decision: Decision, described: Descri
       : `<text x="${percent(left ? from : to)}" dx="${left ? 10 : -10}" y="65" text-anchor="${left ? 'start' : 'end'}" fill="${INK}">agreed</text>`;
   return framed(
     described,
-    'large',
     110,
     [
       ...bar(one, 40, 40),
