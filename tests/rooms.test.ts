@@ -69,7 +69,7 @@ const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   note: ['yaml'],
   archive: ['zod/mini'],
   output: ['fast-string-width'],
-  report: ['@observablehq/plot', 'linkedom'],
+  report: ['@observablehq/plot', 'linkedom', 'culori/fn'],
 };
 
 /** Rooms that touch files, streams, the clock or the process. */

@@ -67,14 +67,19 @@ export function pooledReport(
     (verdict) => `${trials.filter((one) => one.verdict === verdict).length} ${verdict}`,
   );
   return {
+    kind: 'Report of several trials',
     title: `${count(trials.length, 'trial')}: verdicts and pooled yields`,
     tool,
     headline: {
       verdict: null,
-      sentences: [
-        `${count(trials.length, 'trial')}: ${verdicts.join(', ')}.`,
+      word: '',
+      said: `${count(trials.length, 'trial')}: ${verdicts.join(', ')}.`,
+      more: [],
+      strip: null,
+      facts: [],
+      caveats: [],
+      covers:
         'This speaks of the cartridges tried, in these machines and this air. It is no promise about every cartridge of a lot.',
-      ],
     },
     sections: [
       theTrials(trials),
@@ -83,7 +88,7 @@ export function pooledReport(
       ...(pooled.trend === null ? [] : [trendSection(pooled.trend)]),
       method(pooled),
       cautions(),
-      signatures(),
+      signatures(`What is signed: the report on ${count(trials.length, 'trial')}.`),
       digests(inputs, []),
     ],
   };

@@ -35,7 +35,6 @@ export function whatWasTried(result: Assessed): Section {
       ...pairsOf(result).filter(([word]) => WHAT.has(word)),
       ...(parts.length > 0 ? [['machine’s parts', parts] as const] : []),
       ...(note == null ? [] : [['note', [note]] as const]),
-      ['file', [result.file]],
     ]),
   };
 }
@@ -54,7 +53,7 @@ export function howItWasTried(result: Assessed): Section {
           ] as const,
         ]),
     ...(printing?.sha256 == null ? [] : [['document’s SHA-256', [printing.sha256]] as const]),
-    ['limits from', [limitsFrom(result)]],
+    ['limits', [limitsFrom(result)]],
     ['decision rule', [ruleWords(result)]],
   ];
   return {
@@ -113,6 +112,10 @@ function instrumentBlocks({ trial: { data } }: Assessed): Block[] {
           })),
           rows,
         )
-      : [paragraph('The trial names no instruments; readings count as read to their last digit.')]),
+      : [
+          paragraph(
+            'Readings count as read to their last digit, and without a largest error of the instrument.',
+          ),
+        ]),
   ];
 }
