@@ -53,7 +53,10 @@ function reported(paths: readonly string[], options: ReportOptions, io: Io): num
     for (const file of judgement === null ? [] : filesOf(judgement)) own.add(file);
     return judgement;
   };
-  const page = all.length === 1 && only ? onOne(only, judged, options.internal ?? false, io) : onSeveral(all, judged, options, io);
+  const page =
+    all.length === 1 && only
+      ? onOne(only, judged, options.internal ?? false, io)
+      : onSeveral(all, judged, options, io);
   const files = all.map(({ file }) => file);
   return put(page, files, [...own], paths, options, io);
 }
