@@ -62,9 +62,12 @@ const schemaOf = (format: number) =>
     ? (first ??= firstSchema())
     : format === 2
       ? (second ??= secondSchema())
-      : (today ??= sealSchema());
+      : format === 3
+        ? (third ??= thirdSchema())
+        : (today ??= sealSchema());
 
 let today: ReturnType<typeof sealSchema> | undefined;
+let third: ReturnType<typeof thirdSchema> | undefined;
 let second: ReturnType<typeof secondSchema> | undefined;
 let first: ReturnType<typeof firstSchema> | undefined;
 
@@ -83,8 +86,26 @@ const head = <const F extends number>(format: F) => ({
   verdict: z.enum(['pass', 'fail', 'inconclusive']),
 });
 
+/** How figures were held against limits, up to format 3. */
+const rule = () => ({ rule: z.enum(['simple', 'guarded']), factor: decimal() });
+
+const decision = () => ({
+  ...rule(),
+  precision: z.array(
+    z.strictObject({
+      figure: z.string(),
+      of: z.nullable(z.string()),
+      sd: decimal(),
+      degrees_of_freedom: decimal(),
+    }),
+  ),
+});
+
 /** The keys from the inputs on, without limits and outcomes. */
-const inputs = <const K extends readonly Input['kind'][]>(kinds: K) => ({
+const inputs = <const K extends readonly Input['kind'][], const D extends z.core.$ZodShape>(
+  kinds: K,
+  decision: D,
+) => ({
   inputs: z.array(
     z.strictObject({
       kind: z.enum(kinds),
@@ -93,7 +114,7 @@ const inputs = <const K extends readonly Input['kind'][]>(kinds: K) => ({
     }),
   ),
   over: z.array(z.string().check(z.regex(LIMITS_NAME))),
-  decision: z.strictObject({ rule: z.enum(['simple', 'guarded']), factor: decimal() }),
+  decision: z.strictObject(decision),
   reference_coverage: decimal(),
 });
 
@@ -127,7 +148,17 @@ const sealSchema = () =>
     ...head(SEAL_FORMAT),
     checked: checked(),
     readings: z.nullable(z.array(z.strictObject({ key: z.string(), text: z.string() }))),
-    ...inputs(['trial', 'table', 'limits', 'preset', 'photo']),
+    ...inputs(['trial', 'table', 'limits', 'preset', 'photo'], decision()),
+    ...judged(),
+  });
+
+/** Format 3, without the scatter of repeated trials. */
+const thirdSchema = () =>
+  z.strictObject({
+    ...head(3),
+    checked: checked(),
+    readings: z.nullable(z.array(z.strictObject({ key: z.string(), text: z.string() }))),
+    ...inputs(['trial', 'limits', 'preset', 'photo'], rule()),
     ...judged(),
   });
 
@@ -136,7 +167,7 @@ const secondSchema = () =>
   z.strictObject({
     ...head(2),
     checked: checked(),
-    ...inputs(['trial', 'limits', 'preset']),
+    ...inputs(['trial', 'limits', 'preset'], rule()),
     ...judged(),
   });
 
@@ -145,7 +176,7 @@ function firstSchema() {
   const limit = () => ({ ...of(), ...edges(), weight: z.enum(WEIGHTS) });
   return z.strictObject({
     ...head(1),
-    ...inputs(['trial', 'limits', 'preset']),
+    ...inputs(['trial', 'limits', 'preset'], rule()),
     limits: z.array(z.strictObject({ ...limit(), from: z.string() })),
     outcomes: z.array(z.strictObject({ ...limit(), outcome: outcome() })),
     ...figures(),
@@ -155,11 +186,14 @@ function firstSchema() {
 /** A seal of before in the words of today. */
 function inToday(read: z.infer<ReturnType<typeof schemaOf>>): Seal {
   if (read.format === SEAL_FORMAT) return read;
-  if (read.format === 2) return { ...read, format: SEAL_FORMAT, readings: null };
+  const decision = { ...read.decision, precision: [] };
+  if (read.format === 3) return { ...read, format: SEAL_FORMAT, decision };
+  if (read.format === 2) return { ...read, format: SEAL_FORMAT, decision, readings: null };
   const { limits, outcomes, ...rest } = read;
   return {
     ...rest,
     format: SEAL_FORMAT,
+    decision,
     checked: [],
     readings: null,
     limits: limits.map(({ weight, from, ...limit }) => ({ ...limit, effect: EFFECT_OF[weight], from })),

@@ -6,13 +6,13 @@ import type { Outcome } from '../judge/decide.ts';
 import type { Verdict } from '../judge/verdict.ts';
 import { SEVERITY, type Stat, type Effect } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/run.ts';
-import type { Decimal } from '../uncertainty/decimal.ts';
+import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
 import type { Bound } from '../uncertainty/measured.ts';
 import type { Input } from './input.ts';
 import { readingsIn } from './readings.ts';
 
 /** Raised when a seal would be read differently than before. */
-export const SEAL_FORMAT = 3;
+export const SEAL_FORMAT = 4;
 
 /** What a number is of. */
 export interface Of {
@@ -55,6 +55,15 @@ export interface SealedReading {
   readonly text: string;
 }
 
+/** How a figure scatters over repeated trials, as the limits said. */
+export interface SealedPrecision {
+  readonly figure: string;
+  readonly of: string | null;
+  /** In the unit of the figure. */
+  readonly sd: string;
+  readonly degrees_of_freedom: string;
+}
+
 /** A result with everything it rests on, as it was when it was sealed. */
 export interface Seal {
   readonly format: typeof SEAL_FORMAT;
@@ -75,7 +84,12 @@ export interface Seal {
   readonly inputs: readonly Input[];
   /** Limits laid over the trial's own, by name; of a file from the trial's folder. */
   readonly over: readonly string[];
-  readonly decision: { readonly rule: 'simple' | 'guarded'; readonly factor: string };
+  readonly decision: {
+    readonly rule: 'simple' | 'guarded';
+    readonly factor: string;
+    /** How figures scatter over repeated trials, as the limits said. */
+    readonly precision: readonly SealedPrecision[];
+  };
   /** % of the page */
   readonly reference_coverage: string;
   readonly limits: readonly SealedLimit[];
@@ -151,7 +165,16 @@ export function sealOf(result: Assessed, { tool, file, inputs, over, nameOf }: S
     readings: readingsIn(result.source.data),
     inputs,
     over,
-    decision: { rule: decision.rule, factor: digits(decision.factor) },
+    decision: {
+      rule: decision.rule,
+      factor: digits(decision.factor),
+      precision: decision.precision.map(({ figure, of, sd, freedom }) => ({
+        figure,
+        of,
+        sd: digits(sd),
+        degrees_of_freedom: digits(asDecimal(freedom)),
+      })),
+    },
     reference_coverage: digits(referenceCoverage),
     limits: limits.map((limit) => sealedLimit(limit, nameOf)),
     outcomes: result.judged.map(sealedOutcome),

@@ -20,6 +20,12 @@ export function layerOfSeal(seal: Seal, catalogue: Catalogue): LimitLayer | null
     limits,
     rule: seal.decision.rule,
     factor: new Decimal(seal.decision.factor),
+    precision: seal.decision.precision.map(({ figure, of, sd, degrees_of_freedom: freedom }) => ({
+      figure,
+      of,
+      sd: new Decimal(sd),
+      freedom: Number(freedom),
+    })),
     referenceCoverage: new Decimal(seal.reference_coverage),
   };
 }

@@ -6,6 +6,7 @@ import { lotCommand } from './lot.ts';
 import { marksCommand } from './marks.ts';
 import { noteCommand } from './note.ts';
 import { planCommand } from './plan.ts';
+import { precisionCommand } from './precision.ts';
 import { poolCommand } from './pool.ts';
 import { runProgram } from './program.ts';
 import { reportCommand } from './report-command.ts';
@@ -24,6 +25,7 @@ const COMMANDS: readonly Define[] = [
   noteCommand,
   verdictCommand,
   poolCommand,
+  precisionCommand,
   lotCommand,
   forecastCommand,
   compareCommand,

@@ -31,7 +31,7 @@ const GROUPS: readonly (readonly [when: string, commands: readonly string[]])[] 
   ['Before', ['start', 'plan']],
   ['During', ['note', 'verdict']],
   ['After', ['verdict', 'explain', 'marks', 'report']],
-  ['Many', ['verdict', 'pool', 'lot', 'forecast', 'compare']],
+  ['Many', ['verdict', 'pool', 'precision', 'lot', 'forecast', 'compare']],
   ['Archive', ['seal', 'recheck']],
   ['Reference', ['schema', 'help']],
 ];

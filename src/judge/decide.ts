@@ -1,6 +1,7 @@
 import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import type { Decision } from './limits.ts';
+import type { Repeated } from './repeated.ts';
 import { normalTail } from '../statistics/normal.ts';
 import { rectangleAndNormal } from '../statistics/rectangle.ts';
 
@@ -12,9 +13,16 @@ interface Edges {
   readonly max: Decimal | null;
 }
 
-/** Guard band: factor × u under the guarded rule, none under the simple one. */
-export const guardBand = (figure: Measured, { rule, factor }: Decision): Decimal =>
-  rule === 'guarded' ? factor.times(figure.u) : ZERO;
+/**
+ * Guard band: factor × u under the guarded rule, none under the simple one. Where it is known how repeated trials
+ * scatter, of their uncertainty, by Student's t.
+ */
+export const guardBand = (
+  figure: Measured,
+  { rule, factor }: Decision,
+  again: Repeated | null = null,
+): Decimal =>
+  rule !== 'guarded' ? ZERO : again === null ? factor.times(figure.u) : again.expanded(factor.toNumber());
 
 /** One-sided bounds of a figure, each with the given probability beyond it. */
 type BoundsAt = (tail: number) => { readonly lower: Decimal; readonly upper: Decimal };
@@ -32,9 +40,10 @@ export function decide(
   { min, max }: Edges,
   decision: Decision,
   bounds?: BoundsAt,
+  again: Repeated | null = null,
 ): Outcome {
   const { value, bound } = figure;
-  const band = guardBand(figure, decision);
+  const band = guardBand(figure, decision, again);
   const exact = decision.rule === 'guarded' && bounds ? bounds(normalTail(decision.factor.toNumber())) : null;
   /** How the lower and the upper end of what the value may be compare with a limit. */
   const against = (limit: Decimal): readonly [low: number, high: number] => {

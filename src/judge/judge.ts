@@ -7,6 +7,7 @@ import type { Reason } from '../uncertainty/not-derived.ts';
 import { type Doubt, type Doubted, doubted } from './doubt/all.ts';
 import { decide, guardBand, type Outcome, marginOf } from './decide.ts';
 import type { Agreed, Limit } from './limits.ts';
+import { type Repeated, repeated } from './repeated.ts';
 
 /** Why a limit is open: the figure has no value, or its value cannot decide. */
 export type OpenReason =
@@ -28,6 +29,8 @@ export interface Judged {
   /** Null unless open. */
   readonly reason: OpenReason | null;
   readonly effect: Limit['effect'];
+  /** Its uncertainty if repeated; null where no precision is known, or the figure has no value or only a bound. */
+  readonly repeated: Repeated | null;
 }
 
 /**
@@ -105,17 +108,20 @@ function otherCurrency({ currency, origin, path }: Limit, { unit }: Derived): Pr
 function judgeOne(limit: Limit, derived: Derived, { decision }: Agreed, doubts: readonly Doubt[]): Judged {
   const { result } = derived;
   const { effect } = limit;
-  if (!isDerived(result)) return { limit, derived, outcome: 'open', margin: null, reason: result, effect };
-  const margin = marginOf(result, limit);
+  if (!isDerived(result)) {
+    return { limit, derived, outcome: 'open', margin: null, reason: result, effect, repeated: null };
+  }
+  const again = repeated(result, derived, decision);
+  const shown = { limit, derived, margin: marginOf(result, limit), effect, repeated: again };
   const doubt = doubted(result, doubts);
-  if (doubt !== null) return { limit, derived, outcome: 'open', margin, reason: doubt, effect };
-  const outcome = decide(result, limit, decision, derived.bounds);
-  if (outcome !== 'open') return { limit, derived, outcome, margin, reason: null, effect };
+  if (doubt !== null) return { ...shown, outcome: 'open', reason: doubt };
+  const outcome = decide(result, limit, decision, derived.bounds, again);
+  if (outcome !== 'open') return { ...shown, outcome, reason: null };
   const reason: OpenReason =
     result.bound === 'at_least'
       ? { code: 'only-at-least' }
       : result.bound === 'at_most'
         ? { code: 'only-at-most' }
-        : { code: 'within-guard-band', band: guardBand(result, decision) };
-  return { limit, derived, outcome, margin, reason, effect };
+        : { code: 'within-guard-band', band: guardBand(result, decision, again) };
+  return { ...shown, outcome, reason };
 }

@@ -1,6 +1,12 @@
 import { type Catalogue, type Effect, EFFECT_OF, type FigureEntry, type Stat } from '../trial/catalogue.ts';
 import type { Problem } from '../problems/problem.ts';
-import type { LimitData, LimitsData, LimitSetData } from '../trial/schema/limits.ts';
+import type {
+  LimitData,
+  LimitsData,
+  LimitSetData,
+  PrecisionData,
+  PrecisionEntry,
+} from '../trial/schema/limits.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Path } from '../uncertainty/path.ts';
 
@@ -28,6 +34,19 @@ export interface Decision {
   readonly rule: 'simple' | 'guarded';
   /** Width of the guard band in standard uncertainties. */
   readonly factor: Decimal;
+  /** How figures scatter over repeated trials, as far as it is known. */
+  readonly precision: readonly Precision[];
+}
+
+/** How a figure scatters over repeated trials of one lot. */
+export interface Precision {
+  readonly figure: string;
+  /** The slot or patch it is of; null of every one. */
+  readonly of: string | null;
+  /** Standard deviation, in the unit of the figure. */
+  readonly sd: Decimal;
+  /** Degrees of freedom of it, at least 1. */
+  readonly freedom: number;
 }
 
 /** One set of limits, before it is merged with others; what it does not say is null. */
@@ -35,6 +54,7 @@ export interface LimitLayer {
   readonly limits: readonly Limit[];
   readonly rule: Decision['rule'] | null;
   readonly factor: Decimal | null;
+  readonly precision: readonly Precision[];
   /** % of the page */
   readonly referenceCoverage: Decimal | null;
 }
@@ -99,10 +119,23 @@ export function layerOf(
       limits,
       rule: set.decision?.rule ?? null,
       factor: set.decision?.factor?.value ?? null,
+      precision: precisionIn(set.decision?.precision ?? {}),
       referenceCoverage: set.reference_coverage?.value ?? null,
     },
     problems,
   };
+}
+
+function precisionIn(data: PrecisionData): Precision[] {
+  return Object.entries(data).flatMap(([figure, one]) => {
+    const list =
+      one == null ? [] : Array.isArray(one) ? (one as readonly PrecisionEntry[]) : [one as PrecisionEntry];
+    return list.flatMap(({ of, sd, degrees_of_freedom: freedom }) =>
+      sd == null || freedom == null
+        ? []
+        : [{ figure, of: of ?? null, sd: sd.value, freedom: freedom.value.toNumber() }],
+    );
+  });
 }
 
 function faultsOf(
@@ -135,7 +168,7 @@ function faultsOf(
   return problems;
 }
 
-const SIMPLE: Decision = { rule: 'simple', factor: new Decimal(2) };
+const SIMPLE = { rule: 'simple', factor: new Decimal(2) } as const;
 const REFERENCE_COVERAGE = new Decimal(5);
 
 /**
@@ -147,11 +180,18 @@ export function merge(layers: readonly LimitLayer[]): Agreed {
   for (const limit of layers.flatMap(({ limits }) => limits)) {
     merged.set(JSON.stringify([limit.figure.name, limit.of, limit.stat]), limit);
   }
+  const precision = new Map<string, Precision>();
+  for (const one of layers.flatMap((layer) => layer.precision))
+    precision.set(JSON.stringify([one.figure, one.of]), one);
   const last = <K extends keyof LimitLayer>(key: K): LimitLayer[K] | undefined =>
     layers.findLast((layer) => layer[key] !== null)?.[key];
   return {
     limits: [...merged.values()],
-    decision: { rule: last('rule') ?? SIMPLE.rule, factor: last('factor') ?? SIMPLE.factor },
+    decision: {
+      rule: last('rule') ?? SIMPLE.rule,
+      factor: last('factor') ?? SIMPLE.factor,
+      precision: [...precision.values()],
+    },
     referenceCoverage: last('referenceCoverage') ?? REFERENCE_COVERAGE,
   };
 }

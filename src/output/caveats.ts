@@ -1,5 +1,6 @@
 import type { Assessed, Result } from '../judge/assess.ts';
 import { type Caveat, caveatsOf } from '../checks/caveats.ts';
+import { expandedOf } from '../checks/near-limits.ts';
 import { isDerived } from '../figures/figure.ts';
 import type { Code } from '../problems/problem.ts';
 import { cut, WIDTH } from './columns.ts';
@@ -55,7 +56,7 @@ export function caveatWords(caveat: Caveat): string {
       const { derived, margin } = first;
       if (!isDerived(derived.result) || margin === null) return '';
       if (derived.bounds) return `${nameOf(derived)}: so few events cannot tell whether the limit is kept.`;
-      const U = derived.result.u.times(2);
+      const U = expandedOf(first, derived.result);
       const unit = unitOf(derived.unit);
       return `${nameOf(derived)}: ${shownBeside(margin.abs(), U)} ${unit} from the limit, ± U is ${shownBeside(U, U)} ${unit}.`;
     }

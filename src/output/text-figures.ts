@@ -181,7 +181,10 @@ export function legend(derived: readonly Derived[]): string[] {
   const values = derived.flatMap(withValue).map(({ result }) => result);
   const said = [
     ...(values.some(({ u }) => !u.isZero())
-      ? ['± is U, k = 2 (about 95 %); what has none is a count, or was taken as exact.']
+      ? [
+          '± is U, k = 2 (about 95 %), of the readings: repeated trials may scatter more.',
+          'What has none is a count, or was taken as exact.',
+        ]
       : []),
     ...(values.some(({ bound }) => bound !== 'exact') ? ['≥ is at least, ≤ at most.'] : []),
   ];

@@ -40,6 +40,14 @@ export function marginText({ margin, derived }: Judged): string {
   return `${shownBeside(margin, derived.result.u.times(2))} ${unit}`.trimEnd();
 }
 
+/** Both uncertainties of a figure whose scatter over repeated trials is known; else nothing. */
+function repeatedWords({ derived: { result, unit }, repeated }: Judged): string[] {
+  if (repeated === null || !isDerived(result)) return [];
+  const [whole, own] = [repeated.expanded(2), result.u.times(2)];
+  const said = (U: Decimal): string => `${shownBeside(U, U)} ${unitOf(unit)}`.trimEnd();
+  return [`± ${said(whole)} if repeated, which decides; ± ${said(own)} of the readings.`];
+}
+
 /**
  * The least and greatest reading under one limit share a line where they come out alike, and the
  * smaller margin stands for both.
@@ -77,7 +85,10 @@ export function limitLines({ judged }: Assessed, paint: Paint): string[] {
     const { outcome, reason } = row.one;
     const rest = `${padEnd(row.limit, limit)}  ${padStart(row.margin, margin)}`.trimEnd();
     const [first = '', ...others] = beside(`${padEnd(outcome, 7)}${row.name}`, 7 + name, ` ${rest}`);
-    const why = reason === null ? [] : wrap(harmless(reasonWords(reason)), ' '.repeat(9));
+    const why = [
+      ...(reason === null ? [] : wrap(harmless(reasonWords(reason)), ' '.repeat(9))),
+      ...repeatedWords(row.one).flatMap((words) => wrap(words, ' '.repeat(9))),
+    ];
     return [first.replace(outcome, tones[outcome](outcome)), ...others, ...why];
   });
   return [paint.faint(head), ...lines];

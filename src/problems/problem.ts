@@ -310,6 +310,8 @@ export type Fault =
       readonly U: string;
       readonly unit: string;
       readonly probability: string;
+      /** Its uncertainty is that of repeated trials. */
+      readonly repeated: boolean;
     }
   | {
       readonly code: 'events-few';

@@ -222,7 +222,7 @@ describe('what can become of a sealed trial', () => {
   test('unreadable: the trial is gone, the limits are gone, the seal is of a later format', () => {
     expect(codes(recheck({ 'a/trial.yaml': null }))).toEqual(['trial-gone']);
     expect(codes(recheck({ 'a/house.yaml': null }, '--current-limits'))).toEqual(['limits-unreadable']);
-    const later = recheck({ [SEAL]: drifted('"format": 3', '"format": 4') });
+    const later = recheck({ [SEAL]: drifted('"format": 4', '"format": 5') });
     expect(later).toMatchObject({ code: 3, state: 'unreadable' });
     expect(later.remarks[0]?.message).toContain('format 4');
     expect(recheck({ [SEAL]: null, 'a/trial.yaml': 'trial: x\n' })).toMatchObject({

@@ -344,6 +344,7 @@ describe('merge, layer by layer', () => {
     limits,
     rule: null,
     factor: null,
+    precision: [],
     referenceCoverage: null,
     ...said,
   });

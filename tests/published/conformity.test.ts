@@ -12,8 +12,8 @@ import { judge } from '../run.ts';
  * known: seen (read in the source), computed (with what), or from memory (recalled, not seen).
  */
 
-const SIMPLE: Decision = { rule: 'simple', factor: new Decimal(2) };
-const GUARDED: Decision = { rule: 'guarded', factor: new Decimal(2) };
+const SIMPLE: Decision = { rule: 'simple', factor: new Decimal(2), precision: [] };
+const GUARDED: Decision = { rule: 'guarded', factor: new Decimal(2), precision: [] };
 
 const figure = (value: string, u = '0.25', bound: Bound = 'exact'): Measured =>
   Measured.reading(new Decimal(value), [
@@ -35,7 +35,9 @@ const edges = (min: string | null, max: string | null) => ({
 describe('ILAC-G8:09/2019: a limit of 10, u = 0.25, guard band w = 2u = 0.5', () => {
   test('the guard band is the factor times u, and none under the simple rule', () => {
     expect(guardBand(figure('9'), GUARDED).toFixed()).toBe('0.5');
-    expect(guardBand(figure('9'), { rule: 'guarded', factor: new Decimal('1.64') }).toFixed()).toBe('0.41');
+    expect(
+      guardBand(figure('9'), { rule: 'guarded', factor: new Decimal('1.64'), precision: [] }).toFixed(),
+    ).toBe('0.41');
     expect(guardBand(figure('9'), SIMPLE).toFixed()).toBe('0');
   });
 

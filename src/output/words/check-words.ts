@@ -88,9 +88,9 @@ export const CHECK_WORDS = {
     say: `The yield${slot === '' ? '' : ` of ${slot}`} was scaled in proportion to coverage: "non_image_usage" needs the toner used per page to be set against.`,
     mend: 'Weigh the cartridge before and after, or give its fill_mass once it is exhausted.',
   }),
-  'within-uncertainty': ({ figure, of, stat, margin, U, unit, probability }) => ({
+  'within-uncertainty': ({ figure, of, stat, margin, U, unit, repeated, probability }) => ({
     say: `${figureWords(figure, of, stat)} is ${shortest(margin)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
-    mend: 'A finer instrument or a longer run would tell; the guarded rule would leave this open.',
+    mend: `${repeated ? 'Another trial' : 'A finer instrument or a longer run'} would tell; the guarded rule would leave this open.`,
   }),
   'events-few': ({ figure, of, stat, lower, upper }) => ({
     say: `${figureWords(figure, of, stat)} is counted from so few events that the true rate may be anywhere from ${shortest(lower)} to ${shortest(upper)}, and the limit lies between (exact bounds of a Poisson count, 97.7 % each).`,

@@ -52,6 +52,28 @@ const limitSchema = (figure: FigureEntry) => {
   });
 };
 
+/** What `precision` finds, by figure; figures that are counted, paid or judged by eye have none. */
+const precisionSchema = (catalogue: Catalogue) => {
+  const keys: Parameters<typeof section>[0] = {};
+  for (const { name, title, unit, per } of catalogue) {
+    if (unit === CURRENCY || unit === SEVERITY || per === 'readings' || per === 'findings') continue;
+    keys[name] = key(`The ${title} over repeated trials.`, () =>
+      z.deferred(() => {
+        const entry = section({
+          of: key('Slot or patch it is of; every one unless said.', text),
+          sd: filled(
+            `Standard deviation between trials, in ${unit}.`,
+            quantity({ unit, difference: true, least: 0 }),
+          ),
+          degrees_of_freedom: filled('How well it is known.', quantity({ unit: '1', least: 1 })),
+        });
+        return z.union([entry, z.array(entry)]);
+      }),
+    );
+  }
+  return section(keys);
+};
+
 /** A set of limits, as it stands under `limits` in a trial or as a file of its own. */
 export const limitSetSchema = (catalogue: Catalogue) => {
   const keys: Parameters<typeof section>[0] = {
@@ -59,6 +81,9 @@ export const limitSetSchema = (catalogue: Catalogue) => {
       section({
         rule: key('simple: the value itself decides; guarded: only beyond the uncertainty.', word(RULES)),
         factor: key('Width of the guard band, in standard uncertainties; 2 unless said.', amount),
+        precision: key('How figures scatter over repeated trials, as the command precision writes it.', () =>
+          precisionSchema(catalogue),
+        ),
       }),
     ),
     reference_coverage: key(
@@ -115,11 +140,23 @@ export interface LimitData {
   readonly weight?: (typeof WEIGHTS)[number] | null;
 }
 
+/** The precision of one figure as read. */
+export interface PrecisionEntry {
+  readonly of?: string | null;
+  readonly sd?: Quantity | null;
+  readonly degrees_of_freedom?: Quantity | null;
+}
+
+export type PrecisionData = Readonly<
+  Record<string, PrecisionEntry | readonly PrecisionEntry[] | null | undefined>
+>;
+
 /** A limit set as read. The keys are those of the catalogue, so its type is written out here. */
 export type LimitSetData = {
   readonly decision?: {
     readonly rule?: (typeof RULES)[number] | null;
     readonly factor?: Quantity | null;
+    readonly precision?: PrecisionData | null;
   } | null;
   readonly reference_coverage?: Quantity | null;
 } & Readonly<Record<string, LimitData | readonly LimitData[] | null | undefined | object>>;

@@ -1,0 +1,94 @@
+import { Option } from 'commander';
+import { type Define, collect } from './define.ts';
+import type { Invalid } from '../judge/assess.ts';
+import { judgeFound, limitsOver } from '../files/judge-file.ts';
+import { LimitsFiles } from '../files/limits-files.ts';
+import { sameFile } from '../files/same-file.ts';
+import { trialFiles } from '../files/trial-files.ts';
+import { gather } from '../many/gather.ts';
+import { findingLine } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { precisionCsv, precisionJson, precisionText, precisionYaml } from '../output/precision.ts';
+import { Repeats } from '../pool/precision.ts';
+import { EXIT } from '../world/exit.ts';
+import { type Io, systemWords } from '../world/io.ts';
+import { refusable } from '../world/refused.ts';
+import { paintFor } from '../world/terminal.ts';
+import { toolName } from '../world/tool.ts';
+
+export const PRECISION_FORMATS = ['text', 'json', 'csv'] as const;
+
+export interface PrecisionOptions {
+  readonly write?: string;
+  readonly force?: boolean;
+  readonly limits?: readonly string[];
+  readonly format: (typeof PRECISION_FORMATS)[number];
+}
+
+/** `precision FILE…`: how figures scatter over repeated trials of one lot. */
+export const precision = (files: readonly string[], options: PrecisionOptions, io: Io): number =>
+  refusable(() => precisionOf(files, options, io));
+
+function precisionOf(paths: readonly string[], options: PrecisionOptions, io: Io): number {
+  const limitsFiles = new LimitsFiles(io);
+  const over = limitsOver(options.limits ?? [], limitsFiles, io);
+  if (typeof over === 'number') return over;
+  const unreadable: Invalid[] = [];
+  const repeats = new Repeats();
+  const files = [...trialFiles({ paths }, io)];
+  const invalid = (result: Invalid): void => {
+    for (const finding of result.findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
+    unreadable.push(result);
+  };
+  gather(files, (file) => judgeFound(file, over, limitsFiles, io), repeats, new Map(), { invalid }, io);
+  const mixed = repeats.twoLots;
+  if (mixed !== null) {
+    const [[one, first], [other, second]] = mixed;
+    io.err(
+      `tallytare: ${harmless(first)} is of lot ${harmless(one)} and ${harmless(second)} of lot ${harmless(other)}; the scatter of lots is not that of trials: give trials of one lot\n`,
+    );
+    return EXIT.unreadable;
+  }
+  const result = repeats.result();
+  if (options.write !== undefined) {
+    const { write: target, force = false } = options;
+    if (files.some(({ file }) => sameFile(file, target, io))) {
+      io.err(`tallytare: ${harmless(target)} is one of the trials; give the precision a name of its own\n`);
+      return EXIT.usage;
+    }
+    if (result.figures.length === 0) {
+      io.err(`tallytare: ${harmless(target)} was not written: no figure repeats\n`);
+      return EXIT.unreadable;
+    }
+    try {
+      io.write(target, precisionYaml(result, toolName()), force);
+    } catch (error) {
+      io.err(`tallytare: ${harmless(target)} was not written: ${systemWords(error, 'write')}\n`);
+      return EXIT.other;
+    }
+  }
+  const write = {
+    text: () => precisionText(result, paintFor(io)),
+    json: () => precisionJson(result, toolName()),
+    csv: () => precisionCsv(result),
+  };
+  io.out(write[options.format]());
+  return unreadable.length > 0 ? EXIT.unreadable : EXIT.pass;
+}
+
+/** The command `precision` on the command line. */
+export const precisionCommand: Define = (program, io, done) => {
+  program
+    .command('precision')
+    .description('say how figures scatter over repeated trials of one lot')
+    .argument('<file...>', 'trial files, or folders of them')
+    .option('--write <file>', 'write it as limits that a trial can name')
+    .option('--force', 'replace a file that is there')
+    .option('--limits <file|preset>', 'limits laid over the files’ own; may be given again', collect)
+    .addOption(new Option('--format <format>', 'how to print').choices(PRECISION_FORMATS).default('text'))
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 done; 3 a file could not be read, lots are mixed, or nothing repeats;\n4 wrong usage; 5 anything else.\n\nExample:\n  tallytare precision examples/pool --write precision.yaml',
+    )
+    .action((files: string[], options: PrecisionOptions) => done(precision(files, options, io)));
+};

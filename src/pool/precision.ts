@@ -1,0 +1,139 @@
+import { isDerived } from '../figures/figure.ts';
+import type { Assessed } from '../judge/assess.ts';
+import { doubted } from '../judge/doubt/all.ts';
+import { type Nested, nestedComponents } from '../statistics/nested.ts';
+import { CURRENCY, SEVERITY } from '../trial/catalogue.ts';
+import type { Trial } from '../trial/trial.ts';
+
+/** Figures that say how much was printed: they differ because the runs do. */
+const AMOUNTS = new Set(['pages', 'sheets', 'paper_mass', 'waste_mass', 'toner_used']);
+
+/** How one figure scatters over trials of one lot. */
+export interface FigurePrecision {
+  readonly figure: string;
+  readonly title: string;
+  readonly unit: string;
+  /** The slot or patch; null where the figure is of the whole trial. */
+  readonly of: string | null;
+  readonly values: number;
+  readonly trials: number;
+  readonly mean: number;
+  /** Within a machine and operator, between operators at a machine, between machines. */
+  readonly scatter: Nested;
+}
+
+/** The scatter of every figure over repeated trials. */
+export interface RepeatedTrials {
+  /** Null where no trial names it. */
+  readonly lot: string | null;
+  readonly trials: number;
+  readonly machines: number;
+  readonly operators: number;
+  /** Trials that do not name their machine: with any, machines cannot be told apart. */
+  readonly unnamed: number;
+  readonly figures: readonly FigurePrecision[];
+  /** Figures of which too few values repeat. */
+  readonly tooFew: readonly string[];
+}
+
+interface Value {
+  readonly value: number;
+  readonly file: string;
+  readonly machine: string | null;
+  readonly operator: string | null;
+}
+
+interface Series {
+  readonly figure: string;
+  readonly title: string;
+  readonly unit: string;
+  readonly of: string | null;
+  readonly values: Value[];
+}
+
+/** Lots of trials that were given together, though precision asks for one. */
+export type TwoLots = readonly [[lot: string, file: string], [lot: string, file: string]];
+
+/** What is kept of judged trials of one lot, taken in one after the other. */
+export class Repeats {
+  private readonly series = new Map<string, Series>();
+  private readonly lots = new Map<string, string>();
+  private readonly machines = new Set<string>();
+  private readonly operators = new Set<string>();
+  private trials = 0;
+  private unnamed = 0;
+
+  take({ trial, derived, doubts, file }: Assessed): void {
+    // A cartridge is of its own lot, else of the trial's.
+    const lots = [trial.data.lot?.id ?? null, ...trial.run.cartridges.map(({ lot }) => lot)];
+    for (const lot of lots) if (lot !== null && !this.lots.has(lot)) this.lots.set(lot, file);
+    const [machine, operator] = [machineOf(trial), operatorOf(trial)];
+    this.trials += 1;
+    if (machine === null) this.unnamed += 1;
+    else this.machines.add(machine);
+    if (operator !== null) this.operators.add(operator);
+    for (const { figure, of, stat, alone, unit, judgeable, result } of derived) {
+      const part = of?.replace(/#\d+$/, '') ?? null;
+      const total = figure.per === 'cartridge' && of === null && !alone;
+      const counted = figure.unit !== CURRENCY && figure.unit !== SEVERITY && !AMOUNTS.has(figure.name);
+      if (stat !== null || figure.per === 'readings' || figure.per === 'findings') continue;
+      if (total || !counted || !judgeable || !isDerived(result)) continue;
+      if (result.bound !== 'exact' || doubted(result, doubts) !== null) continue;
+      const key = JSON.stringify([figure.name, part]);
+      const own = this.series.get(key) ?? {
+        figure: figure.name,
+        title: figure.title,
+        unit,
+        of: part,
+        values: [],
+      };
+      own.values.push({ value: result.value.toNumber(), file, machine, operator });
+      this.series.set(key, own);
+    }
+  }
+
+  /** Two of the lots, where the trials are of more than one. */
+  get twoLots(): TwoLots | null {
+    const [first, second] = this.lots;
+    return first && second ? [first, second] : null;
+  }
+
+  /** The scatter of each figure; machines and operators are told apart where every trial names them. */
+  result(): RepeatedTrials {
+    const figures: FigurePrecision[] = [];
+    const tooFew: string[] = [];
+    for (const { values, ...of } of this.series.values()) {
+      const machines = values.every(({ machine }) => machine !== null);
+      const operators = values.every(({ operator }) => operator !== null);
+      const scatter = nestedComponents(
+        values.map(({ value, machine, operator }) => ({
+          value,
+          outer: machines ? (machine ?? '') : '',
+          inner: operators ? (operator ?? '') : '',
+        })),
+      );
+      if (scatter.whole === null || scatter.whole.sd === 0) {
+        tooFew.push(of.of === null ? of.title : `${of.title}, ${of.of}`);
+        continue;
+      }
+      const mean = values.reduce((sum, one) => sum + one.value, 0) / values.length;
+      const trials = new Set(values.map(({ file }) => file)).size;
+      figures.push({ ...of, values: values.length, trials, mean, scatter });
+    }
+    const [lot = null] = this.lots.keys();
+    return {
+      lot,
+      trials: this.trials,
+      machines: this.machines.size,
+      operators: this.operators.size,
+      unnamed: this.unnamed,
+      figures,
+      tooFew,
+    };
+  }
+}
+
+const machineOf = ({ data: { machine } }: Trial): string | null => machine?.serial ?? machine?.label ?? null;
+
+const operatorOf = ({ data: { trial } }: Trial): string | null =>
+  typeof trial === 'string' ? null : (trial.operator ?? null);
