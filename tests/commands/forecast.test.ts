@@ -575,3 +575,11 @@ describe('pages that Ghostscript counted', () => {
     near(mixed(found).coverage, 3);
   });
 });
+
+test('a mix that stands among trials is no trial, and none to be judged', () => {
+  const own = { 'trials/t1.yaml': trial({ coverage: 1, used: 100 }), 'trials/mix.yaml': MIX };
+  const { out } = run(['verdict', 'trials', '--quiet'], own);
+  expect(out).toBe('inconclusive\ttrials/t1.yaml\n');
+  // One with a fault in it is said: it may be meant for a trial.
+  expect(run(['verdict', 'trials'], { ...own, 'trials/mix.yaml': MIX.replace('75', '70') }).code).toBe(3);
+});
