@@ -481,6 +481,14 @@ describe('a mix', () => {
   });
 });
 
+test('the manual shows all of it: no line is cut', () => {
+  const { code, out } = run(['help', 'forecast']);
+  expect(code).toBe(0);
+  expect(out).toMatch(/6 cartridges at 3\n/);
+  expect(out).toContain('-sDEVICE=ink_cov customer.pdf');
+  for (const line of out.split('\n')) expect(line.length, line).toBeLessThanOrEqual(80);
+});
+
 describe('a mix file', () => {
   const said = (mix: string): Ran => forecast({ ...files(FOUR), 'mix.yaml': mix }, '--mix', 'mix.yaml');
 
