@@ -41,6 +41,10 @@ function archive(): Files {
 /** From the limits on: what decides, and the verdict. */
 const ending = (out: string): string => out.slice(out.indexOf('LIMITS'));
 
+const NOTE = [
+  ...['note', 'examples/under-way.yaml', '--meter', '148210', '--container', '853g'],
+  ...['--temperature', '21.8', '--humidity', '44', '--at', '2026-05-05T14:10'],
+];
 /** The first line that is fitted; the others look alike. */
 const fitOfToner = (out: string): string => out.slice(0, out.indexOf('WASTE AGAINST'));
 /** What a mix takes, and what there is to know. */
@@ -52,6 +56,7 @@ const parts = {
     'text',
     `$ tallytare plan examples/before-the-run.yaml\n${run(['plan', 'examples/before-the-run.yaml']).out}`,
   ),
+  note: fenced('text', `$ tallytare ${NOTE.join(' ')}\n${run(NOTE).out}`),
   'under-way': fenced('text', howFar(printed('under-way'))),
   'example:harbour-street': fenced('yaml', example('harbour-street')),
   'verdict:harbour-street': fenced('text', printed('harbour-street')),
@@ -59,6 +64,10 @@ const parts = {
   pool: fenced(
     'text',
     `$ tallytare pool examples/pool --claim 10500\n${run(['pool', 'examples/pool', '--claim', '10500']).out}`,
+  ),
+  lot: fenced(
+    'text',
+    `$ tallytare lot examples/pool --size 400 --limiting-quality 10\n${run(['lot', 'examples/pool', '--size', '400', '--limiting-quality', '10']).out}`,
   ),
   forecast: fenced(
     'text',

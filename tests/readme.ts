@@ -84,6 +84,10 @@ const REMARKS: Readonly<
   'archive-unreadable': ['a file of the archive cannot be read', '`file`'],
   'other-name': ['note: the trial had another name', ''],
   'figures-new': ['note: figures that were not derived when it was sealed', '`figures`'],
+  'figure-other-method': [
+    'note: a figure that a later version works out in another way',
+    '`figure`, `of`, `stat`, `sealed`, `now`, `since`',
+  ],
 };
 
 export const remarkTable = (): string =>

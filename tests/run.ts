@@ -70,6 +70,10 @@ export function run(argv: readonly string[], files: Files = {}, input = '', more
       if (taken && !force) throw Object.assign(new Error('taken'), { code: 'EEXIST' });
       written[file] = text;
     },
+    rewrite: (file, _read, text) => void (written[file] = text),
+    now: () => '2026-03-09T09:10',
+    canAsk: () => false,
+    ask: () => null,
     digest: (bytes) => createHash('sha256').update(bytes).digest('hex'),
     progress: () => undefined,
     threads: () => 0,

@@ -2,6 +2,7 @@ import type { Problem } from '../problems/problem.ts';
 import type { Outcome } from '../judge/decide.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Input } from './input.ts';
+import { methodChangedIn } from './methods.ts';
 import type { SealFault } from './read-seal.ts';
 import type { ArchiveChange } from './manifest.ts';
 import type { MovedReading } from './readings.ts';
@@ -65,7 +66,14 @@ export type Remark =
   | { readonly code: 'limit-differs'; readonly sealed: SealedLimit | null; readonly now: SealedLimit | null }
   /** The verdict by the limits of today, which is not the one by those in the seal. */
   | { readonly code: 'verdict-by-current-limits'; readonly sealed: string; readonly now: string }
-  | { readonly code: 'figures-new'; readonly figures: readonly Of[] };
+  | { readonly code: 'figures-new'; readonly figures: readonly Of[] }
+  /** A later version works the figure out in another way. */
+  | {
+      readonly code: 'figure-other-method';
+      readonly sealed: SealedFigure;
+      readonly now: SealedFigure;
+      readonly since: string;
+    };
 
 /** A part of what was agreed. */
 export type AgreedPart = 'decision' | 'reference_coverage' | 'limits';
@@ -78,6 +86,7 @@ const NOTES: ReadonlySet<Remark['code']> = new Set([
   'limit-differs',
   'verdict-by-current-limits',
   'figures-new',
+  'figure-other-method',
 ]);
 export const isNote = ({ code }: Remark): boolean => NOTES.has(code);
 
@@ -115,6 +124,12 @@ export function compareSeals(sealed: Seal, now: Seal, printed: Printed): Remark[
     const after = current.get(keyOf(before)) ?? null;
     current.delete(keyOf(before));
     if (after !== null && after.value === before.value && sameBeside(before, after)) continue;
+    const since = methodChangedIn(before.figure, sealed.tool);
+    if (after !== null && since !== null) {
+      if (printed(before) !== printed(after))
+        remarks.push({ code: 'figure-other-method', sealed: before, now: after, since });
+      continue;
+    }
     remarks.push({
       code: 'figure-moved',
       sealed: before,

@@ -1,6 +1,6 @@
 'use strict';
-// Stands before yaml in the bundles: it is asked only about a text that the quick reader refuses, so it is a
-// bundle of its own beside them.
+// Stands before yaml in the bundles: it is asked only about a text that the quick reader refuses, and where a note is
+// to be written, so it is a bundle of its own beside them.
 let library;
 const ready = () => (library ??= require(`${__dirname}/yaml.cjs`));
 module.exports = {
@@ -20,4 +20,5 @@ module.exports = {
   isMap: (node) => ready().isMap(node),
   isScalar: (node) => ready().isScalar(node),
   isSeq: (node) => ready().isSeq(node),
+  parseDocument: (text, options) => ready().parseDocument(text, options),
 };

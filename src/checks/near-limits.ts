@@ -27,6 +27,10 @@ export function isNear({ limit, derived, outcome, effect }: Judged): boolean {
   return range !== null && [limit.min, limit.max].some((edge) => edge?.gt(range[0]) && edge.lt(range[1]));
 }
 
+/** A probability to two digits; never so that it looks certain. */
+const inWords = (p: number): string =>
+  p > 0.995 ? 'more than 0.99' : p < 0.005 ? 'less than 0.01' : p.toFixed(2);
+
 /** Limits met or missed by less than the readings can tell, under the simple rule. */
 export function nearLimits(judged: readonly Judged[], { decision }: Agreed): Problem[] {
   if (decision.rule !== 'simple') return [];
@@ -45,7 +49,7 @@ export function nearLimits(judged: readonly Judged[], { decision }: Agreed): Pro
         ...named,
         margin: margin.abs().toFixed(),
         U: result.u.times(2).toFixed(),
-        probability: conformance(result.value, result.u, limit).toFixed(2),
+        probability: inWords(conformance(result.value, result.u, limit, result.widestHalf)),
       },
     ];
   });

@@ -2,7 +2,9 @@ import { compareCommand } from './compare.ts';
 import type { Define } from './define.ts';
 import { explainCommand } from './explain.ts';
 import type { Io } from '../world/io.ts';
+import { lotCommand } from './lot.ts';
 import { marksCommand } from './marks.ts';
+import { noteCommand } from './note.ts';
 import { planCommand } from './plan.ts';
 import { poolCommand } from './pool.ts';
 import { runProgram } from './program.ts';
@@ -19,8 +21,10 @@ import { helpCommand } from './manual.ts';
 const COMMANDS: readonly Define[] = [
   startCommand,
   planCommand,
+  noteCommand,
   verdictCommand,
   poolCommand,
+  lotCommand,
   forecastCommand,
   compareCommand,
   reportCommand,

@@ -11,6 +11,7 @@ import type { Define } from './define.ts';
 /** What each page of the manual is about, in the order they are listed. */
 const TOPICS: Readonly<Record<string, string>> = {
   'before-the-run': 'start a trial, plan it',
+  note: 'write readings down at the machine',
   'trial-file': 'keys, units, times; what a draft report states',
   doubts: 'readings that contradict each other',
   limits: 'limits and the decision, presets',
@@ -19,6 +20,7 @@ const TOPICS: Readonly<Record<string, string>> = {
   report: 'the page for the customer',
   'many-trials': 'folders, scripts, formats, exit codes',
   'declared-yield': 'pool trials into a declared yield',
+  'accept-a-lot': 'how many to try; accept, reject or go on',
   forecast: 'toner against coverage; what a customer’s pages will take',
   archive: 'seal and re-check',
   codes: 'every code of a finding',
@@ -27,9 +29,9 @@ const TOPICS: Readonly<Record<string, string>> = {
 /** The commands, in the order of the work. */
 const GROUPS: readonly (readonly [when: string, commands: readonly string[]])[] = [
   ['Before', ['start', 'plan']],
-  ['During', ['verdict']],
+  ['During', ['note', 'verdict']],
   ['After', ['verdict', 'explain', 'marks', 'report']],
-  ['Many', ['verdict', 'pool', 'forecast', 'compare']],
+  ['Many', ['verdict', 'pool', 'lot', 'forecast', 'compare']],
   ['Archive', ['seal', 'recheck']],
   ['Reference', ['schema', 'help']],
 ];

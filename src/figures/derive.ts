@@ -5,7 +5,9 @@ import type { Measured } from '../uncertainty/measured.ts';
 import { NotDerived, type Reason } from '../uncertainty/not-derived.ts';
 import { type Derived, type Figure, isDerived, type ReadAt, type Settings } from './figure.ts';
 import { stillInAtEnd } from './run-to-end.ts';
-import { greatestOf, leastOf, leastWithBounds, meanOf } from './least-greatest-mean.ts';
+import { greatestOf, leastOf, leastWithBounds } from './least-greatest.ts';
+import { meanOfReadings } from './mean-of-readings.ts';
+import { printingTimes, whilePrinting } from './printing-times.ts';
 
 /** Every figure of the list for a run, in order: each with its value or the reason why it has none. */
 export function deriveAll(figures: readonly Figure[], run: Run, settings: Settings): readonly Derived[] {
@@ -46,12 +48,14 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
       return inspected(run).map(([of, findings]) => entry(of, null, () => figure.derive(findings())));
     case 'readings': {
       let readings: readonly ReadAt[] | undefined;
+      const times = printingTimes(run);
       const values = (): readonly ReadAt[] => (readings ??= figure.derive(run));
-      const measured = (): Measured[] => values().map((one) => one.measured);
+      const measured = (): Measured[] => whilePrinting(values(), times).map((one) => one.measured);
+      const from = { path: [...run.path, 'ambient'], unit: figure.unit };
       return [
         entry(null, 'least', () => leastOf(measured())),
         entry(null, 'greatest', () => greatestOf(measured())),
-        entry(null, 'mean', () => meanOf(values())),
+        entry(null, 'mean', () => meanOfReadings(values(), times, from)),
       ];
     }
   }

@@ -1,7 +1,8 @@
 import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import type { Decision } from './limits.ts';
-import { normalDistribution, normalTail } from '../statistics/normal.ts';
+import { normalTail } from '../statistics/normal.ts';
+import { rectangleAndNormal } from '../statistics/rectangle.ts';
 
 /** Whether a figure keeps to its limit: it does, it does not, or the readings cannot tell. */
 export type Outcome = 'met' | 'missed' | 'open';
@@ -21,7 +22,7 @@ type BoundsAt = (tail: number) => { readonly lower: Decimal; readonly upper: Dec
 /**
  * Holds a figure against a limit, edges included.
  *
- * Simple acceptance (ILAC-G8:09/2019, 4.2.1): the value itself decides. Guarded (4.2.2 and 4.2.3): met
+ * Simple acceptance (ILAC-G8:09/2019, 4.2.1): the value itself decides. Guarded (4.2.3, its two conditional states taken as open): met
  * inside the limit moved inwards by the guard band, missed outside the limit moved outwards by it, open
  * between. A figure with exact bounds has those of probability Φ(factor) in place of value ± band, reckoned from the tail 1 − Φ(factor). What
  * is only at least x never misses a minimum nor meets a maximum; at most x is its mirror.
@@ -68,13 +69,14 @@ export function marginOf(figure: Measured, { min, max }: Edges): Decimal {
 }
 
 /**
- * The probability that the true value keeps to the limit, given the measured value and its standard
- * uncertainty, normal distribution: Φ((max − y)/u) − Φ((min − y)/u), JCGM 106:2012, 7.
+ * The probability that the true value keeps to the limit, given the measured value and its standard uncertainty
+ * (JCGM 106:2012, 7): F(max − y) − F(min − y). F is normal, but for the widest rectangle among the inputs, `half`
+ * of its width in the unit of the value: that part is taken as the rectangle it is, and the rest as normal.
  *
  * `u` is not zero.
  */
-export function conformance(value: Decimal, u: Decimal, { min, max }: Edges): number {
-  const up = max === null ? 1 : normalDistribution(max.minus(value).div(u).toNumber());
-  const down = min === null ? 0 : normalDistribution(min.minus(value).div(u).toNumber());
-  return up - down;
+export function conformance(value: Decimal, u: Decimal, { min, max }: Edges, half = 0): number {
+  const rest = Math.sqrt(Math.max(u.toNumber() ** 2 - half ** 2 / 3, 0));
+  const upTo = (edge: Decimal): number => rectangleAndNormal(edge.minus(value).toNumber(), half, rest);
+  return (max === null ? 1 : upTo(max)) - (min === null ? 0 : upTo(min));
 }

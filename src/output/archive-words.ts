@@ -15,6 +15,7 @@ const AGREED: Readonly<Record<AgreedPart, string>> = {
 
 const INPUTS: Readonly<Record<Input['kind'], string>> = {
   trial: 'The trial',
+  table: 'The table',
   limits: 'The limits file',
   preset: 'The preset',
   photo: 'The photo',
@@ -106,6 +107,8 @@ export function remarkWords(remark: Remark): string {
       return `By the limits of today the verdict would be ${remark.now.toUpperCase()}, not ${remark.sealed.toUpperCase()}.`;
     case 'figures-new':
       return `Not derived when it was sealed: ${list(remark.figures.map(sealedOf), 'and')}.`;
+    case 'figure-other-method':
+      return `${sealedOf(remark.sealed)} was ${sealedFigure(remark.sealed)} and is now ${sealedFigure(remark.now)}: it is worked out in another way since ${remark.since}.`;
   }
 }
 

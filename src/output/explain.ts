@@ -94,7 +94,7 @@ function budget({ result, unit }: Derived, paint: Paint): string[] {
   if (!isDerived(result)) return [];
   const shares = budgetOf(result);
   const [first] = shares;
-  if (first === undefined) return ['    It is exact: none of its inputs has an uncertainty.'];
+  if (first === undefined) return ['    None of its inputs has an uncertainty: counts, or taken as exact.'];
   const rows = shares.map(({ input, contribution, share }) => ({
     name: `  ${harmless(dotted(input.path))}`,
     cells: [

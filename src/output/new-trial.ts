@@ -1,3 +1,4 @@
+import { quoted, scalar } from '../text/yaml-scalar.ts';
 import { CAUTIONS } from './cautions.ts';
 
 /**
@@ -76,7 +77,9 @@ export function newTrial(trial: NewTrial): string {
     '  finished:',
     `  operator: ${scalar(trial.operator)}`,
     '',
-    trial.lot === undefined ? '# lot: {id: K-20, size: 400, sampled: 4}' : `lot: {id: ${quoted(trial.lot)}}`,
+    trial.lot === undefined
+      ? '# lot: {id: K-20, supplier: Millrace Works, size: 400, sampled: 4}'
+      : `lot: {id: ${quoted(trial.lot)}}`,
     '',
     '# --- What is planned ---',
     'target:',
@@ -90,6 +93,7 @@ export function newTrial(trial: NewTrial): string {
     '  # expected_yield: 10800',
     '  # expected_sd: 350',
     '  # expected_machine_sd: 100',
+    '  # lot: {limiting_quality: 10 %, consumer_risk: 10 %, acceptable_quality: 1 %, producer_risk: 5 %}',
     '',
     '# --- What it must keep to: limits, a file, a preset (laboratory, office), or a list of these ---',
     ...section('limits', limits(trial)),
@@ -203,19 +207,5 @@ const cartridge = (slot: string | null, { lot, ratedYield }: NewTrial): string[]
   entry('    rated_yield', ratedYield, '    # rated_yield: 10500'),
   '    start_mass:',
   '    end_mass:',
-  '    # exhausted_at: the meter reading, once the machine stops or the print fades',
+  '    # exhausted_at: the meter reading at toner out or fade; toner low is a warning only',
 ];
-
-/** Text that YAML takes for itself as it stands, everywhere a value may be. */
-const PLAIN = /^[\p{L}\d][\p{L}\d ./%\u00b0\u00b2_+-]*$/u;
-/** Words that YAML takes for something else. */
-const WORD = /^(null|true|false|yes|no|on|off|~)$/i;
-
-/** A value as YAML; nothing for one that is not known. */
-export function scalar(text: string | undefined): string {
-  if (text === undefined) return '';
-  return PLAIN.test(text) && !WORD.test(text) && text.trim() === text ? text : quoted(text);
-}
-
-/** JSON's way of writing a text is one of YAML's. */
-const quoted = (text: string): string => JSON.stringify(text);

@@ -61,6 +61,11 @@ function detailOf(remark: Remark) {
       const of = { figure: sealed.figure, of: sealed.of, stat: sealed.stat };
       return { ...of, sealed: brief(sealed), now: now && brief(now), difference, printed };
     }
+    case 'figure-other-method': {
+      const { sealed, now, since } = remark;
+      const of = { figure: sealed.figure, of: sealed.of, stat: sealed.stat };
+      return { ...of, sealed: brief(sealed), now: brief(now), since };
+    }
     case 'outcome-moved': {
       const { figure, of, stat } = remark.limit;
       return { figure, of, stat, sealed: remark.sealed, now: remark.now };

@@ -181,7 +181,7 @@ export function legend(derived: readonly Derived[]): string[] {
   const values = derived.flatMap(withValue).map(({ result }) => result);
   const said = [
     ...(values.some(({ u }) => !u.isZero())
-      ? ['± is U = 2u, twice the standard uncertainty; what has none is exact.']
+      ? ['± is U, k = 2 (about 95 %); what has none is a count, or was taken as exact.']
       : []),
     ...(values.some(({ bound }) => bound !== 'exact') ? ['≥ is at least, ≤ at most.'] : []),
   ];

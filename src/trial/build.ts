@@ -60,8 +60,11 @@ function buildRun(
       : candidate.coverages;
   const onlyCoverage = coverages.get(null);
   const slots = [...coverages.keys()];
+  const head = candidate || typeof trial.trial === 'string' ? null : trial.trial;
   return {
     path,
+    started: head?.started ?? null,
+    finished: head?.finished ?? null,
     meter,
     paper,
     duplexShare:
@@ -122,6 +125,7 @@ function coveragesOf(
             value: value.value.value,
             unit: '%',
             u: asDecimal(tolerance.toNumber() / Math.sqrt(3)),
+            half: tolerance.toNumber(),
           },
         ];
     return { path: at, measured: Measured.reading(value.value.value, inputs, at).times(share) };
@@ -135,8 +139,9 @@ function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['non
   if (data == null) return () => null;
   // It was found by weighing, so its digits say how well it is known: r/√12 (GUM F.2.2.1).
   const estimated = ({ value, resolution }: Quantity, at: Path): Measured => {
-    const u = asDecimal(resolution.toNumber() / Math.sqrt(12));
-    return Measured.reading(value, [{ path: at, value, unit: 'mg', u }], at);
+    const half = resolution.toNumber() / 2;
+    const u = asDecimal(half / Math.sqrt(3));
+    return Measured.reading(value, [{ path: at, value, unit: 'mg', u, half }], at);
   };
   const one = (value: Quantity | null | undefined, at: Path): Reading | null =>
     value === undefined ? null : { path: at, measured: value && estimated(value, at) };

@@ -28,8 +28,8 @@ function rootOf(variance: number): Decimal {
  *
  * A reading has u² = r²/12 + e²/3, from its resolution r and its instrument's maximum error e, both
  * rectangular (JCGM 100:2008, 4.3.7 and F.2.2.1). The resolution is one unit of the last digit written
- * unless `instruments` says otherwise. The error of a scale is independent from weighing to weighing;
- * that of a thermometer or hygrometer is one input shared by all its readings. A meter is exact unless
+ * unless `instruments` says otherwise. The error of a scale is independent from weighing to weighing, or with
+ * `shared_error` one for all, which a difference of two weighings does not have (JCGM 100:2008, F.1.2.3); that of a thermometer or hygrometer is one input shared by all its readings. A meter is exact unless
  * `instruments` says otherwise.
  */
 export class Instruments {
@@ -74,12 +74,15 @@ export class Instruments {
     const value = quantity.value.plus(offset);
     const resolution = instrument?.resolution?.value ?? (name === 'meter' ? ZERO : quantity.resolution);
     const error = instrument?.max_error?.value ?? ZERO;
-    const common = name !== null && SHARED_ERROR.has(name);
+    const common =
+      name !== null &&
+      (SHARED_ERROR.has(name) || (name === 'scale' && this.data?.scale?.shared_error === true));
 
     const own = common ? 0 : error.toNumber();
-    const variance = resolution.toNumber() ** 2 / 12 + own ** 2 / 3;
+    const digits = resolution.toNumber() / 2;
+    const variance = (digits ** 2 + own ** 2) / 3;
     const inputs: Input[] = [];
-    if (variance > 0) inputs.push({ path, value, unit, u: rootOf(variance) });
+    if (variance > 0) inputs.push({ path, value, unit, u: rootOf(variance), half: Math.max(digits, own) });
     if (common && !error.isZero()) inputs.push(this.sharedError(name, unit, error));
     return { path, measured: Measured.reading(value, inputs, path) };
   }
@@ -92,6 +95,7 @@ export class Instruments {
       value: ZERO,
       unit,
       u: asDecimal(error.toNumber() / Math.sqrt(3)),
+      half: error.toNumber(),
     };
     this.shared.set(name, input);
     return input;

@@ -155,6 +155,9 @@ export interface Paper {
 export interface Run {
   /** Where it stands: [] for the candidate, ['reference'] for the reference. */
   readonly path: Path;
+  /** Null where the file does not say, and for the reference. */
+  readonly started: Time | null;
+  readonly finished: Time | null;
   readonly meter: Meter;
   readonly paper: Paper;
   /** Share of the pages on two-sided sheets, or of the sheets, between 0 and 1. */

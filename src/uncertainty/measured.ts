@@ -19,6 +19,8 @@ export interface Input {
   readonly unit: string;
   /** Standard uncertainty, in `unit`. */
   readonly u: Decimal;
+  /** Half the width of the rectangle that most of `u` comes from, in `unit`; absent where there is none. */
+  readonly half?: number;
 }
 
 const standards = new WeakMap<Input, number>();
@@ -239,6 +241,13 @@ export class Measured {
   /** Combined standard uncertainty; zero when exact. */
   get u(): Decimal {
     return (this.combined ??= this.combine());
+  }
+
+  /** Half the width that the widest rectangle among the inputs has in the result; zero where there is none. */
+  get widestHalf(): number {
+    let widest = 0;
+    for (const [{ half = 0 }, c] of this.sensitivities) widest = Math.max(widest, Math.abs(c) * half);
+    return widest;
   }
 
   /** Covariance with another value, by the inputs they share. */

@@ -14,7 +14,7 @@ import {
 import { join } from 'node:path';
 import { LARGEST_FILE } from '../text/source.ts';
 import type { ReportOptions } from '../report/report-options.ts';
-import { writeWhole } from './write-whole.ts';
+import { writeUnchanged, writeWhole } from './write-whole.ts';
 
 /** Something that stands in a folder. A link is what it leads to, but a link to a folder is told apart. */
 export interface Entry {
@@ -49,6 +49,17 @@ export interface Io {
    * Writes a file whole or not at all. @throws a system error, EEXIST when it is there and not to be replaced
    */
   write(file: string, text: string, force: boolean): void;
+  /**
+   * Writes a file anew, whole or not at all, where it still holds the bytes that were read. @throws a system error,
+   * CHANGED where it does not, BUSY while somebody else writes it so
+   */
+  rewrite(file: string, read: Uint8Array, text: string): void;
+  /** The civil time on the clock of the computer, to the minute: YYYY-MM-DDTHH:MM. */
+  now(): string;
+  /** Whether somebody sits at a terminal who can be asked. */
+  canAsk(): boolean;
+  /** The line that is typed to a question on the terminal; null where the input ends. @throws a system error */
+  ask(question: string): string | null;
   /** A path with its links followed, absolute. @throws a system error */
   real(path: string): string;
   /** At most one byte more than `most` of a plain file, never of a device or a pipe. @throws a system error */
@@ -163,6 +174,13 @@ export function processIo(root: string): Io {
       return (load(bundle) as { report: Report }).report;
     },
     write: writeWhole,
+    rewrite: writeUnchanged,
+    now: civilNow,
+    canAsk: () => [STANDARD_INPUT, STANDARD_ERROR].every(isTerminal),
+    ask: (question) => {
+      err(question);
+      return readLine();
+    },
     threads: () => process.getBuiltinModule('node:os').availableParallelism(),
     // Loaded only where it is used: the module takes a tenth of the start.
     digest: (bytes) => process.getBuiltinModule('node:crypto').hash('sha256', bytes),
@@ -174,6 +192,27 @@ export function processIo(root: string): Io {
   };
 }
 
+/** The time on the wall, in the computer's zone. */
+function civilNow(): string {
+  const now = new Date();
+  const two = (number: number): string => String(number).padStart(2, '0');
+  const day = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  return `${day}T${two(now.getHours())}:${two(now.getMinutes())}`;
+}
+
+const isTerminal = (descriptor: number): boolean => process.getBuiltinModule('node:tty').isatty(descriptor);
+
+/** A line from standard input, byte by byte, so that what follows it stays there; null where it ends. */
+function readLine(): string | null {
+  const bytes: number[] = [];
+  const byte = Buffer.alloc(1);
+  while (bytes.length < CHUNK && readOnce(STANDARD_INPUT, byte) === 1) {
+    if (byte[0] === 10) return Buffer.from(bytes).toString();
+    bytes.push(byte[0] ?? 0);
+  }
+  return bytes.length === 0 ? null : Buffer.from(bytes).toString();
+}
+
 /** More than a list of a million names takes. */
 const LARGEST_LIST = 256 * 1024 * 1024;
 
@@ -182,9 +221,7 @@ const PATIENCE = 100;
 
 /** A device that is neither a terminal nor the one that holds nothing. */
 const isEndless = (descriptor: number, found: Stats): boolean =>
-  found.isCharacterDevice() &&
-  !isNullDevice(found.rdev) &&
-  !process.getBuiltinModule('node:tty').isatty(descriptor);
+  found.isCharacterDevice() && !isNullDevice(found.rdev) && !isTerminal(descriptor);
 
 function* pieces(file: string): Generator<Uint8Array> {
   const descriptor =
@@ -305,6 +342,7 @@ const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   ENFILE: 'too many files are open',
   ERR_INVALID_ARG_VALUE: 'no file has such a name',
   CHANGED: 'it changed while it was read; try again',
+  BUSY: 'somebody else is writing it; try again',
   ENOTDIR: 'part of its path is not a folder',
   ELOOP: 'its links go in a loop',
   ENAMETOOLONG: 'its name is too long',

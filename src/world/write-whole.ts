@@ -7,10 +7,12 @@ import {
   linkSync,
   openSync,
   readdirSync,
+  readFileSync,
   realpathSync,
   renameSync,
   rmSync,
   statSync,
+  writeFileSync,
   writeSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
@@ -26,16 +28,59 @@ import { basename, dirname, join } from 'node:path';
 export function writeWhole(file: string, text: string, force: boolean): void {
   if (!force && existsSync(file)) throw taken(file);
   const place = force && existsSync(file) ? realpathSync(file) : file;
+  moveInto(place, text, (temporary) => {
+    if (force) replace(temporary, place);
+    else putInto(temporary, place);
+  });
+}
+
+/**
+ * Writes a file anew, whole or not at all, where it is still as it was read. Of several that do so at once one does,
+ * and the others are told.
+ *
+ * @throws a system error; CHANGED where it is another by now; BUSY while somebody else writes it so
+ */
+export function writeUnchanged(file: string, read: Uint8Array, text: string): void {
+  const place = realpathSync(file);
+  const lock = join(dirname(place), `.${basename(place).slice(0, 60)}.lock`);
+  takeLock(lock);
+  try {
+    moveInto(place, text, (temporary) => {
+      if (!readFileSync(place).equals(read))
+        throw Object.assign(new Error(`${file} has changed`), { code: 'CHANGED' });
+      replace(temporary, place);
+    });
+  } finally {
+    rmSync(lock, { force: true });
+  }
+}
+
+/** A file that only one can make holds the others off; one that a killed run left does not. */
+function takeLock(lock: string): void {
+  try {
+    writeFileSync(lock, String(process.pid), { flag: 'wx' });
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
+    const holder = Number(readFileSync(lock, 'latin1'));
+    // One that was just made does not name its holder yet.
+    if (!(holder > 0) || isRunning(holder))
+      throw Object.assign(new Error(`${lock} is held`), { code: 'BUSY' }, { path: lock });
+    rmSync(lock, { force: true });
+    writeFileSync(lock, String(process.pid), { flag: 'wx' });
+  }
+}
+
+/** Writes a text down beside a place and has it moved there. */
+function moveInto(place: string, text: string, move: (temporary: string) => void): void {
   const there = statSync(place, { throwIfNoEntry: false });
   if (there && !there.isFile() && !there.isDirectory())
-    throw Object.assign(new Error(`${file} is a device or a pipe`), { code: 'NOT_A_FILE' });
+    throw Object.assign(new Error(`${place} is a device or a pipe`), { code: 'NOT_A_FILE' });
   const name = `.${basename(place).slice(0, 60)}.`;
   const temporary = join(dirname(place), `${name}${process.pid}.part`);
   clearAway(dirname(place), name);
   try {
     writeDown(temporary, Buffer.from(text));
-    if (force) replace(temporary, place);
-    else putInto(temporary, place);
+    move(temporary);
   } finally {
     rmSync(temporary, { force: true });
   }

@@ -153,7 +153,7 @@ describe('what a figure means', () => {
       figure: 'waste_fraction',
       unit: '%',
       formula: '100 × waste_mass / toner_used in all',
-      source: 'balance of masses',
+      source: 'balance of masses; common practice, no source',
       file: null,
       values: [],
     });
@@ -392,19 +392,22 @@ describe('the uncertainty budget', () => {
   test('a reading that stands twice counts once, a shared error stands as its own input', () => {
     const shared = FULL.replace('meter:', 'instruments: {thermometer: {max_error: 0.3 °C}}\nmeter:');
     const mean = explain('temperature', shared).values.find(({ stat }) => stat === 'mean');
-    // 0.3/√3 = 0.1732 common to both; 0.1/√12/2 = 0.0144 from each.
+    // 21.5 and 23.0 °C: s² = 1.5²/2, s/√2 = 0.75 for what was not sampled; 0.3/√3 = 0.1732 common to both;
+    // 0.1/√12/2 = 0.0144 from each.
     expect(mean?.budget.map(({ input }) => input)).toEqual([
+      'ambient',
       'instruments.thermometer.max_error',
       'ambient[1].temperature',
       'ambient[2].temperature',
     ]);
-    expect(Number(mean?.budget[0]?.contribution)).toBeCloseTo(0.3 / Math.sqrt(3), 9);
-    expect(Number(mean?.budget[1]?.contribution)).toBeCloseTo(0.1 / Math.sqrt(12) / 2, 9);
+    expect(Number(mean?.budget[0]?.contribution)).toBeCloseTo(0.75, 9);
+    expect(Number(mean?.budget[1]?.contribution)).toBeCloseTo(0.3 / Math.sqrt(3), 9);
+    expect(Number(mean?.budget[2]?.contribution)).toBeCloseTo(0.1 / Math.sqrt(12) / 2, 9);
   });
 
   test('an exact figure has none, and says so', () => {
     expect(valueOf('pages', FULL)).toMatchObject({ u: '0', budget: [] });
-    expect(inWords('pages', FULL)).toContain('It is exact');
+    expect(inWords('pages', FULL)).toContain('None of its inputs has an uncertainty');
   });
 
   test('a colour difference of 0 has an uncertainty, from all six readings', () => {

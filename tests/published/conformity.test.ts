@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { conformance, decide, guardBand, type Outcome, marginOf } from '../../src/judge/decide.ts';
 import type { Decision } from '../../src/judge/limits.ts';
 import { normalDistribution } from '../../src/statistics/normal.ts';
+import { rectangleAndNormal } from '../../src/statistics/rectangle.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 import { type Bound, Measured } from '../../src/uncertainty/measured.ts';
 import { judge } from '../run.ts';
@@ -193,17 +194,56 @@ describe('JCGM 106:2012, conformance probability', () => {
   });
 
   test('at the limit itself as likely as not; that is the most simple acceptance risks', () => {
-    // Below 50 %: seen second-hand, a test house's page on ILAC-G8:09/2019.
+    // Φ(0) = 0.5, by definition of the normal distribution.
     expect(conformance(new Decimal(10), new Decimal('0.25'), edges(null, '10'))).toBeCloseTo(0.5, 14);
     expect(conformance(new Decimal(10), new Decimal('0.25'), edges('10', null))).toBeCloseTo(0.5, 14);
   });
 
   test('a guard band of U = 2u leaves less than 2.5 % to be wrongly accepted', () => {
-    // Below 2.5 %: seen second-hand, the same page. 1 − Φ(2) = 0.0227501319: Python 3.11 statistics.NormalDist.
+    // Below 2.5 % for a guard band of U (ILAC-G8:09/2019, second-hand). 1 − Φ(2) = 0.0227501319: Python 3.11 statistics.NormalDist.
     const atEdge = new Decimal(10).minus(GUARDED.factor.times('0.25'));
     const risk = 1 - conformance(atEdge, new Decimal('0.25'), edges(null, '10'));
     expect(risk).toBeLessThan(0.025);
     expect(risk).toBeCloseTo(0.0227501319, 10);
+  });
+});
+
+/*
+ * A rectangle and a normal part together: the integral of Φ((x − r)/σ)/2a over the rectangle, computed with
+ * scipy 1.17.1 (integrate.quad, stats.norm).
+ */
+describe('the distribution of a rectangle and a normal part', () => {
+  test.each([
+    [0.3, 0.5, 0.2, 0.7833383349341492],
+    [-0.6, 0.5, 0.1, 0.008331547058768636],
+    [0.05, 0.5, 0.05, 0.55],
+    [1.2, 1, 0.3, 0.9773320529263416],
+    [-2.5, 1, 0.4, 4.206172572886154e-6],
+  ])('up to %d, half width %d, σ %d', (x, half, sigma, below) => {
+    expect(rectangleAndNormal(x, half, sigma)).toBeCloseTo(below, 11);
+    expect(rectangleAndNormal(-x, half, sigma)).toBeCloseTo(1 - below, 11);
+  });
+
+  test('alone, each is itself', () => {
+    expect(rectangleAndNormal(0.25, 1, 0)).toBe(0.625);
+    expect(rectangleAndNormal(-2, 1, 0)).toBe(0);
+    expect(rectangleAndNormal(2, 1, 0)).toBe(1);
+    expect(rectangleAndNormal(-1.2816, 0, 1)).toBeCloseTo(0.09999150009767516, 12);
+  });
+
+  test('a thermometer that may be 0.5 °C wrong reads 0.14 °C below its limit: 0.64, where a normal part gave 0.69', () => {
+    // (0.5 + 0.14)/1 = 0.64; Φ(0.14/(0.5/√3)) = Φ(0.485) = 0.686.
+    const { notes } = judge(
+      [
+        'trial: Fern Street lot 23, machine Wren',
+        'meter: {start: 0, end: 100}',
+        'instruments: {thermometer: {resolution: 0.001 °C, max_error: 0.5 °C}}',
+        'ambient: [{temperature: 24.86 °C, humidity: 45 %}]',
+        'limits: {temperature: {max: 25 °C}}',
+        '',
+      ].join('\n'),
+    );
+    expect(notes.find(({ code }) => code === 'within-uncertainty')?.message).toContain('probability of 0.64');
   });
 });
 

@@ -65,7 +65,7 @@ describe('EURACHEM/CITAC QUAM 8.2.6 (numbers from memory; arithmetic computed, n
 
 describe('JCGM 100:2008 (GUM)', () => {
   test('H.1, components of 25, 9.7, 2.9 and 16.6 nm combine to 32 nm', () => {
-    // Seen in four public test suites that cite H.1. √(625 + 94.09 + 8.41 + 275.56) = 31.6711, by hand.
+    // The components from memory of H.1. √(625 + 94.09 + 8.41 + 275.56) = 31.6711, by hand.
     const parts = ['25', '9.7', '2.9', '16.6'].map((u) => reading(0, u));
     const { u } = Measured.sum(parts);
     expect(u.toFixed(0)).toBe('32');
@@ -74,7 +74,7 @@ describe('JCGM 100:2008 (GUM)', () => {
 
   test('H.1, an end gauge of 50.000 838 mm, u 32 nm, from the model l = l_S + d − l_S (δα θ + α_S δθ)', () => {
     /*
-     * Result seen in the same suites; the inputs from memory. 31.7106 nm computed (numpy 2.4.6).
+     * Result and inputs from memory. 31.7106 nm computed (numpy 2.4.6).
      * θ and α_S have no part in it to first order: their partner in the product is zero.
      */
     const standard = reading('50000623', '25');
@@ -129,7 +129,8 @@ describe('JCGM 100:2008 (GUM)', () => {
 
   test('one error common to all readings does not average out', () => {
     // 5.2.2 (from memory): fully correlated parts add by value. Four readings to 0.1 °C, common error 0.3 °C:
-    // u² = 0.1²/(12 × 4) + 0.3²/3 = 0.03020833, u = 0.17380545 °C, computed by hand.
+    // 0.1²/(12 × 4) + 0.3²/3 = 0.03020833. What was not sampled: the differences of neighbours are 0.5, 0.5 and −0.5,
+    // s² = 0.75/(2 × 3) = 0.125, s²/4 = 0.03125. u = √0.06145833 = 0.24790791 °C, computed by hand.
     const mean = figure(
       [
         'trial: Ferry Lane lot 3, machine Teal',
@@ -143,7 +144,7 @@ describe('JCGM 100:2008 (GUM)', () => {
       'mean',
     );
     expect(mean?.value).toBe('22');
-    expect(Number(mean?.u)).toBeCloseTo(0.17380545, 8);
+    expect(Number(mean?.u)).toBeCloseTo(0.24790791, 8);
   });
 });
 

@@ -11,7 +11,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { writeWhole } from '../../src/world/write-whole.ts';
+import { writeUnchanged, writeWhole } from '../../src/world/write-whole.ts';
 
 const folder = (): string => mkdtempSync(join(tmpdir(), 'tallytare-'));
 
@@ -57,5 +57,30 @@ describe('a file is written whole', () => {
       writeWhole(here, 'x', true);
     }).toThrow();
     expect(readdirSync(here)).toEqual([]);
+  });
+});
+
+describe('a file is written anew', () => {
+  it('where it is still as it was read', () => {
+    const here = folder();
+    const file = join(here, 'a.yaml');
+    writeFileSync(file, 'before');
+    chmodSync(file, 0o640);
+    symlinkSync('a.yaml', join(here, 'link.yaml'));
+    writeUnchanged(join(here, 'link.yaml'), Buffer.from('before'), 'after');
+    expect(readFileSync(file, 'utf8')).toBe('after');
+    expect(statSync(file).mode & 0o777).toBe(0o640);
+    expect(readdirSync(here).toSorted()).toEqual(['a.yaml', 'link.yaml']);
+  });
+
+  it('and not where it is another by now', () => {
+    const here = folder();
+    const file = join(here, 'a.yaml');
+    writeFileSync(file, 'another');
+    expect(() => {
+      writeUnchanged(file, Buffer.from('before'), 'after');
+    }).toThrow(expect.objectContaining({ code: 'CHANGED' }) as Error);
+    expect(readFileSync(file, 'utf8')).toBe('another');
+    expect(readdirSync(here)).toEqual(['a.yaml']);
   });
 });

@@ -200,6 +200,25 @@ export const slotName = leaf<string>(
 /** One of a few words. */
 export const word = <const W extends readonly [string, ...string[]]>(words: W) => once(() => z.words(words));
 
+const TRUE_OR_FALSE = ['true', 'false'];
+
+/** `true` or `false`. */
+export const flag = leaf<boolean>(
+  (text) => {
+    const written = text.trim();
+    if (TRUE_OR_FALSE.includes(written)) return { value: written === 'true' };
+    return {
+      fault: {
+        code: 'unknown-word',
+        written: text,
+        known: TRUE_OR_FALSE,
+        nearest: nearest(text, TRUE_OR_FALSE),
+      },
+    };
+  },
+  () => ({ type: 'boolean' }),
+);
+
 /** The ways to read what stands under a key; the first that fits is taken. */
 export function oneOf<const W extends readonly (() => z.Schema)[]>(
   ...ways: W

@@ -5,6 +5,7 @@ import {
   count,
   digest,
   filled,
+  flag,
   key,
   length,
   must,
@@ -41,6 +42,7 @@ const headMap = () =>
 const lotSchema = () =>
   section({
     id: key('Lot number.', name),
+    supplier: key('Who delivered it.', text),
     size: key('Cartridges in the lot.', count),
     sampled: key('Cartridges taken from it.', count),
   });
@@ -77,20 +79,30 @@ const printingSchema = () =>
     conditioned_hours: key('Hours paper and cartridges lay in the same air before the run.', amount),
   });
 
-const instrument = (unit: string, difference = false) =>
+const instrumentKeys = (unit: string, difference = false) => ({
+  id: key('Inventory or serial number.', text),
+  resolution: key(`Smallest step it shows, in ${unit}.`, positive({ unit, difference })),
+  max_error: key(
+    `Largest error it may have, in ${unit}, either way.`,
+    quantity({ unit, difference, least: 0 }),
+  ),
+  calibrated_until: key('Day its calibration ends.', time),
+});
+
+const instrument = (unit: string, difference = false) => section(instrumentKeys(unit, difference));
+
+const scaleSchema = () =>
   section({
-    id: key('Inventory or serial number.', text),
-    resolution: key(`Smallest step it shows, in ${unit}.`, positive({ unit, difference })),
-    max_error: key(
-      `Largest error it may have, in ${unit}, either way.`,
-      quantity({ unit, difference, least: 0 }),
+    ...instrumentKeys('g'),
+    shared_error: key(
+      'true takes its error as the same one in every weighing, so that it cancels in a difference.',
+      flag,
     ),
-    calibrated_until: key('Day its calibration ends.', time),
   });
 
 const instrumentsSchema = () =>
   section({
-    scale: key('Scale for containers and cartridges.', () => instrument('g')),
+    scale: key('Scale for containers and cartridges.', () => scaleSchema()),
     thermometer: key('Thermometer.', () => instrument('°C', true)),
     hygrometer: key('Hygrometer.', () => instrument('%')),
     meter: key('Page counter of the machine.', () => instrument('page')),
@@ -98,6 +110,26 @@ const instrumentsSchema = () =>
     densitometer: key('Densitometer.', () => instrument('1')),
     colorimeter: key('Colorimeter.', () => instrument('1')),
     glossmeter: key('Glossmeter.', () => instrument('GU')),
+  });
+
+const targetLotSchema = () =>
+  section({
+    limiting_quality: key(
+      'Share of failing cartridges, in percent, with which a lot is not to be taken.',
+      positive({ unit: '%', greatest: 100 }),
+    ),
+    consumer_risk: key(
+      'Chance that a lot of the limiting quality is accepted all the same, in percent; 10 unless said.',
+      positive({ unit: '%', greatest: 50 }),
+    ),
+    acceptable_quality: key(
+      'Share of failing cartridges, in percent, with which a lot is to be taken.',
+      positive({ unit: '%', greatest: 99 }),
+    ),
+    producer_risk: key(
+      'Chance that a lot of the acceptable quality is rejected all the same, in percent; 5 unless said.',
+      positive({ unit: '%', greatest: 50 }),
+    ),
   });
 
 const targetSchema = () =>
@@ -127,6 +159,9 @@ const targetSchema = () =>
     power: key(
       'Chance that a true claim is supported, in percent; 90 unless said.',
       positive({ unit: '%', greatest: 100 }),
+    ),
+    lot: key('With which share of failing cartridges a lot is taken, and at which risks.', () =>
+      targetLotSchema(),
     ),
   });
 

@@ -1,6 +1,5 @@
-import { Measured } from '../uncertainty/measured.ts';
+import type { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
-import type { ReadAt } from './figure.ts';
 
 /** The value least by number; it rests on all of them. The list is not empty. */
 export const leastOf = (values: readonly Measured[]): Measured =>
@@ -32,25 +31,4 @@ export function leastWithBounds(values: readonly Measured[]): Measured {
   if (bounds.has('at_most')) return smallest.as('at_most');
   const exact = values.filter(({ bound, value }) => bound === 'exact' && value.eq(smallest.value));
   return exact.length > 0 ? leastOf(exact).among(values) : smallest.as('at_least');
-}
-
-/**
- * The mean of readings: weighted by time with the trapezoidal rule where every reading says when it was
- * taken and time passes between them, else plain. The readings are in order of time.
- */
-export function meanOf(readings: readonly ReadAt[]): Measured {
-  const times = readings.flatMap(({ at }) => (at === null ? [] : [at.seconds]));
-  const span = (times.at(-1) ?? 0) - (times[0] ?? 0);
-  const weighted = times.length === readings.length && span > 0;
-  /** Seconds a reading stands for, twice; or one for each where times say nothing. */
-  const weight = (index: number): number => {
-    if (!weighted) return 1;
-    const here = times[index] ?? 0;
-    return (times[index + 1] ?? here) - (times[index - 1] ?? here);
-  };
-  const whole = weighted ? 2 * span : readings.length;
-  return Measured.weighted(
-    readings.map(({ measured }, index) => [measured, weight(index)] as const),
-    whole,
-  );
 }

@@ -1,0 +1,113 @@
+import { findingsOf } from '../checks/findings.ts';
+import { withU } from '../checks/short-number.ts';
+import { type Derived } from '../figures/figure.ts';
+import type { Assessed, Result } from '../judge/assess.ts';
+import { stretchesOf, type Stretch, weighingsOf } from '../judge/doubt/weighings.ts';
+import type { Judged } from '../judge/judge.ts';
+import type { Finding } from '../text/finding.ts';
+import type { EventKind } from '../trial/schema/run.ts';
+import { Measured } from '../uncertainty/measured.ts';
+import { dotted, type Path } from '../uncertainty/path.ts';
+import { type Next, nextOf } from './next.ts';
+
+/** A waste rate, g per thousand pages, and U. */
+type Rate = readonly [value: string, U: string];
+
+/** What a note means, at once. */
+export interface Meaning {
+  /** The waste of the stretch that ends with what was noted, and of those before it. */
+  readonly rate: { readonly now: Rate; readonly before: Rate | null; readonly stretches: number } | null;
+  /** An event that was noted, and how many of its kind there are by now. */
+  readonly events: { readonly kind: EventKind; readonly count: number } | null;
+  /** Figures of a cartridge whose run ended. */
+  readonly cartridge: readonly Derived[];
+  /** Limits that are missed since. */
+  readonly missed: readonly Judged[];
+  /** What there is to say that there was not before. */
+  readonly fresh: readonly Finding[];
+  /** How far the run is, where that is another since. */
+  readonly progress: readonly Finding[];
+  readonly next: Next;
+}
+
+/** What was noted means, by what could be said of the trial before and what can be said now. */
+export function meaningOf(before: Result, now: Assessed, paths: readonly Path[]): Meaning {
+  const known = new Set(findingsOf(before).map(nameOf));
+  const findings = findingsOf(now);
+  const ended = now.trial.run.meter.end.measured !== null;
+  const fresh = findings.filter(
+    (one) =>
+      !SILENT.has(one.problem.code) &&
+      (ended || one.problem.code !== 'still-in-at-end') &&
+      !known.has(nameOf(one)),
+  );
+  const missedBefore = new Set(before.verdict === 'invalid' ? [] : missed(before).map(limitName));
+  return {
+    rate: rateOf(now, paths),
+    cartridge: endedIn(now, paths),
+    missed: missed(now).filter((one) => !missedBefore.has(limitName(one))),
+    events: eventsLike(now, paths),
+    fresh: fresh.filter(({ problem }) => !PROGRESS.has(problem.code)),
+    progress: fresh.filter(({ problem }) => PROGRESS.has(problem.code)),
+    next: nextOf(now.trial, now.source.data),
+  };
+}
+
+const PROGRESS: ReadonlySet<string> = new Set(['run-under-way', 'run-expected-end', 'waste-so-far']);
+
+/** What is said by what comes next, or was known when the trial was begun. */
+const SILENT: ReadonlySet<string> = new Set(['to-be-read', 'no-fails-limit']);
+
+/** What has a value that moves is told each time that it does. */
+const nameOf = ({ problem }: Finding): string =>
+  PROGRESS.has(problem.code) || problem.code === 'limit-at-risk' || problem.code === 'limit-out-of-reach'
+    ? JSON.stringify(problem)
+    : `${problem.code} ${dotted(problem.path)}`;
+
+const missed = ({ judged }: Assessed): Judged[] => judged.filter(({ outcome }) => outcome === 'missed');
+
+const limitName = ({ derived: { figure, of, stat } }: Judged): string =>
+  JSON.stringify([figure.name, of, stat]);
+
+/** The waste rate up to a mass that was noted, beside that of the stretches before it. */
+function rateOf({ trial: { run } }: Assessed, paths: readonly Path[]): Meaning['rate'] {
+  const noted = new Set(paths.map(dotted));
+  for (const weighings of weighingsOf(run)) {
+    const stretches = weighings === null ? [] : stretchesOf(weighings);
+    const index = stretches.findIndex(({ after }) => noted.has(dotted(after.mass.path)));
+    const now = stretches[index];
+    if (now === undefined) continue;
+    const earlier = stretches.slice(0, index);
+    const rate = (some: readonly Stretch[]): Rate => {
+      const waste = some.map((one) => one.waste).reduce((sum, one) => sum.plus(one));
+      const clicks = some.map((one) => one.clicks).reduce((sum, one) => sum.plus(one));
+      return withU(waste.times(run.meter.clicksPerPage.times(1000)).over(Measured.exact(clicks), 'pages'));
+    };
+    return {
+      now: rate([now]),
+      before: earlier.length === 0 ? null : rate(earlier),
+      stretches: earlier.length,
+    };
+  }
+  return null;
+}
+
+function eventsLike({ trial: { data, run } }: Assessed, paths: readonly Path[]): Meaning['events'] {
+  const [, index] = paths.find(([section]) => section === 'events') ?? [];
+  const kind = typeof index === 'number' ? data.events?.[index]?.kind : undefined;
+  if (kind === undefined) return null;
+  return { kind, count: (run.events ?? []).filter((event) => event.kind === kind).length };
+}
+
+/** What is shown of a cartridge that was exhausted. */
+const SHOWN: ReadonlySet<string> = new Set(['yield', 'yield_at_reference', 'yield_to_rating']);
+
+function endedIn({ trial: { run }, derived }: Assessed, paths: readonly Path[]): Derived[] {
+  const ended = run.cartridges.find(({ path }) =>
+    paths.some((noted) => dotted(noted) === `${dotted(path)}.exhausted_at`),
+  );
+  if (ended === undefined) return [];
+  return derived.filter(
+    ({ figure, of, stat }) => SHOWN.has(figure.name) && of === ended.name && stat === null,
+  );
+}

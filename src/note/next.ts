@@ -1,0 +1,133 @@
+import { type Checkpoint, checkpointsOf } from '../plan/checkpoints.ts';
+import { planned, valueOf } from '../plan/planned.ts';
+import { progressOf } from '../plan/progress.ts';
+import type { Data } from '../text/source.ts';
+import type { Trial } from '../trial/trial.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+import { dotted, type Path } from '../uncertainty/path.ts';
+import { kindAt } from './as-written.ts';
+import { dataAt } from './change.ts';
+import type { Given } from './what-to-note.ts';
+
+/** One reading to be taken, and the option of `note` that takes it; null where it takes the reading by its name. */
+export interface Ask {
+  /** Where it will stand. */
+  readonly path: Path;
+  /** The unit of a bare number; null where it is no number. */
+  readonly unit: string | null;
+  readonly option: 'meter' | 'container' | 'tare' | 'final' | 'temperature' | 'humidity' | null;
+}
+
+/** What comes next in the order of the work. */
+export interface Next {
+  /** Before the run, at the end of a batch, at the end of the run, after it; or all is there. */
+  readonly when: 'before' | 'batch' | 'end' | 'after' | 'done';
+  /** The batch that ends, counted from 1. */
+  readonly batch: number | null;
+  /** The meter reading to stop at, as the counter shows it; null where nothing says. */
+  readonly meter: Decimal | null;
+  readonly asks: readonly Ask[];
+}
+
+const ask = (path: Path, option: Ask['option'] = null): Ask => ({
+  path,
+  unit: kindAt(path)?.unit ?? null,
+  option,
+});
+
+/** The readings that come next, in the order they are taken. */
+export function nextOf(trial: Trial, data: Data): Next {
+  const { run } = trial;
+  const air = airAsked(run.ambient.length);
+  if (run.meter.start.measured === null) {
+    const tare = run.containers[0]?.tare;
+    const asks = [
+      ...unjudged(data, ['delivery', 'before']),
+      ...pending(trial, ({ path }) => path.at(-1) === 'start_mass' || isGauge(path, 'start')),
+      ...(tare?.measured === null ? [ask(tare.path, 'tare')] : []),
+      ask(run.meter.start.path, 'meter'),
+      ...(run.ambient.some(({ temperature }) => temperature?.measured) ? [] : air),
+    ];
+    return { when: 'before', batch: null, meter: null, asks };
+  }
+  if (run.meter.end.measured === null) {
+    const checkpoint = checkpointAhead(trial);
+    const container = run.containers.at(-1);
+    const batches = run.batches.filter(({ end }) => end.measured !== null).length;
+    if (checkpoint?.last) {
+      const weighed = container === undefined ? [] : [ask(container.final.path, 'final')];
+      const asks = [ask(run.meter.end.path, 'meter'), ...weighed, ...air];
+      return { when: 'end', batch: null, meter: checkpoint.next?.end ?? null, asks };
+    }
+    const weighed = container === undefined ? [] : [ask(['batches', batches, 'container_mass'], 'container')];
+    const asks = [ask(['batches', batches, 'end'], 'meter'), ...weighed, ...air];
+    return { when: 'batch', batch: batches + 1, meter: checkpoint?.next?.end ?? null, asks };
+  }
+  const asks = [
+    ...pending(trial, ({ path }) => path.at(-1) === 'final'),
+    ...pending(trial, ({ path }) => path.at(-1) === 'end_mass' || isGauge(path, 'end')),
+    ...pending(trial, ({ path }) => !AFTER.includes(path.at(-1) ?? '') && !isGauge(path, 'end')),
+    ...unjudged(data, ['during', 'after', null]),
+  ];
+  return { when: asks.length === 0 ? 'done' : 'after', batch: null, meter: null, asks };
+}
+
+const AFTER: readonly (string | number)[] = ['final', 'end_mass'];
+
+const airAsked = (entry: number): Ask[] => [
+  ask(['ambient', entry, 'temperature'], 'temperature'),
+  ask(['ambient', entry, 'humidity'], 'humidity'),
+];
+
+const isGauge = (path: Path, key: string): boolean => path.includes('gauge') && path.at(-1) === key;
+
+/** Readings whose key is there and empty. */
+const pending = (trial: Trial, wanted: (one: { readonly path: Path }) => boolean): Ask[] =>
+  trial.pending.flatMap((path) => (wanted({ path }) ? [ask(path)] : []));
+
+/** Parts that are to be looked at, and have not been. */
+function unjudged(data: Data, stages: readonly (string | null)[]): Ask[] {
+  const list = dataAt(data, ['inspection']);
+  if (!Array.isArray(list)) return [];
+  return list.flatMap((one, index): Ask[] => {
+    const [stage, severity] = [dataAt(one, ['stage']) ?? null, dataAt(one, ['severity'])];
+    const open = severity == null && (stage === null || typeof stage === 'string') && stages.includes(stage);
+    return open ? [ask(['inspection', index, 'severity'])] : [];
+  });
+}
+
+/** The checkpoint a run is on its way to, and whether the run ends there; null where nothing is planned. */
+function checkpointAhead(trial: Trial): { readonly next: Checkpoint | null; readonly last: boolean } | null {
+  const target = trial.data.target?.pages?.value;
+  if (target === undefined) return null;
+  const checkpoints = valueOf(planned(() => checkpointsOf(trial, target)));
+  if (checkpoints === null) return null;
+  const done = progressOf(trial)?.pages.value;
+  const next = checkpoints.find(({ pages }) => done === undefined || pages.gt(done)) ?? null;
+  return { next, last: next === null || next === checkpoints.at(-1) };
+}
+
+/**
+ * What an answer notes. A batch is known by its meter reading, which has been noted before its container is asked for;
+ * readings of one batch are of one time.
+ */
+export function answered(
+  { when }: Next,
+  { path, option }: Ask,
+  answer: string,
+  so: { readonly meter: string | null; readonly at: string | null },
+): Given {
+  const time = so.at === null ? {} : { at: so.at };
+  switch (option) {
+    case null:
+      return { reading: [`${dotted(path)}=${answer}`] };
+    case 'temperature':
+    case 'humidity':
+      return { [option]: answer, ...time };
+    case 'container':
+      return { container: answer, ...(so.meter === null ? {} : { meter: so.meter }) };
+    default:
+      if (when === 'batch') return { [option]: answer, ...time };
+      return { [when === 'end' ? 'end' : 'start']: true, [option]: answer };
+  }
+}

@@ -1,0 +1,425 @@
+import type { Data } from '../text/source.ts';
+import type { Kind } from '../trial/quantity.ts';
+import { readTime } from '../trial/time.ts';
+import { dotted, type Path } from '../uncertainty/path.ts';
+import { asWritten, kindAt, MASS, METER, PERCENT, sameReading, TEMPERATURE } from './as-written.ts';
+import { type Change, changed, dataAt, type Entry } from './change.ts';
+import { NotTaken, type Refusal } from './refusal.ts';
+
+/** What is to be noted, as typed. */
+export interface Given {
+  readonly start?: boolean;
+  readonly end?: boolean;
+  readonly event?: string;
+  readonly finding?: string;
+  readonly exhausted?: string;
+  readonly meter?: string;
+  readonly container?: string;
+  readonly tare?: string;
+  readonly final?: string;
+  readonly temperature?: string;
+  readonly humidity?: string;
+  readonly started?: string;
+  readonly slot?: string;
+  readonly text?: string;
+  readonly severity?: string;
+  readonly stage?: string;
+  readonly by?: string;
+  readonly fitted?: string;
+  /** PATH=VALUE of any reading. */
+  readonly reading?: readonly string[];
+  /** A time that was said. */
+  readonly at?: string;
+  readonly correct?: boolean;
+}
+
+/** The changes a note makes, and where what it says stands then; or why it is not taken. */
+export type ToNote =
+  { readonly changes: readonly Change[]; readonly paths: readonly Path[] } | { readonly refusal: Refusal };
+
+type Option = Exclude<keyof Given, 'correct'>;
+
+/** What can be noted, one at a time, with the options that have a part in it. */
+const TAKES = {
+  start: ['meter', 'tare'],
+  end: ['meter', 'final'],
+  event: ['meter', 'slot', 'text'],
+  finding: ['severity', 'stage', 'slot', 'text'],
+  exhausted: ['meter', 'by', 'fitted'],
+  batch: ['meter', 'container', 'started', 'text'],
+  air: [],
+  reading: [],
+} as const satisfies Readonly<Record<string, readonly Option[]>>;
+type Noted = keyof typeof TAKES;
+
+/** The air is read beside anything; single readings may be. */
+const ALWAYS: readonly Option[] = ['temperature', 'humidity', 'reading', 'at'];
+
+/** The option that was meant. */
+const INSTEAD: Readonly<Record<string, string>> = {
+  'start container': '--tare',
+  'start final': '--tare',
+  'end container': '--final',
+  'end tare': '--final',
+  'batch final': '--container, or --end',
+  'batch tare': '--container, or --start',
+  'finding meter': '--text',
+  'event severity': '--finding',
+};
+
+const named = (option: string): string => `--${option}`;
+
+/** Whether anything is to be noted at all. */
+export const isAnyGiven = (given: Given): boolean =>
+  Object.entries(given).some(
+    ([option, value]) => option !== 'at' && option !== 'correct' && value !== undefined,
+  );
+
+function kindOfNote(given: Given): Noted {
+  const mains = (['start', 'end', 'event', 'finding', 'exhausted'] as const).filter(
+    (main) => given[main] !== undefined,
+  );
+  if (mains.length > 1) throw new NotTaken({ code: 'two-at-once', options: mains.map(named) });
+  const [main] = mains;
+  if (main !== undefined) return main;
+  if (given.meter !== undefined || given.container !== undefined) return 'batch';
+  if (given.temperature !== undefined || given.humidity !== undefined) return 'air';
+  const [first] = (Object.keys(given) as Option[]).filter((one) => !ALWAYS.includes(one) && one in NEEDS);
+  if (first !== undefined) throw new NotTaken({ code: 'lacks', of: named(first), needs: NEEDS[first] ?? '' });
+  return 'reading';
+}
+
+/** What an option that says nothing by itself is said beside. */
+const NEEDS: Readonly<Partial<Record<Option, string>>> = {
+  tare: '--start',
+  final: '--end',
+  started: '--meter',
+  slot: '--event or --finding',
+  text: '--event, --finding or --meter',
+  severity: '--finding',
+  stage: '--finding',
+  by: '--exhausted',
+  fitted: '--exhausted',
+};
+
+/**
+ * The changes that a note makes in a trial. `clock` is the civil time now, null where no time is to be noted.
+ */
+export function whatToNote(data: Data, given: Given, clock: string | null): ToNote {
+  try {
+    const note = new Note(data, given, clock);
+    note.take();
+    return { changes: note.changes, paths: note.paths };
+  } catch (error) {
+    if (error instanceof NotTaken) return { refusal: error.refusal };
+    throw error;
+  }
+}
+
+const EXHAUSTED_KEYS = ['serial', 'lot', 'rated_yield', 'start_mass', 'fill_mass', 'residual_mass', 'price'];
+
+class Note {
+  readonly changes: Change[] = [];
+  readonly paths: Path[] = [];
+  private timed = false;
+  /** Where what was to be noted stands already. */
+  private found: Path = [];
+
+  constructor(
+    private data: Data,
+    private readonly given: Given,
+    private readonly clock: string | null,
+  ) {}
+
+  take(): void {
+    const { given } = this;
+    const kind = kindOfNote(given);
+    const takes: readonly Option[] = [...TAKES[kind], ...ALWAYS, kind as Option];
+    for (const option of Object.keys(given) as (keyof Given)[]) {
+      if (option === 'correct' || given[option] === undefined || takes.includes(option)) continue;
+      const instead = INSTEAD[`${kind} ${option}`] ?? null;
+      throw new NotTaken({ code: 'no-part', option: named(option), of: this.nameOf(kind), instead });
+    }
+    this[kind]();
+    if (kind !== 'air') this.air();
+    if (kind !== 'reading') this.reading();
+    if (given.at !== undefined && !this.timed)
+      throw new NotTaken({ code: 'no-part', option: '--at', of: this.nameOf(kind), instead: null });
+    if (this.changes.length === 0) throw new NotTaken({ code: 'nothing-new', path: this.found });
+  }
+
+  private nameOf(kind: Noted): string {
+    if (kind === 'batch') return 'a batch (--meter)';
+    return kind === 'air' ? 'a reading of the air' : kind === 'reading' ? '--reading' : named(kind);
+  }
+
+  private start(): void {
+    this.needsOneOf('start', ['meter', 'tare']);
+    const container = this.containers(0);
+    this.quantity(['meter', 'start'], 'meter', METER);
+    this.quantity([...container, 'tare'], 'tare', MASS);
+    this.stamp('started');
+  }
+
+  private end(): void {
+    this.needsOneOf('end', ['meter', 'final']);
+    const container = this.containers(-1);
+    this.quantity(['meter', 'end'], 'meter', METER);
+    this.quantity([...container, 'final'], 'final', MASS);
+    this.stamp('finished');
+  }
+
+  /** A container of the run: of several the first or the last. */
+  private containers(which: 0 | -1): Path {
+    const found = dataAt(this.data, ['waste_container']);
+    if (!Array.isArray(found)) return ['waste_container'];
+    return ['waste_container', which === 0 ? 0 : Math.max(0, found.length - 1)];
+  }
+
+  /** When the trial began or ended, where it has a map to say so in and does not say so yet. */
+  private stamp(key: 'started' | 'finished'): void {
+    const head = dataAt(this.data, ['trial']);
+    const time = this.time();
+    if (time === null || head === null || typeof head !== 'object') return;
+    if (dataAt(head, [key]) == null || this.given.at !== undefined) this.put(['trial', key], time);
+  }
+
+  private batch(): void {
+    this.needs('batch', 'meter');
+    const { given } = this;
+    const end = this.read('meter', METER) ?? '';
+    const batches = this.list(['batches']);
+    const ends = batches.map((batch) => this.textIn(batch, 'end'));
+    const same = ends.findIndex((one) => one !== null && sameReading(one, end, METER));
+    const planned = batches.findIndex((one, nth) => isMap(one) && ends[nth] === null);
+    const index = same !== -1 ? same : given.correct ? ends.findLastIndex((one) => one !== null) : planned;
+    const time = index === -1 || index === planned || given.at !== undefined ? this.time() : null;
+    this.entry(['batches'], index, [
+      ['end', end],
+      ['started', this.startOfBatch(time)],
+      ['finished', time],
+      ['container_mass', this.read('container', MASS)],
+      ['note', given.text ?? null],
+    ]);
+  }
+
+  /** When the batch began: a time, or an hour of the day it ended on. */
+  private startOfBatch(finished: string | null): string | null {
+    const typed = this.given.started;
+    if (typed === undefined) return null;
+    const text = fullTime(typed, finished ?? this.clock);
+    const read = readTime(text);
+    if ('fault' in read) throw new NotTaken({ code: 'misread', option: '--started', fault: read.fault });
+    return text;
+  }
+
+  private air(): void {
+    const { given } = this;
+    if (given.temperature === undefined && given.humidity === undefined) return;
+    const time = this.time();
+    const temperature = this.read('temperature', TEMPERATURE);
+    const humidity = this.read('humidity', PERCENT);
+    const readings = this.list(['ambient']);
+    const said = (entry: Data): boolean =>
+      this.textIn(entry, 'temperature') !== null || this.textIn(entry, 'humidity') !== null;
+    const now = readings.findIndex((entry) => time !== null && this.textIn(entry, 'at') === time);
+    const unsaid = (entry: Data | undefined): boolean =>
+      (temperature === null || this.textIn(entry, 'temperature') === null) &&
+      (humidity === null || this.textIn(entry, 'humidity') === null);
+    const index = given.correct
+      ? given.at === undefined
+        ? readings.findLastIndex(said)
+        : now
+      : now !== -1 && unsaid(readings[now])
+        ? now
+        : readings.findIndex((one) => isMap(one) && !said(one) && this.textIn(one, 'at') === null);
+    this.entry(['ambient'], index, [
+      ['at', index !== -1 && said(readings[index] ?? null) ? null : time],
+      ['temperature', temperature],
+      ['humidity', humidity],
+    ]);
+  }
+
+  private event(): void {
+    const { event = '', slot, text, correct } = this.given;
+    const at = this.read('meter', METER);
+    const events = this.list(['events']);
+    const alike = (one: Data): boolean =>
+      this.textIn(one, 'kind') === event && this.textIn(one, 'slot') === (slot ?? null);
+    this.entry(['events'], correct ? events.findLastIndex(alike) : -1, [
+      ['at', at],
+      ['kind', event],
+      ['slot', slot ?? null],
+      ['note', text ?? null],
+    ]);
+  }
+
+  private finding(): void {
+    this.needs('finding', 'severity');
+    const { finding = '', severity = '', stage, slot, text, correct } = this.given;
+    const findings = this.list(['inspection']);
+    const alike = (one: Data): boolean =>
+      this.textIn(one, 'part') === finding &&
+      this.textIn(one, 'slot') === (slot ?? null) &&
+      (stage === undefined || this.textIn(one, 'stage') === stage);
+    const planned = findings.findIndex((one) => alike(one) && this.textIn(one, 'severity') === null);
+    const index = planned === -1 && correct ? findings.findLastIndex(alike) : planned;
+    this.entry(['inspection'], index, [
+      ['stage', stage ?? null],
+      ['part', finding],
+      ['slot', slot ?? null],
+      ['severity', severity],
+      ['note', text ?? null],
+    ]);
+  }
+
+  private exhausted(): void {
+    this.needs('exhausted', 'meter');
+    const { exhausted: slot = '', by } = this.given;
+    const cartridges = this.list(['cartridges']);
+    const slots = cartridges.map((one) => this.textIn(one, 'slot'));
+    const index = slots.lastIndexOf(slot);
+    if (index === -1) {
+      const known = [...new Set(slots.filter((one) => one !== null))];
+      throw new NotTaken({ code: 'no-cartridge', slot, slots: known });
+    }
+    this.quantity(['cartridges', index, 'exhausted_at'], 'meter', METER);
+    if (by !== undefined) this.put(['cartridges', index, 'exhausted_by'], by);
+    if (this.given.fitted !== undefined) this.fit(slot, this.given.fitted);
+  }
+
+  /** A new cartridge in the slot of one that is exhausted. */
+  private fit(slot: string, fitted: string): void {
+    const parts = fitted.split(/,(?=\s*\w+=)/).map((part) => part.trim());
+    const entry = parts.map((part): readonly [string, string] => {
+      const [, key = part, value = ''] = /^(\w+)=(.*)$/s.exec(part) ?? [];
+      if (!EXHAUSTED_KEYS.includes(key) || value.trim() === '')
+        throw new NotTaken({ code: 'no-key', option: '--fitted', key, known: EXHAUSTED_KEYS });
+      const kind = kindAt([key]);
+      return [key, kind === null ? value.trim() : this.written('--fitted', value, kind)];
+    });
+    this.entry(['cartridges'], -1, [['slot', slot], ...entry]);
+  }
+
+  /** Single readings by their names. */
+  private reading(): void {
+    for (const one of this.given.reading ?? []) {
+      const [, name = one, value = ''] = /^\s*([^=]*?)\s*=(.*)$/s.exec(one) ?? [];
+      const path = pathOf(name);
+      if (path === null || value.trim() === '')
+        throw new NotTaken({
+          code: 'lacks',
+          of: '--reading',
+          needs: 'NAME=VALUE, as in waste_container.final=948g',
+        });
+      const kind = kindAt(path);
+      this.put(path, kind === null ? value.trim() : this.written('--reading', value, kind));
+    }
+  }
+
+  private time(): string | null {
+    this.timed = true;
+    if (this.given.at === undefined) return this.clock;
+    const text = fullTime(this.given.at, this.clock);
+    const read = readTime(text);
+    if ('fault' in read) throw new NotTaken({ code: 'misread', option: '--at', fault: read.fault });
+    return text;
+  }
+
+  private needs(of: Noted, option: Option): void {
+    if (this.given[option] === undefined)
+      throw new NotTaken({ code: 'lacks', of: this.nameOf(of), needs: named(option) });
+  }
+
+  private needsOneOf(of: Noted, options: readonly Option[]): void {
+    if (options.every((option) => this.given[option] === undefined))
+      throw new NotTaken({ code: 'lacks', of: named(of), needs: options.map(named).join(' or ') });
+  }
+
+  /** The reading of an option, as it is written in the file; null where it was not given. */
+  private read(option: 'meter' | 'container' | 'tare' | 'final' | 'temperature' | 'humidity', kind: Kind) {
+    const typed = this.given[option];
+    return typed === undefined ? null : this.written(named(option), typed, kind);
+  }
+
+  private written(option: string, typed: string, kind: Kind): string {
+    const read = asWritten(typed, kind);
+    if ('fault' in read) throw new NotTaken({ code: 'misread', option, fault: read.fault });
+    return read.value;
+  }
+
+  private quantity(path: Path, option: 'meter' | 'tare' | 'final', kind: Kind): void {
+    const value = this.read(option, kind);
+    if (value !== null) this.put(path, value);
+  }
+
+  private list(path: Path): readonly Data[] {
+    const found = dataAt(this.data, path);
+    if (found == null) return [];
+    if (!Array.isArray(found)) throw new NotTaken({ code: 'no-place', path });
+    return found;
+  }
+
+  private textIn(entry: Data | undefined, key: string): string | null {
+    const found = dataAt(entry, [key]);
+    return typeof found === 'string' && found.trim() !== '' ? found.trim() : null;
+  }
+
+  /** A new entry of a list, or what is said of the one at `index`. */
+  private entry(
+    path: Path,
+    index: number,
+    said: readonly (readonly [key: string, value: string | null])[],
+  ): void {
+    const entry: Entry = said.flatMap(([key, value]) => (value === null ? [] : [[key, value] as const]));
+    if (index !== -1) {
+      // What is there and empty first, so that a new key comes behind all of them.
+      const there = (key: string): boolean => dataAt(this.data, [...path, index, key]) !== undefined;
+      const [filled, added] = [entry.filter(([key]) => there(key)), entry.filter(([key]) => !there(key))];
+      for (const [key, value] of [...filled, ...added]) this.put([...path, index, key], value);
+      return;
+    }
+    const at = [...path, this.list(path).length];
+    this.make({ kind: 'add', path, entry });
+    this.paths.push(...entry.map(([key]) => [...at, key]));
+  }
+
+  /** Writes a value where none stands; another one is replaced where it was said to be wrong. */
+  private put(path: Path, value: string): void {
+    const old = dataAt(this.data, path);
+    if (old !== null && typeof old === 'object') throw new NotTaken({ code: 'no-place', path });
+    if (typeof old === 'string' && old.trim() !== '') {
+      this.found = path;
+      if (sameReading(old, value, kindAt(path))) return;
+      if (!this.given.correct) throw new NotTaken({ code: 'already-read', is: old, value, path });
+    }
+    this.make({ kind: 'set', path, value });
+    this.paths.push(path);
+  }
+
+  private make(change: Change): void {
+    this.changes.push(change);
+    this.data = changed(this.data, change);
+  }
+}
+
+const isMap = (data: Data): boolean => data !== null && typeof data === 'object' && !Array.isArray(data);
+
+/** A time as typed: an hour alone is of the day of another time. */
+function fullTime(typed: string, day: string | null): string {
+  const text = typed.trim();
+  const hour = /^(\d{1,2}):(\d{2})$/.exec(text);
+  if (hour === null || day === null) return text.replace(/^(\d{4}-\d{2}-\d{2}) +(?=\d{2}:)/, '$1T');
+  return `${day.slice(0, 10)}T${(hour[1] ?? '').padStart(2, '0')}:${hour[2] ?? ''}`;
+}
+
+/** A name like `cartridges[2].end_mass` as a path; null where it is none. */
+export function pathOf(name: string): Path | null {
+  const steps = name.split('.').flatMap((part): Path => {
+    const found = /^([^[\]]+)((?:\[\d+\])*)$/.exec(part);
+    if (found === null) return [];
+    const places = [...(found[2] ?? '').matchAll(/\d+/g)].map(([place]) => Number(place) - 1);
+    return [found[1] ?? '', ...places];
+  });
+  return dotted(steps) === name ? steps : null;
+}

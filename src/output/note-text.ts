@@ -1,0 +1,184 @@
+import { severityOf } from '../problems/codes.ts';
+import type { Meaning } from '../note/meaning.ts';
+import type { Ask, Next } from '../note/next.ts';
+import type { Refusal } from '../note/refusal.ts';
+import type { Finding } from '../text/finding.ts';
+import type { Source } from '../text/source.ts';
+import { SEVERITIES } from '../trial/schema/run.ts';
+import type { Trial } from '../trial/trial.ts';
+import { dotted, type Path } from '../uncertainty/path.ts';
+import { CAUTIONS } from './cautions.ts';
+import { padStart, wrap } from './columns.ts';
+import { foundLines } from './findings.ts';
+import { harmless } from './harmless.ts';
+import type { Paint } from './paint.ts';
+import { nameOf, rows } from './text-figures.ts';
+import { limitText, marginText } from './text-limits.ts';
+import { messageOf, wordsOf } from './words.ts';
+import { list, withU } from './words/said.ts';
+
+/** What a note says once it is written: the lines it stands in, what it means, and what is next. */
+export function noteText(
+  source: Source,
+  paths: readonly Path[],
+  meaning: Meaning | null,
+  paint: Paint,
+): string {
+  const lines = [
+    ...wrap(harmless(`Noted in ${source.file}:`)).map((line) => paint.strong(line)),
+    ...writtenLines(source, paths),
+    ...(meaning === null ? [] : meaningLines(source.file, meaning, paint)),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+/** The lines of a file that what was noted stands in. */
+function writtenLines(source: Source, paths: readonly Path[]): string[] {
+  const numbers = [...new Set(paths.map((path) => source.place({ path }).line))].toSorted((a, b) => a - b);
+  return numbers.flatMap((number) =>
+    wrap(harmless(source.line(number).trim()), `  ${padStart(String(number), 5)} | `),
+  );
+}
+
+function meaningLines(file: string, meaning: Meaning, paint: Paint): string[] {
+  const { rate, events, cartridge, missed, fresh, progress, next } = meaning;
+  const said = [
+    ...(rate === null ? [] : [rateWords(rate)]),
+    ...(events === null ? [] : [`Events of the kind ${events.kind} by now: ${events.count}.`]),
+    ...progress.map(({ problem }) => wordsOf(problem).say),
+    ...missed.map(
+      (one) =>
+        `Now missed: ${nameOf(one.derived)}, ${limitText(one)}${marginText(one) === '' ? '' : ` (margin ${marginText(one)})`}.`,
+    ),
+  ].flatMap((one) => wrap(harmless(one), '  ', '    '));
+  const figures = rows(cartridge);
+  const warnings = fresh.filter(({ problem }) => severityOf(problem) === 'warning');
+  const notes = fresh.filter((one) => !warnings.includes(one));
+  return [
+    ...(said.length + figures.length === 0 ? [] : ['', ...said, ...figures]),
+    ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', warnings, paint),
+    ...section(notes.length > 1 ? 'NOTES' : 'NOTE', notes, paint),
+    '',
+    ...wrap(harmless(nextWords(next, file))),
+  ];
+}
+
+const section = (name: string, findings: readonly Finding[], paint: Paint): string[] =>
+  findings.length === 0 ? [] : ['', paint.strong(name), ...foundLines(findings, paint)];
+
+function rateWords({ now, before, stretches }: NonNullable<Meaning['rate']>): string {
+  const here = `${withU(now)} g of waste per thousand pages since the last weighing`;
+  if (before === null) return `${here}; it is the first of the run.`;
+  return `${here}; ${withU(before)} g ${stretches === 1 ? 'in the stretch before it' : `in the ${stretches} stretches before it`}.`;
+}
+
+/** What comes next in the order of the work, in a sentence. */
+function nextWords({ when, batch, meter, asks }: Next, file: string): string {
+  const to = meter === null ? '' : meter.toFixed();
+  switch (when) {
+    case 'batch':
+      return `Next: batch ${batch ?? ''}${to === '' ? '' : `, to meter ${to}`}.`;
+    case 'end':
+      return `Next: the end of the run${to === '' ? ', its pages are printed' : `, at meter ${to}`} (--end).`;
+    case 'done':
+      return `Every reading is there. "tallytare verdict ${file}" says what it comes to.`;
+    default:
+      return `Next${when === 'before' ? ', before the run' : ''}: ${list(
+        asks.map(({ path }) => dotted(path)),
+        'and',
+      )}.`;
+  }
+}
+
+/** What a reading is called where it is asked for. */
+export function askWords({ path, unit, option }: Ask, { when, batch, meter }: Next, trial: Trial): string {
+  const of = unit === null || unit === 'page' ? '' : `, in ${unit}`;
+  const planned = meter === null ? '' : ` (planned: ${meter.toFixed()})`;
+  switch (option) {
+    case 'meter':
+      if (when === 'batch') return `Meter at the end of batch ${batch ?? ''}${planned}`;
+      return when === 'end' ? `Meter at the end of the run${planned}` : 'Meter before the run';
+    case 'tare':
+      return `Mass of the empty waste container, closed${of}`;
+    case 'container':
+      return `Mass of the waste container, closed${of}`;
+    case 'final':
+      return `Mass of the waste container after the run, closed${of}`;
+    case 'temperature':
+      return `Temperature of the air${of}`;
+    case 'humidity':
+      return `Relative humidity of the air${of}`;
+    default:
+      return `${dotted(path)}${partOf(path, trial)}${path.at(-1) === 'severity' ? `, ${list(SEVERITIES)}` : of}`;
+  }
+}
+
+/** The cartridge or the part that a reading is of. */
+function partOf([section, index]: Path, { run, data }: Trial): string {
+  if (typeof index !== 'number') return '';
+  if (section === 'cartridges') {
+    const name = run.cartridges[index]?.name ?? null;
+    return name === null ? '' : ` (${name})`;
+  }
+  const found = section === 'inspection' ? data.inspection?.[index] : undefined;
+  return found?.part == null ? '' : ` (${found.part})`;
+}
+
+/** What would be asked, where nobody can be asked. */
+export function wouldAsk(file: string, next: Next, trial: Trial): string {
+  const options = next.asks.map((ask) =>
+    ask.option === null ? `--reading ${dotted(ask.path)}=` : `--${ask.option}`,
+  );
+  const widest = Math.max(0, ...options.map((option) => option.length));
+  const lines = [
+    ...wrap(harmless(nextWords(next, file))),
+    ...next.asks.flatMap((ask, index) =>
+      wrap(harmless(askWords(ask, next, trial)), `  ${(options[index] ?? '').padEnd(widest)}  `),
+    ),
+    ...careFor(next),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+/** The cautions that go with work inside the machine. */
+export const careFor = ({ when }: Next): string[] =>
+  when === 'before' || when === 'after' ? CAUTIONS.slice(0, 2).flatMap((one) => wrap(one)) : [];
+
+/** Why a note is not taken, and what to do; with the line that speaks against it. */
+export function refusalLines(refusal: Refusal, source: Source, paint: Paint): string[] {
+  const where = 'path' in refusal ? placeLines(refusal.path, source) : [];
+  return [
+    ...wrap(harmless(`tallytare: ${refusalWords(refusal)}`)).map((line) => paint.strong(line)),
+    ...where,
+  ];
+}
+
+function placeLines(path: Path, source: Source): string[] {
+  const { line } = source.place({ path });
+  return wrap(harmless(`${source.file}:${line}: ${source.line(line).trim()}`), '  ', '    ');
+}
+
+function refusalWords(refusal: Refusal): string {
+  switch (refusal.code) {
+    case 'misread':
+      return `${refusal.option}: ${messageOf({ ...refusal.fault, path: [] })}`;
+    case 'two-at-once':
+      return `${list(refusal.options, 'and')} are two notes; give one after the other`;
+    case 'no-part':
+      return `${refusal.option} has no part in ${refusal.of}${refusal.instead === null ? '' : `; ${refusal.instead} is meant`}`;
+    case 'lacks':
+      return `${refusal.of} needs ${refusal.needs}`;
+    case 'no-key':
+      return `${refusal.option} takes no "${refusal.key}"; it takes ${list(refusal.known, 'and')}, as in serial=K20-0117,start_mass=812g`;
+    case 'no-place':
+      return `there is no place for it under ${dotted(refusal.path)} as that is written; note it by hand. Nothing was written.`;
+    case 'no-cartridge':
+      return refusal.slots.length === 0
+        ? 'the trial lists no cartridges with a slot; list them first, as in "cartridges: [{slot: black, serial: K-1}]". Nothing was written.'
+        : `no cartridge is in a slot "${refusal.slot}"; the slots are ${list(refusal.slots, 'and')}. Nothing was written.`;
+    case 'already-read':
+      return `${dotted(refusal.path)} is read already: ${refusal.is}. If that was wrong, --correct writes ${refusal.value} and keeps the old one as a comment. Nothing was written.`;
+    case 'nothing-new':
+      return `${dotted(refusal.path)} stands there already. Nothing was written.`;
+  }
+}

@@ -1,0 +1,252 @@
+import { describe, expect, it } from 'vitest';
+import { type Ran, run } from '../run.ts';
+
+const TRIAL = `# by the window
+trial: {title: Ferry Steps lot 3, started: }
+target: {pages: 6000, batch: 2000}
+limits: {waste_per_thousand: {max: 25 g}, temperature: {min: 18, max: 26}}
+coverage: 5 %
+cartridges:
+  - {slot: black, start_mass: 812 g, end_mass}   # weighed on BAL-2
+waste_container: {tare, final}
+meter:
+  start:   # before the first page
+  end:
+`;
+
+/** Notes one after the other, each on what the one before it left. */
+function notes(text: string, ...lines: readonly (readonly string[])[]): Ran & { readonly text: string } {
+  let now = text;
+  let last: Ran | undefined;
+  for (const line of lines) {
+    if (last !== undefined) expect(last.code, last.err).toBe(0);
+    last = run(['note', 't.yaml', ...line], { 't.yaml': now });
+    now = last.written['t.yaml'] ?? now;
+  }
+  if (last === undefined) throw new Error('nothing to note');
+  return { ...last, text: now };
+}
+
+const START = ['--start', '--meter', '41902', '--tare', '612g'];
+const FIRST = ['--meter', '43902', '--container', '661', '--temperature', '21.4', '--humidity', '46'];
+
+describe('a run as it happens', () => {
+  it('is written where it belongs, with the time', () => {
+    const { code, text, err } = notes(
+      TRIAL,
+      START,
+      FIRST,
+      ['--event', 'jam', '--slot', 'black', '--meter', '44120', '--text', 'second tray'],
+      [
+        '--meter',
+        '45902',
+        '--container',
+        '711.0',
+        '--at',
+        '14:40',
+        '--started',
+        '9:20',
+        '--text',
+        'new ream',
+      ],
+      [
+        '--exhausted',
+        'black',
+        '--meter',
+        '46000',
+        '--by',
+        'stop',
+        '--fitted',
+        'serial=K20-0117,start_mass=812g',
+      ],
+      ['--end', '--meter', '47902', '--final', '761', '--at', '15:30'],
+      ['--finding', 'fuser', '--severity', 'none', '--stage', 'after', '--no-time'],
+      ['--reading', 'cartridges[1].end_mass=401', '--reading', 'cartridges[2].end_mass=760.5g'],
+    );
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    expect(text).toBe(`# by the window
+trial: {title: Ferry Steps lot 3, started: 2026-03-09T09:10, finished: 2026-03-09T15:30}
+target: {pages: 6000, batch: 2000}
+limits: {waste_per_thousand: {max: 25 g}, temperature: {min: 18, max: 26}}
+coverage: 5 %
+cartridges:
+  - {slot: black, start_mass: 812 g, end_mass: 401 g, exhausted_at: 46000, exhausted_by: stop}   # weighed on BAL-2
+  - {slot: black, serial: K20-0117, start_mass: 812 g, end_mass: 760.5 g}
+waste_container: {tare: 612 g, final: 761 g}
+meter:
+  start: 41902   # before the first page
+  end: 47902
+batches:
+  - {end: 43902, finished: 2026-03-09T09:10, container_mass: 661 g}
+  - {end: 45902, started: 2026-03-09T09:20, finished: 2026-03-09T14:40, container_mass: 711.0 g, note: new ream}
+ambient:
+  - {at: 2026-03-09T09:10, temperature: 21.4 °C, humidity: 46 %}
+events:
+  - {at: 44120, kind: jam, slot: black, note: second tray}
+inspection:
+  - {stage: after, part: fuser, severity: none}
+`);
+  });
+
+  it('says what it means', () => {
+    const said = (...lines: string[][]): string => notes(TRIAL, ...lines).out.replace(/\s+/g, ' ');
+    expect(said(START)).toContain('Next: batch 1, to meter 43902.');
+    const first = said(START, FIRST);
+    // 49 g on 2000 pages.
+    expect(first).toMatch(
+      /24\.50 ± 0\.\d+ g of waste per thousand pages since the last weighing; it is the first/,
+    );
+    expect(first).toContain('Next: batch 2, to meter 45902.');
+    // 56 g on 2000 pages; 105 g on 4000.
+    const second = said(START, FIRST, ['--meter', '45902', '--container', '717', '--temperature', '27']);
+    expect(second).toMatch(/28\.00 ± 0\.\d+ g of waste/);
+    expect(second).toMatch(/24\.50 ± 0\.\d+ g in the stretch before it/);
+    expect(second).toMatch(/would be missed if the run went on as it did: 26\.25/);
+    expect(second).toContain('Now missed: temperature, greatest, 18 to 26 °C (margin -1.00 °C)');
+    expect(second).toContain('Next: the end of the run, at meter 47902 (--end).');
+    const jam = ['--event', 'jam', '--meter', '44120'];
+    expect(said(START, FIRST, jam, jam)).toContain('Events of the kind jam by now: 2.');
+    const end = said(START, FIRST, ['--end', '--meter', '47902', '--final', '950']);
+    // 289 g on 4000 pages after 24.5 g a thousand: one of the weights must be wrong.
+    expect(end).toContain('WARNING');
+    expect(end).toContain('Next: cartridges[1].end_mass.');
+  });
+});
+
+describe('nothing is written', () => {
+  const noted = notes(TRIAL, START, FIRST).text;
+
+  it.each([
+    [['--meter', '43902', '--container', '662'], 'batches[1].container_mass is read already: 661 g'],
+    [['--start', '--meter', '41903'], 'meter.start is read already: 41902'],
+    [['--meter', '43902', '--container', '661g'], 'stands there already'],
+    [['--meter', '43000'], '43000 does not come after 43902'],
+    [['--meter', '45902', '--container', '600'], 'less than the 612 g it weighs empty'],
+    [['--event', 'jams', '--meter', '44000'], 'Did you mean "jam"?'],
+    [['--event', 'jam', '--slot', 'blue'], 'No cartridge is in a slot "blue"'],
+    [['--exhausted', 'cyan', '--meter', '44000'], 'no cartridge is in a slot "cyan"'],
+    [['--finding', 'fuser', '--severity', 'bad'], '"bad"'],
+    [['--temperature', '21', '--at', '2026-03-09T09:20Z'], 'offset'],
+    [['--reading', 'meter.begin=4'], 'begin'],
+  ])('%j: refused by the rules', (options, why) => {
+    const { code, err, out, written } = run(['note', 't.yaml', ...options], { 't.yaml': noted });
+    expect(err.replace(/\s+/g, ' ')).toContain(why);
+    expect(err.replace(/\s+/g, ' ')).toMatch(/nothing was written/i);
+    expect([code, out, written]).toEqual([3, '', {}]);
+  });
+
+  it.each([
+    [['--meter', '45,902'], '--meter: '],
+    [['--meter', '45902', '--container', '66a'], '--container: '],
+    [['--container', '662'], 'a batch (--meter) needs --meter'],
+    [['--start', '--end', '--meter', '3'], '--start and --end are two notes'],
+    [['--end', '--meter', '45902', '--container', '700'], '--final is meant'],
+    [['--finding', 'fuser'], '--finding needs --severity'],
+    [['--slot', 'black'], '--slot needs --event or --finding'],
+    [['--event', 'jam', '--at', '9:10'], '--at has no part in --event'],
+    [['--temperature', '21', '--at', 'noon'], '--at: '],
+    [['--exhausted', 'black', '--meter', '44000', '--fitted', 'colour=red'], 'takes no "colour"'],
+    [['--fitted', 'serial=1'], '--fitted needs --exhausted'],
+    [['--reading', 'final'], '--reading needs NAME=VALUE'],
+  ])('%j: wrong usage', (options, why) => {
+    const { code, err, out, written } = run(['note', 't.yaml', ...options], { 't.yaml': noted });
+    expect(err.replace(/\s+/g, ' ')).toContain(why);
+    expect([code, out, written]).toEqual([4, '', {}]);
+  });
+
+  it('where there is no file, or it is no YAML', () => {
+    expect(run(['note', 'gone.yaml', ...FIRST]).code).toBe(3);
+    const { code, written } = run(['note', 't.yaml', ...FIRST], { 't.yaml': 'trial: {' });
+    expect([code, written]).toEqual([3, {}]);
+    expect(run(['note', '-', ...FIRST], {}, TRIAL).code).toBe(4);
+  });
+
+  it('where the file cannot be written, or has changed meanwhile', () => {
+    const rewrite = (): never => {
+      throw Object.assign(new Error('x'), { code: 'CHANGED' });
+    };
+    const { code, err } = run(['note', 't.yaml', ...START], { 't.yaml': TRIAL }, '', { rewrite });
+    expect(code).toBe(5);
+    expect(err).toContain('t.yaml was not written: it changed while it was read; try again');
+  });
+});
+
+describe('a reading that was wrong', () => {
+  const noted = notes(TRIAL, START, FIRST).text;
+
+  it('is replaced when it is said, and kept as a comment', () => {
+    const { text } = notes(noted, ['--meter', '43902', '--container', '662', '--correct']);
+    expect(text).toContain('container_mass: 662 g} # container_mass was 661 g\n');
+    const meter = notes(noted, ['--meter', '43920', '--correct']).text;
+    expect(meter).toContain(
+      '{end: 43920, finished: 2026-03-09T09:10, container_mass: 661 g} # end was 43902\n',
+    );
+    const air = notes(noted, ['--temperature', '22.4', '--correct']).text;
+    expect(air).toContain(
+      '{at: 2026-03-09T09:10, temperature: 22.4 °C, humidity: 46 %} # temperature was 21.4 °C\n',
+    );
+    const start = notes(noted, ['--start', '--meter', '41920', '--correct']).text;
+    expect(start).toContain('  start: 41920   # before the first page # start was 41902\n');
+  });
+
+  it('leaves what is not there yet to be filled in', () => {
+    const { text } = notes(TRIAL, START, ['--meter', '43902'], ['--meter', '43902', '--container', '661']);
+    expect(text).toContain('  - {end: 43902, finished: 2026-03-09T09:10, container_mass: 661 g}\n');
+  });
+});
+
+it('fills in what a new trial leaves empty', () => {
+  const { written } = run(['start', 't.yaml', '--slots', 'black', '--pages', '4000']);
+  const begun = written['t.yaml'] ?? '';
+  const { text } = notes(begun, [...START, '--temperature', '21.4', '--humidity', '46']);
+  expect(text).toContain('  - {temperature: 21.4 °C, humidity: 46 %, at: 2026-03-09T09:10}\n');
+  expect(text).toContain('  start: 41902\n');
+  expect(text).toContain('  tare: 612 g\n');
+  expect(text).toContain('  started: 2026-03-09T09:10\n');
+  expect(run(['verdict', 't.yaml'], { 't.yaml': text }).code).toBe(2);
+});
+
+it('does not ask for the rest of the file to be mended first', () => {
+  const { code, out, err, text } = notes(TRIAL.replace('coverage: 5 %', 'coverge: 5 %'), START);
+  expect(code).toBe(0);
+  expect(text).toContain('start: 41902');
+  expect(out).toContain('Noted in t.yaml:');
+  expect(err).toContain('Did you mean "coverage"?');
+});
+
+describe('without options', () => {
+  it('says what it would ask where nobody can be asked', () => {
+    const { code, out } = run(['note', 't.yaml'], { 't.yaml': TRIAL });
+    expect(code).toBe(0);
+    expect(out).toContain('--tare         Mass of the empty waste container, closed, in g');
+    expect(out).toContain('--meter        Meter before the run');
+    const during = run(['note', 't.yaml'], { 't.yaml': notes(TRIAL, START, FIRST).text }).out;
+    expect(during).toMatch(/^Next: batch 2, to meter 45902\.\n/);
+  });
+
+  it('asks one reading at a time, again where an answer is refused', () => {
+    const answers = ['41000', '43902', '', '21.4', '46'];
+    const asked: string[] = [];
+    const ask = (question: string): string | null => {
+      asked.push(question);
+      return answers.shift() ?? null;
+    };
+    const text = notes(TRIAL, START).text;
+    const { code, written, err } = run(['note', 't.yaml'], { 't.yaml': text }, '', {
+      canAsk: () => true,
+      ask,
+    });
+    expect(code).toBe(0);
+    expect(asked).toEqual([
+      'Meter at the end of batch 1 (planned: 43902): ',
+      'Meter at the end of batch 1 (planned: 43902): ',
+      'Mass of the waste container, closed, in g: ',
+      'Temperature of the air, in °C: ',
+      'Relative humidity of the air, in %: ',
+    ]);
+    expect(err).toContain('41000');
+    expect(written['t.yaml']).toContain('- {end: 43902, finished: 2026-03-09T09:10}\n');
+    expect(written['t.yaml']).toContain('- {at: 2026-03-09T09:10, temperature: 21.4 °C, humidity: 46 %}\n');
+  });
+});
