@@ -151,7 +151,7 @@ export const forecastCommand: Define = (program, io, done) => {
     .addOption(new Option('--format <format>', 'how to print').choices(FORECAST_FORMATS).default('text'))
     .addHelpText(
       'after',
-      '\nExit codes: 0 done; 2 the mix, or part of it, is not forecast (the output says why);\n3 a file could not be read, or the trials make no line; 4 wrong usage; 5 anything\nelse.\n\nExample:\n  tallytare forecast examples/forecast --mix examples/mixes/quay-street.yaml',
+      '\nExit codes: 0 done; 2 the mix, or part of it, is not forecast: the output\nsays why; 3 a file could not be read, or the trials make no line; 4 wrong usage;\n5 anything else.\n\nExample:\n  tallytare forecast examples/forecast --mix examples/mixes/quay-street.yaml',
     )
     .action((files: string[], options: ForecastOptions) => done(forecast(files, options, io)));
 };

@@ -7,4 +7,5 @@ or could not be read as one, 4 wrong usage, 5 anything else. Over many files:
 /** What a folder on the command line stands for, for --help. */
 export const MANY_FILES = `
 Of a folder every .yaml and .yml below it is taken, in the order of their paths;
-hidden ones, node_modules, links to folders and sets of limits are passed over.`;
+hidden ones, node_modules, links to folders, sets of limits and mixes of pages
+are passed over.`;

@@ -1,6 +1,7 @@
 import { dirname } from 'node:path';
 import type { Input } from '../archive/input.ts';
 import { assess, type Assessed, type Invalid, type Result } from '../judge/assess.ts';
+import { readMix } from '../forecast/read-mix.ts';
 import { find } from '../text/finding.ts';
 import { CATALOGUE, FIGURES } from '../figures/list.ts';
 import type { LimitLayer } from '../judge/limits.ts';
@@ -22,7 +23,7 @@ export interface Judgement {
   readonly result: Result;
   /** The trial first, then the tables and the limits it names, then those laid over it. */
   readonly used: readonly Used[];
-  /** It is a set of limits, as it stands in a folder beside the trials that name it. */
+  /** It is a set of limits, or a mix of pages, as they stand in a folder beside the trials. */
   readonly isLimits: boolean;
 }
 
@@ -44,7 +45,7 @@ export function judging(file: string, limitsFiles: LimitsFiles, io: Io): (over: 
   const read = problems.map((problem) => find(problem, source));
   if (trial === null) {
     const result = { file, verdict: 'invalid', findings: read } as const;
-    const isLimits = own[0]?.bytes != null && holdsLimits(source);
+    const isLimits = own[0]?.bytes != null && standsBeside(source);
     return () => ({ result, used: own, isLimits });
   }
   return (over) => {
@@ -81,7 +82,7 @@ export function judgeTroubled({ file, trouble }: TrialFile): Invalid | null {
   return { file, verdict: 'invalid', findings: [{ problem: { ...trouble, path: [] }, file, place: null }] };
 }
 
-/** What was found, judged; null where it is a set of limits that stands in a folder beside its trials. */
+/** What was found, judged; null where it is a set of limits, or a mix, that stands in a folder beside its trials. */
 export function judgeFound(
   { file, met, trouble }: TrialFile,
   over: Over,
@@ -94,9 +95,11 @@ export function judgeFound(
   return met && judged.isLimits ? null : judged;
 }
 
-function holdsLimits(source: Source): boolean {
+/** A set of limits, or a mix of pages: no trial, and nothing wrong with it. */
+function standsBeside(source: Source): boolean {
   const { data } = source;
   if (data === null || typeof data !== 'object' || 'trial' in data || 'meter' in data) return false;
+  if ('kinds' in data) return readMix(source).mix !== null;
   return readLimitSet(source, CATALOGUE).limits !== null;
 }
 

@@ -103,12 +103,14 @@ export function dominatesWords({ mix }: SlotResult): string | null {
   const most = `Most of the uncertainty (${Math.round((100 * largest.variance) / whole)} % of the variance) is ${PARTS[largest.part]}.`;
   const mend = MENDS[largest.part];
   const { next } = mix;
-  const trial =
-    next === null
+  const half = (U: number): string => shown(asDecimal(U), asDecimal(U)).U;
+  const trial = mix.beyond
+    ? ' A trial of pages like those beyond would do most.'
+    : next === null
       ? ''
       : next.after > WORTHWHILE * next.before
         ? ' No one trial more would make the toner a page much better known.'
-        : ` One more cartridge at ${percentWords(next.coverage)} would bring the toner a page from ± ${digits(next.before, 2)} to ± ${digits(next.after, 2)} mg; none at another coverage tried would do more.`;
+        : ` One more cartridge at ${percentWords(next.coverage)} would bring the toner a page from ± ${half(next.before)} to ± ${half(next.after)} mg; none at another coverage tried would do more.`;
   return `${most}${mend === undefined ? '' : ` ${mend}`}${trial}`;
 }
 

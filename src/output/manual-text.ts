@@ -1,4 +1,4 @@
-import { wrap, WIDTH } from './columns.ts';
+import { cut, width, wrap, WIDTH } from './columns.ts';
 import type { Paint } from './paint.ts';
 
 /** A page of the manual as plain text of at most 80 columns: the same pages are read on the web as Markdown. */
@@ -29,12 +29,18 @@ function rowLines(heads: readonly string[], cells: readonly string[]): string[] 
   return [...wrap(first, '  ', '    '), ...named.filter(Boolean).flatMap((cell) => wrap(cell, '      '))];
 }
 
+/** What the program prints, set in as far as all of it still fits: the ends of its lines hold numbers. */
+function setIn(block: readonly string[]): string[] {
+  const indent = Math.max(0, Math.min(4, WIDTH - Math.max(0, ...block.map(width))));
+  return block.map((line) => cut(`${' '.repeat(indent)}${line}`, WIDTH).trimEnd());
+}
+
 /** The page as lines. */
 export function manualText(markdown: string, paint: Paint): string {
   const lines: string[] = [];
   let paragraph: string[] = [];
   let heads: readonly string[] | null = null;
-  let fenced = false;
+  let fenced: string[] | null = null;
   const end = (): void => {
     const [first = ''] = paragraph;
     const text = plain(paragraph.join(' '));
@@ -46,8 +52,9 @@ export function manualText(markdown: string, paint: Paint): string {
   for (const line of markdown.split('\n')) {
     if (line.startsWith('```')) {
       end();
-      fenced = !fenced;
-    } else if (fenced) lines.push(`    ${line}`.slice(0, WIDTH).trimEnd());
+      if (fenced !== null) lines.push(...setIn(fenced));
+      fenced = fenced === null ? [] : null;
+    } else if (fenced !== null) fenced.push(line);
     else if (/^<!--.*-->$/.test(line)) end();
     else if (line.startsWith('#')) {
       end();

@@ -481,6 +481,14 @@ describe('a mix', () => {
   });
 });
 
+test('the manual shows all of it: no line is cut', () => {
+  const { code, out } = run(['help', 'forecast']);
+  expect(code).toBe(0);
+  expect(out).toMatch(/6 cartridges at 3\n/);
+  expect(out).toContain('-sDEVICE=ink_cov customer.pdf');
+  for (const line of out.split('\n')) expect(line.length, line).toBeLessThanOrEqual(80);
+});
+
 describe('a mix file', () => {
   const said = (mix: string): Ran => forecast({ ...files(FOUR), 'mix.yaml': mix }, '--mix', 'mix.yaml');
 
@@ -574,4 +582,12 @@ describe('pages that Ghostscript counted', () => {
     const found = result(take(' 3.0 50.0 0.0 2.0 CMYK OK\n', 'ink_cov', cyan));
     near(mixed(found).coverage, 3);
   });
+});
+
+test('a mix that stands among trials is no trial, and none to be judged', () => {
+  const own = { 'trials/t1.yaml': trial({ coverage: 1, used: 100 }), 'trials/mix.yaml': MIX };
+  const { out } = run(['verdict', 'trials', '--quiet'], own);
+  expect(out).toBe('inconclusive\ttrials/t1.yaml\n');
+  // One with a fault in it is said: it may be meant for a trial.
+  expect(run(['verdict', 'trials'], { ...own, 'trials/mix.yaml': MIX.replace('75', '70') }).code).toBe(3);
 });
