@@ -31,6 +31,8 @@ export const COMMAND_LINES: readonly (readonly [line: string, shape: Shape])[] =
   ['plan A --format csv', 'csv'],
   ['plan A --record', 'text'],
   ['plan A --limits LIMITS --failing 5 --failing 0.5', 'text'],
+  ['plan A --draw 7', 'text'],
+  ['plan A --draw 7 --format csv', 'csv'],
   ['explain FIGURE A', 'text'],
   ['explain FIGURE A --format json', 'json'],
   ['marks A', 'text'],
