@@ -228,6 +228,16 @@ describe('what counts', () => {
     expect(two).not.toContain('one machine');
   });
 
+  test('of more taken from the lot than were tried it is said that the others count too', () => {
+    const taken = (sampled: number): string =>
+      json(
+        [trial({ head: `lot: {id: K-20, size: 400, sampled: ${sampled}}` }), good()],
+        ...TEN,
+      ).remarks.join();
+    expect(taken(3)).toContain('3 were taken from the lot (lot.sampled), and 2 are here');
+    expect(taken(2)).not.toContain('lot.sampled');
+  });
+
   test('without serial numbers it is said that one may have been tried twice', () => {
     const { remarks } = json([trial({ cartridges: 'cartridges: [{slot: black}]' })], ...TEN);
     expect(remarks.join(' ')).toContain('1 cartridge has no serial number');
@@ -346,6 +356,12 @@ describe('the terms', () => {
       sample: 43,
       accept: 0,
     });
+  });
+
+  test('an option settles what the trials do not agree on', () => {
+    const two = [inFile('limiting_quality: 50 %'), inFile('limiting_quality: 40 %')];
+    expect(lot(two).code).toBe(3);
+    expect(json(two, '--limiting-quality', '5').plan).toEqual({ sample: 43, accept: 0 });
   });
 
   test('that contradict each other are refused', () => {

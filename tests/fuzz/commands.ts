@@ -45,7 +45,8 @@ export const COMMAND_LINES: readonly (readonly [line: string, shape: Shape])[] =
   ['pool A B --against C D --margin 300 --format json', 'json'],
   ['pool A B C --trend FIGURE', 'text'],
   ['pool A B C --trend FIGURE --format json', 'json'],
-  ['lot A B C', 'text'],
+  ['lot A --size 90', 'text'],
+  ['lot A --size 90 --limiting-quality 50 --format json', 'json'],
   ['lot A B C --size 400 --limiting-quality 10 --lot K-19', 'text'],
   [
     'lot A B C --size 90 --limiting-quality 20 --acceptable-quality 2 --rule sequential --format json',
