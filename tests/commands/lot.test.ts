@@ -211,6 +211,20 @@ describe('what counts', () => {
     expect(ofTrial(20)).toEqual(['passes', 'passes']);
   });
 
+  test.each([
+    ['of one slot, with a limit on findings', 'slot: cyan, ', true, ['passes', 'fails']],
+    ['of one slot, which no limit speaks of', 'slot: cyan, ', false, ['passes', 'says-nothing']],
+    ['without a slot, with a limit on findings', '', true, ['fails', 'fails']],
+    ['without a slot, which no limit speaks of', '', false, ['says-nothing', 'says-nothing']],
+  ])('a critical finding %s', (_, slot, limited, said) => {
+    const one = trial({
+      cartridges: 'cartridges: [{slot: black, serial: F-1}, {slot: cyan, serial: F-2}]',
+      lines: `inspection: [{stage: after, part: seal, ${slot}severity: critical}, {stage: after, part: drum, slot: black, severity: minor}]`,
+    });
+    const file = limited ? one.replace('25 g}}', '25 g}, worst_finding: {max: minor}}') : one;
+    expect(json([file], ...TEN).cartridges.map((cartridge) => cartridge.said)).toEqual(said);
+  });
+
   test('one put in for another and still in at the end says nothing', () => {
     const cartridges =
       'cartridges: [{slot: black, serial: C-1, exhausted_at: 9000}, {slot: black, serial: C-2, installed_at: 9000}]';
