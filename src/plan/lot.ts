@@ -3,6 +3,8 @@ import type { FigureEntry } from '../trial/catalogue.ts';
 import { type Digest, type Draw, draw } from '../lot/draw.ts';
 import {
   type LotRule,
+  type Numbers,
+  numbersAt,
   sequentialRule,
   type SequentialRule,
   singleRule,
@@ -37,12 +39,8 @@ export interface LotPlan {
 }
 
 /** What the sequential rule says after so many. */
-export interface StepRow {
+export interface StepRow extends Numbers {
   readonly tried: number;
-  /** The most that may have failed for the lot to be accepted; null where it is not accepted here. */
-  readonly accept: number | null;
-  /** The fewest failing with which it is rejected; null where it is not rejected here. */
-  readonly reject: number | null;
 }
 
 /** Lots of one quality under the rules. */
@@ -132,18 +130,9 @@ export function lotPlanOf(trial: Trial, agreed: Agreed, drawing: Drawing | null)
   };
 }
 
-function stepsOf({ size }: Terms, { plan }: SingleRule, { step }: SequentialRule): StepRow[] {
+function stepsOf({ size }: Terms, { plan }: SingleRule, rule: SequentialRule): StepRow[] {
   const rows = Math.min(size, MOST_STEPS, 2 * plan.sample);
-  return Array.from({ length: rows }, (_, index): StepRow => {
-    const tried = index + 1;
-    let [accept, reject]: [number | null, number | null] = [null, null];
-    for (let failed = tried; failed >= 0; failed--) {
-      const decision = step(tried, failed);
-      if (decision === 'reject') reject = failed;
-      if (decision === 'accept') accept ??= failed;
-    }
-    return { tried, accept, reject };
-  });
+  return Array.from({ length: rows }, (_, index) => ({ tried: index + 1, ...numbersAt(rule, index + 1) }));
 }
 
 /** Parts of the limiting quality that a characteristic is shown at, beside none failing and the acceptable quality. */
