@@ -18,6 +18,9 @@ waste_container: {tare: 640,5 g, final: 948 g}
 /** What a verdict says of a run that goes on. */
 const howFar = (out: string): string => /^HOW FAR IT IS\n(?: .*\n)+/m.exec(out)?.[0] ?? '';
 
+/** What a plan says of the lot. */
+const theLot = (out: string): string => /^THE LOT\n[^]*?(?=\n\n[A-Z])/m.exec(out)?.[0] ?? '';
+
 /** An archive in which something happened to three of five trials since they were sealed. */
 function archive(): Files {
   const trial = (title: string): string => example('harbour-street').replace('lot 7', title);
@@ -64,6 +67,10 @@ const parts = {
   pool: fenced(
     'text',
     `$ tallytare pool examples/pool --claim 10500\n${run(['pool', 'examples/pool', '--claim', '10500']).out}`,
+  ),
+  'lot-plan': fenced(
+    'text',
+    `$ tallytare plan examples/lot-to-try.yaml --draw 4711\n…\n${theLot(run(['plan', 'examples/lot-to-try.yaml', '--draw', '4711']).out)}`,
   ),
   lot: fenced(
     'text',

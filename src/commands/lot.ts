@@ -5,10 +5,17 @@ import type { Invalid } from '../judge/assess.ts';
 import { judgeFound, limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { type Given, givenWell, trialFiles } from '../files/trial-files.ts';
-import { GatheredLot, type Mixed, oneLot, type OneLot } from '../lot/gathered-lot.ts';
+import { type Asked, GatheredLot, type Mixed, oneLot, type OneLot } from '../lot/gathered-lot.ts';
 import { judgeLot } from '../lot/judged-lot.ts';
 import { LOT_RULES, type LotRule, sequentialRule, singleRule } from '../lot/rule.ts';
-import { type Agreement, LARGEST_LOT, SMALLEST_LOT, type Terms, termsOf } from '../lot/terms.ts';
+import {
+  type Agreement,
+  CONSUMER_RISK,
+  LARGEST_LOT,
+  SMALLEST_LOT,
+  type Terms,
+  termsOf,
+} from '../lot/terms.ts';
 import { gather } from '../many/gather.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
@@ -62,7 +69,7 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
     least: SMALLEST_LOT,
     greatest: LARGEST_LOT,
   });
-  const asked: Agreement = {
+  const agreement: Agreement = {
     limitingQuality: number('--limiting-quality', options.limitingQuality, SHARE),
     consumerRisk: number('--consumer-risk', options.consumerRisk, RISK),
     acceptableQuality: number('--acceptable-quality', options.acceptableQuality, SHARE),
@@ -86,27 +93,29 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
     },
     io,
   );
-  const found = oneLot(gathered, options.lot ?? null);
+  const asked: Asked = { lot: options.lot ?? null, size: size?.toNumber() ?? null, agreement };
+  const found = oneLot(gathered, asked);
   if ('kind' in found) {
-    io.err(`tallytare: ${harmless(mixedWords(found, options.lot ?? null))}\n`);
+    io.err(`tallytare: ${harmless(mixedWords(found, asked.lot))}\n`);
     return EXIT.unreadable;
   }
-  const all = size?.toNumber() ?? found.size;
-  if (all === null) {
+  if (found.size === null) {
     io.err(
       `tallytare: no trial says how many cartridges lot ${harmless(found.id)} has: write lot.size, or give --size\n`,
     );
     return EXIT.unreadable;
   }
-  if (found.tried.length > all) {
+  if (found.tried.length > found.size) {
     io.err(
-      `tallytare: ${found.tried.length} cartridges of lot ${harmless(found.id)} were tried, but it has only ${all} (lot.size); correct the size\n`,
+      `tallytare: ${found.tried.length} cartridges of lot ${harmless(found.id)} were tried, but it has only ${found.size} (lot.size); correct the size\n`,
     );
     return EXIT.unreadable;
   }
-  const decides = ruleFor(found, all, asked, options, io);
-  const consumerRisk = decides?.terms.limiting.risk ?? asked.consumerRisk ?? new Decimal(10);
-  const judged = judgeLot(found, all, decides, wanted ?? new Decimal(100).minus(consumerRisk));
+  const byOptions =
+    options.rule === 'sequential' || size !== null || Object.values(agreement).some((one) => one !== null);
+  const decides = ruleFor(found, found.size, options.rule, byOptions ? EXIT.usage : EXIT.unreadable, io);
+  const consumerRisk = decides?.terms.limiting.risk ?? found.agreement.consumerRisk ?? CONSUMER_RISK;
+  const judged = judgeLot(found, found.size, decides, wanted ?? new Decimal(100).minus(consumerRisk));
   const write = {
     text: () => lotText(judged, paintFor(io)),
     json: () => lotJson(judged, toolName()),
@@ -117,30 +126,25 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
   return { accept: EXIT.pass, reject: EXIT.fail, 'go-on': EXIT.inconclusive }[judged.decision];
 }
 
-/** The terms and the rule that decide; null where no limiting quality was agreed. @throws Refused where they are none */
+/**
+ * The terms and the rule that decide; null where no limiting quality was agreed.
+ * @throws Refused with `code` where they are none, once said
+ */
 function ruleFor(
-  found: OneLot,
+  { id, agreement }: OneLot,
   size: number,
-  asked: Agreement,
-  { rule, size: sizeAsked }: LotOptions,
+  rule: LotOptions['rule'],
+  code: number,
   io: Io,
 ): { readonly terms: Terms; readonly rule: LotRule } | null {
-  const { agreement } = found;
-  const agreed: Agreement = {
-    limitingQuality: asked.limitingQuality ?? agreement.limitingQuality,
-    consumerRisk: asked.consumerRisk ?? agreement.consumerRisk,
-    acceptableQuality: asked.acceptableQuality ?? agreement.acceptableQuality,
-    producerRisk: asked.producerRisk ?? agreement.producerRisk,
-  };
-  if (agreed.limitingQuality === null) return null;
+  if (agreement.limitingQuality === null) return null;
   try {
-    const terms = termsOf(size, agreed);
+    const terms = termsOf(size, agreement);
     return { terms, rule: rule === 'single' ? singleRule(terms) : sequentialRule(terms) };
   } catch (refusal) {
     if (!(refusal instanceof NotDerived)) throw refusal;
-    io.err(`tallytare: lot ${harmless(found.id)}: ${harmless(reasonWords(refusal.reason))}\n`);
-    const byOptions = rule === 'sequential' || sizeAsked !== undefined || Object.values(asked).some(Boolean);
-    throw new Refused(byOptions ? EXIT.usage : EXIT.unreadable);
+    io.err(`tallytare: lot ${harmless(id)}: ${harmless(reasonWords(refusal.reason))}\n`);
+    throw new Refused(code);
   }
 }
 

@@ -14,6 +14,7 @@ interface Head {
   readonly id: string | null;
   readonly supplier: string | null;
   readonly size: number | null;
+  readonly sampled: number | null;
   readonly agreement: Agreement;
 }
 
@@ -30,6 +31,7 @@ export class GatheredLot {
       id: data.lot?.id ?? null,
       supplier: data.lot?.supplier ?? null,
       size: data.lot?.size?.value.toNumber() ?? null,
+      sampled: data.lot?.sampled?.value.toNumber() ?? null,
       agreement: agreementOf(data),
     });
   }
@@ -66,12 +68,22 @@ export interface OneLot {
   readonly supplier: string | null;
   /** Cartridges in the lot; null where no trial says. */
   readonly size: number | null;
+  /** Cartridges taken from it, as the trials say; null where none does. */
+  readonly sampled: number | null;
   readonly agreement: Agreement;
   readonly tried: readonly Tried[];
 }
 
-/** The trials of one lot: of the one named, or of the only one there is. */
-export function oneLot(gathered: GatheredLot, named: string | null): OneLot | Mixed {
+/** What is said of a lot from outside its trials; null where they are asked. */
+export interface Asked {
+  readonly lot: string | null;
+  readonly size: number | null;
+  readonly agreement: Agreement;
+}
+
+/** The trials of one lot: of the one named, or of the only one there is. What is asked stands in for what they say. */
+export function oneLot(gathered: GatheredLot, asked: Asked): OneLot | Mixed {
+  const { lot: named } = asked;
   const [first] = gathered.tried;
   if (first === undefined) return { kind: 'none' };
   const id = named ?? first.lot;
@@ -85,29 +97,26 @@ export function oneLot(gathered: GatheredLot, named: string | null): OneLot | Mi
   if (again !== null) return { kind: 'twice', tried: again };
 
   const suppliers = gathered.saidOf(id, ({ supplier }) => supplier);
-  const sizes = gathered.saidOf(id, ({ size }) => size);
-  const agreed = (
-    [
-      ['limiting_quality', 'limitingQuality'],
-      ['consumer_risk', 'consumerRisk'],
-      ['acceptable_quality', 'acceptableQuality'],
-      ['producer_risk', 'producerRisk'],
-    ] as const
-  ).map(([key, name]) => ({
-    key: `target.lot.${key}`,
-    name,
-    said: gathered.saidOf(id, ({ agreement }) => agreement[name]),
-  }));
+  const sizes =
+    asked.size === null ? gathered.saidOf(id, ({ size }) => size) : [{ value: asked.size, file: '' }];
+  const agreed = KEYS.map(([key, name]) => {
+    const own = asked.agreement[name];
+    const said =
+      own === null ? gathered.saidOf(id, ({ agreement }) => agreement[name]) : [{ value: own, file: '' }];
+    return { key: `target.lot.${key}`, name, said };
+  });
   const all = [{ key: 'lot.supplier', said: suppliers }, { key: 'lot.size', said: sizes }, ...agreed];
   for (const { key, said } of all) {
     const [one, two] = said.map(({ value, file }) => ({ value: String(value), file }));
     if (one && two) return { kind: 'differ', key, said: [one, two] };
   }
   const value = (name: keyof Agreement) => agreed.find((one) => one.name === name)?.said[0]?.value ?? null;
+  const sampled = gathered.saidOf(id, (head) => head.sampled).map((one) => one.value);
   return {
     id,
     supplier: suppliers[0]?.value ?? null,
     size: sizes[0]?.value ?? null,
+    sampled: sampled.length === 0 ? null : Math.max(...sampled),
     agreement: {
       limitingQuality: value('limitingQuality'),
       consumerRisk: value('consumerRisk'),
@@ -117,6 +126,14 @@ export function oneLot(gathered: GatheredLot, named: string | null): OneLot | Mi
     tried,
   };
 }
+
+/** Keys of the terms, and their names here. */
+const KEYS = [
+  ['limiting_quality', 'limitingQuality'],
+  ['consumer_risk', 'consumerRisk'],
+  ['acceptable_quality', 'acceptableQuality'],
+  ['producer_risk', 'producerRisk'],
+] as const;
 
 /** A cartridge that was tried twice; null where every one was tried once, as far as their serial numbers tell. */
 function twice(tried: readonly Tried[]): readonly [Tried, Tried] | null {

@@ -27,6 +27,8 @@ export interface JudgedLot {
   /** How many of them passed or failed: the others say nothing. */
   readonly counted: number;
   readonly failed: number;
+  /** After how many tried and failed the rule rejected the lot; null where it did not. */
+  readonly rejectedAt: { readonly counted: number; readonly failed: number } | null;
   /** The most failing cartridges the whole lot can hold, with this confidence. */
   readonly mostFailing: number;
   /** % */
@@ -56,14 +58,15 @@ export function judgeLot(
   confidence: Decimal,
 ): JudgedLot {
   const { tried, byDay } = ordered(lot.tried);
-  let [counted, failed, rejected] = [0, 0, false];
+  let [counted, failed] = [0, 0];
+  let rejectedAt: JudgedLot['rejectedAt'] = null;
   for (const { said } of tried) {
     if (said === 'says-nothing') continue;
     counted += 1;
     if (said === 'fails') failed += 1;
-    rejected ||= decides?.rule.step(counted, failed) === 'reject';
+    if (decides?.rule.step(counted, failed) === 'reject') rejectedAt ??= { counted, failed };
   }
-  const decision: Step = rejected
+  const decision: Step = rejectedAt
     ? 'reject'
     : decides === null || counted === 0
       ? 'go-on'
@@ -78,6 +81,7 @@ export function judgeLot(
     byDay,
     counted,
     failed,
+    rejectedAt,
     mostFailing: mostFailing(size, counted, failed, probability(confidence)),
     confidence,
   };

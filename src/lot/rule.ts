@@ -35,6 +35,24 @@ export type LotRule = SingleRule | SequentialRule;
 /** One cartridge that passes is never an accepted lot. */
 export const FEWEST_TRIED = 2;
 
+/** With how many failing a rule accepts and rejects after so many tried. */
+export interface Numbers {
+  /** The most that may have failed for the lot to be accepted here; null where no number is few enough. */
+  readonly accept: number | null;
+  /** The fewest failing with which it is rejected here; null where it is not, should all have failed. */
+  readonly reject: number | null;
+}
+
+export function numbersAt({ step }: LotRule, tried: number): Numbers {
+  let [accept, reject]: [number | null, number | null] = [null, null];
+  for (let failed = tried; failed >= 0 && accept === null; failed--) {
+    const decision = step(tried, failed);
+    if (decision === 'reject') reject = failed;
+    if (decision === 'accept') accept = failed;
+  }
+  return { accept, reject };
+}
+
 const risked = ({ failing, risk }: Quality) => ({ failing, risk: probability(risk) });
 
 /** The smallest single sample of a lot on its own, exact. */

@@ -30,7 +30,8 @@ export interface Agreement {
   readonly producerRisk: Decimal | null;
 }
 
-const CONSUMER_RISK = new Decimal(10);
+/** Unless another was agreed, in percent. */
+export const CONSUMER_RISK = new Decimal(10);
 const PRODUCER_RISK = new Decimal(5);
 
 /** More cartridges than any lot has. */

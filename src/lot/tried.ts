@@ -3,7 +3,9 @@ import type { Assessed } from '../judge/assess.ts';
 import type { Judged } from '../judge/judge.ts';
 import { type Ground, verdictOf } from '../judge/verdict.ts';
 import { timeOf } from '../pool/trend.ts';
-import type { Cartridge } from '../trial/trial.ts';
+import { SEVERITIES, type SeverityWord } from '../trial/schema/run.ts';
+import type { Cartridge, InspectionFinding } from '../trial/trial.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
 
 /** What the trial of a cartridge says of it. */
 export type Said = 'passes' | 'fails' | 'says-nothing';
@@ -51,7 +53,8 @@ export function triedOf(result: Assessed): Tried[] {
 
 /**
  * A cartridge that failed in use fails, whatever else was found. Any other is judged by the limits of its trial but
- * for those on other cartridges: what was missed by one alone is not held against the ones beside it.
+ * for those on other cartridges: what was missed by one alone is not held against the ones beside it. Nor is a limit
+ * on findings that is missed by findings of other slots only.
  */
 function saidOf(
   { trial: { run }, judged, silences }: Assessed,
@@ -59,12 +62,35 @@ function saidOf(
 ): Pick<Tried, 'said' | 'why'> {
   if (cartridge.failed) return { said: 'fails', why: { kind: 'failed-in-use' } };
   if (stillInAtEnd(cartridge, run)) return { said: 'says-nothing', why: { kind: 'still-in-at-end' } };
-  const about = judged.filter(({ derived: { figure, of } }) => {
+  const about = judged.filter(({ derived: { figure, of }, limit, outcome }) => {
     if (figure.name === 'failed_cartridges') return false;
+    if (figure.per === 'findings' && outcome === 'missed')
+      return !elsewhere(worseThan(limit.max, of, run.inspection ?? []), cartridge);
     return figure.per !== 'cartridge' || of === null || of === cartridge.name;
   });
-  const silent = silences.filter(({ code }) => code !== 'unspoken-failure');
+  const silent = silences.filter(({ code }) => {
+    if (code === 'unspoken-finding')
+      return !elsewhere(worseThan(MAJOR, null, run.inspection ?? []), cartridge);
+    return code !== 'unspoken-failure';
+  });
   const { verdict, ground } = verdictOf(about, silent);
   const said = ({ pass: 'passes', fail: 'fails', inconclusive: 'says-nothing' } as const)[verdict];
   return { said, why: { kind: 'limits', ground, judged: about } };
 }
+
+const rankOf = (severity: SeverityWord): number => SEVERITIES.indexOf(severity);
+const MAJOR = new Decimal(rankOf('major'));
+
+/** Findings worse than a limit, of those it is on: all, or those of a stage or part. */
+const worseThan = (
+  max: Decimal | null,
+  of: string | null,
+  findings: readonly InspectionFinding[],
+): readonly InspectionFinding[] =>
+  findings.filter(
+    ({ severity, stage, part }) => max?.lt(rankOf(severity)) && (of === null || stage === of || part === of),
+  );
+
+/** Whether all findings are of other slots than a cartridge's; one without a slot may be of any. */
+const elsewhere = (findings: readonly InspectionFinding[], { slot: own }: Cartridge): boolean =>
+  findings.length > 0 && findings.every(({ slot }) => slot !== null && slot !== own);

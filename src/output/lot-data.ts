@@ -1,6 +1,6 @@
 import type { JudgedLot } from '../lot/judged-lot.ts';
+import { numbersAt } from '../lot/rule.ts';
 import { type Quality, shareOf } from '../lot/terms.ts';
-import { acceptNumber, rejectNumber } from '../statistics/sampling-plan.ts';
 import { asDecimal } from '../uncertainty/decimal.ts';
 import { type Cell, csv } from './csv.ts';
 import { harmlessJson } from './harmless.ts';
@@ -25,13 +25,11 @@ function planData({ decided, counted }: JudgedLot) {
   const { rule } = decided;
   if (rule.kind === 'single') return rule.plan;
   const { h1, h2, slope } = rule.lines;
-  const reject = rejectNumber(rule.lines, counted);
   return {
     h1: digits(h1),
     h2: digits(h2),
     slope: digits(slope),
-    accept: acceptNumber(rule.lines, counted),
-    reject: reject > counted ? null : reject,
+    ...numbersAt(rule, counted),
   };
 }
 

@@ -1,7 +1,6 @@
 import type { JudgedLot, Next } from '../lot/judged-lot.ts';
-import type { LotRule } from '../lot/rule.ts';
+import { type LotRule, numbersAt } from '../lot/rule.ts';
 import { type Quality, shareOf } from '../lot/terms.ts';
-import { acceptNumber, rejectNumber } from '../statistics/sampling-plan.ts';
 import { padEnd, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { DECISION, lotRemarks, SAID, triedName, whyWords } from './lot-words.ts';
@@ -89,23 +88,27 @@ function saidLines({ decided, size, counted, failed, mostFailing, confidence }: 
   ];
 }
 
-function sequentialNumbers({ lines }: Extract<LotRule, { kind: 'sequential' }>, counted: number): string[] {
-  const [accept, reject] = [acceptNumber(lines, counted), rejectNumber(lines, counted)];
+function sequentialNumbers(rule: LotRule, counted: number): string[] {
+  const { accept, reject } = numbersAt(rule, counted);
   const few =
     accept === null
       ? 'not yet accepted with any number'
       : `accepted with ${accept === 0 ? 'none' : `${accept} or fewer`} failing`;
-  const many = reject > counted ? 'not yet rejected with any' : `rejected with ${reject} or more`;
+  const many = reject === null ? 'not yet rejected with any' : `rejected with ${reject} or more`;
   return line(`after ${counted}`, `${few}, ${many}`);
 }
 
 /** Why the lot is accepted, rejected or neither, in a sentence or two. */
-function whyDecided({ decided, decision, counted, failed }: JudgedLot): string {
+function whyDecided({ decided, decision, counted, failed, rejectedAt }: JudgedLot): string {
   if (decided === null)
     return 'No limiting quality was agreed: give target.lot.limiting_quality in the trials, or --limiting-quality. Without it nothing is accepted or rejected.';
   const { rule, next } = decided;
   if (decision === 'go-on') return next === null ? '' : nextWords(next);
-  if (rule.kind === 'sequential') return `The sequential rule stops here: ${failed} of ${counted} failed.`;
+  if (rule.kind === 'sequential') {
+    return rejectedAt === null || rejectedAt.counted === counted
+      ? `The sequential rule stops here: ${failed} of ${counted} failed.`
+      : `The sequential rule rejected it when ${rejectedAt.failed} of ${rejectedAt.counted} had failed; what was tried after that does not change it.`;
+  }
   const { sample, accept } = rule.plan;
   const left = sample - counted;
   const early =
@@ -113,7 +116,7 @@ function whyDecided({ decided, decision, counted, failed }: JudgedLot): string {
       ? ` No result of the ${left === 1 ? 'cartridge' : `${left} cartridges`} left can change this.`
       : '';
   return decision === 'reject'
-    ? `${failed} failed, and no more than ${accept} may.${early}`
+    ? `${failed} failed, and ${accept === 0 ? 'none' : `no more than ${accept}`} may.${early}`
     : `${failed} of ${counted} failed, and ${accept === 0 ? 'none' : `up to ${accept}`} may.${early}`;
 }
 

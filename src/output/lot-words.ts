@@ -34,6 +34,7 @@ export function whyWords({ said, why }: Tried): string | null {
 export const lotRemarks = (judged: JudgedLot): string[] =>
   [
     silentWords(judged),
+    sampledWords(judged),
     togetherWords(judged),
     machineWords(judged),
     slotWords(judged),
@@ -49,6 +50,11 @@ function silentWords({ tried }: JudgedLot): string | null {
   const silent = tried.filter((one) => !counts(one)).length;
   if (silent === 0) return null;
   return `${count(silent, 'cartridge says', 'cartridges say')} nothing and ${silent === 1 ? 'counts' : 'count'} neither as passed nor as failed: find out why, and try ${silent === 1 ? 'it' : 'them'} again. One left out because it went badly spoils the sample.`;
+}
+
+function sampledWords({ tried, lot: { sampled } }: JudgedLot): string | null {
+  if (sampled === null || sampled <= tried.length) return null;
+  return `${sampled} were taken from the lot (lot.sampled), and ${tried.length} are here: what the others showed belongs to the sample too.`;
 }
 
 function togetherWords({ tried }: JudgedLot): string | null {

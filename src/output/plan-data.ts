@@ -5,6 +5,7 @@ import type { Decimal } from '../uncertainty/decimal.ts';
 import { type Cell, csv } from './csv.ts';
 import { harmlessJson } from './harmless.ts';
 import { fullDigits } from './numbers.ts';
+import { lotRows } from './plan-lot.ts';
 
 /** A plan for other programs: JSON and CSV. What cannot be planned is null, or has no row. */
 
@@ -83,6 +84,7 @@ export function planCsv(plan: Plan): string {
         '1',
       ]),
     ),
+    ...lotRows(plan),
     ...(valueOf(plan.checkpoints) ?? []).map(({ batch, end }): [string, Cell, Cell, string] => [
       'checkpoint',
       batch,

@@ -15,6 +15,7 @@ import { type Paint, PLAIN } from './paint.ts';
 import { betweenLines } from './plan-between.ts';
 import { checkpointHead, checkpointLines } from './plan-checkpoints.ts';
 import { howManyLines } from './plan-how-many.ts';
+import { lotLines } from './plan-lot.ts';
 import { limitWords } from './words/said.ts';
 import { reasonWords } from './reason-words.ts';
 
@@ -36,6 +37,7 @@ export function planText(
     ...machineLine(plan),
     ...section('WHAT IT TAKES', takes(plan)),
     ...section('HOW MANY CARTRIDGES', howManyLines(plan)),
+    ...section('THE LOT', lotLines(plan)),
     ...section('WHAT COMES IN BETWEEN', betweenLines(plan)),
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', foundLines(warnings, paint)),
     ...section('BEFORE THE RUN', tasks(BEFORE)),

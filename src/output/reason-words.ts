@@ -39,6 +39,8 @@ export function reasonWords(reason: OpenReason): string {
       return `${dotted(reason.path)} is so close to the yield expected that ${reason.most} machines would not show it: claim less, or know the coverage better`;
     case 'qualities-too-close':
       return `${dotted(reason.path)} is not below target.lot.limiting_quality, in whole cartridges of this lot`;
+    case 'lot-beyond-trying':
+      return `${dotted(reason.path)} asks for more than ${reason.most} cartridges to be tried: agree on shares that are further apart, or on larger ones`;
     case 'error-above-margin':
       return `${dotted(reason.path)} alone takes more than a tenth of the margin to the limit`;
     case 'no-margin':
@@ -96,6 +98,7 @@ export function wouldDecide(reason: OpenReason, largest: Path | null): string {
     case 'claim-above-expected':
     case 'claim-beyond-trying':
     case 'qualities-too-close':
+    case 'lot-beyond-trying':
     case 'error-above-margin':
     case 'no-margin':
       return `Check ${dotted(reason.path)}, and read it again.`;

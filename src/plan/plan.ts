@@ -5,6 +5,7 @@ import { lapsedBy, type Lapsed } from './calibration.ts';
 import { type SlotNeed, slotNeeds } from './cartridges.ts';
 import { type Checkpoint, checkpointsOf } from './checkpoints.ts';
 import { dayAfter, daysFor, hoursFor } from './hours.ts';
+import { type Drawing, type LotPlan, lotPlanOf } from './lot.ts';
 import { reamsFor } from './paper.ts';
 import { from, type Planned, planned, valueOf } from './planned.ts';
 import { type Replicates, replicatesOf } from './replicates.ts';
@@ -36,12 +37,22 @@ export interface Plan {
   readonly lapsed: readonly Lapsed[];
   readonly scale: Planned<ScaleNeed>;
   readonly replicates: Replicates;
+  /** How the lot is to be tried; null where the trial names no terms for it. */
+  readonly lot: LotPlan | null;
   /** Limits the air has to keep to. */
   readonly ambientLimits: readonly Limit[];
 }
 
-/** The plan of a trial. `shares` of failing cartridges, in percent, are those the plan is to speak of. */
-export function planOf(trial: Trial, agreed: Agreed, shares?: readonly Decimal[]): Plan {
+/**
+ * The plan of a trial. `shares` of failing cartridges, in percent, are those the plan is to speak of; by `drawing` it
+ * says which cartridges of the lot are to be taken.
+ */
+export function planOf(
+  trial: Trial,
+  agreed: Agreed,
+  shares?: readonly Decimal[],
+  drawing: Drawing | null = null,
+): Plan {
   const pages = planned(() => pagesOf(trial));
   const sheets = planned(() => sheetsFor(trial, from(pages)));
   const hours = planned(() => hoursFor(trial, from(pages)));
@@ -70,6 +81,7 @@ export function planOf(trial: Trial, agreed: Agreed, shares?: readonly Decimal[]
     lapsed: last === null ? [] : lapsedBy(trial, last),
     scale: planned(() => scaleNeed(trial, agreed, from(pages), valueOf(containers) ?? 1)),
     replicates: replicatesOf(trial, shares),
+    lot: lotPlanOf(trial, agreed, drawing),
     ambientLimits: agreed.limits.filter(({ figure }) => figure.per === 'readings'),
   };
 }

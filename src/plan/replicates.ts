@@ -102,7 +102,7 @@ export function replicatesOf(
 }
 
 /** The greatest relative uncertainty of a coverage, which all yields of a trial share. */
-function relativeCoverageU(run: Trial['run']): number {
+export function relativeCoverageU(run: Trial['run']): number {
   const coverages = run.cartridges.map(({ slot }) => run.coverage(slot).measured);
   return coverages.reduce((greatest, coverage) => {
     if (coverage === null || coverage.value.isZero()) return greatest;

@@ -32,8 +32,9 @@ export function sampleFor(
     hypergeometricAtMost(accept, { lot, failing: limiting.failing, sample }) <=
     limiting.risk * (1 + ROUNDING);
   if (enough(least)) return least;
-  // All of the lot shows its failing pieces for certain.
-  let [below, above] = [least, lot];
+  // All of the lot shows its failing pieces for certain; from one acceptance number to the next it is a short way.
+  let [below, above] = [least, Math.min(lot, least + 1)];
+  while (above < lot && !enough(above)) [below, above] = [above, Math.min(lot, 2 * above - least + 1)];
   while (above - below > 1) {
     const middle = Math.floor((below + above) / 2);
     if (enough(middle)) above = middle;
@@ -115,6 +116,9 @@ export interface Course {
   readonly tried: number;
 }
 
+/** Courses less likely than this, all together, are not followed further. */
+const NEGLIGIBLE = 1e-15;
+
 /**
  * What becomes of a lot with so many failing pieces whose pieces are tried in random order, one after the other, until
  * the rule decides; exact. The rule decides at the last piece of the lot at the latest.
@@ -125,10 +129,11 @@ export function courseOf(
   rule: (tried: number, failed: number) => Step,
 ): Course {
   let [accepted, mean] = [0, 0];
-  /** Chances of having come so far undecided, by how many failed. */
-  let open = new Map([[0, 1]]);
-  for (let tried = 1; tried <= lot && open.size > 0; tried++) {
+  /** Chances of having come so far undecided, by how many failed, and their sum. */
+  let [open, undecided] = [new Map([[0, 1]]), 1];
+  for (let tried = 1; tried <= lot && undecided > NEGLIGIBLE; tried++) {
     const next = new Map<number, number>();
+    undecided = 0;
     for (const [failed, chance] of open) {
       const fails = (failing - failed) / (lot - tried + 1);
       for (const [to, part] of [
@@ -137,8 +142,10 @@ export function courseOf(
       ] as const) {
         if (part <= 0) continue;
         const step = rule(tried, to);
-        if (step === 'go-on') next.set(to, (next.get(to) ?? 0) + part);
-        else mean += part * tried;
+        if (step === 'go-on') {
+          next.set(to, (next.get(to) ?? 0) + part);
+          undecided += part;
+        } else mean += part * tried;
         if (step === 'accept') accepted += part;
       }
     }

@@ -25,6 +25,8 @@ export type Reason =
   | { readonly code: 'claim-beyond-trying'; readonly most: number; readonly path: Path }
   /** Planned: a lot of the acceptable quality would be one of the limiting quality. */
   | { readonly code: 'qualities-too-close'; readonly path: Path }
+  /** Planned: to tell two qualities apart takes more cartridges than anyone would try. */
+  | { readonly code: 'lot-beyond-trying'; readonly most: number; readonly path: Path }
   /** Planned: the largest error of the scale alone takes more than there is. */
   | { readonly code: 'error-above-margin'; readonly path: Path }
   /** Planned: what is expected leaves no margin to the limit. */

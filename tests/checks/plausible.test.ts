@@ -601,7 +601,7 @@ describe('mark-repeats', () => {
 
 describe('within-uncertainty', () => {
   // 240 ± 2 × √(1/6) = 0.816 g. Two readings, each within half a gram: their difference is triangular, and 0.5 g off or
-  // less with 1 − 0.5²/2 = 0.875; one rectangle and a normal part come to 0.8814.
+  // less with 1 − 0.5²/2 = 0.875; one rectangle and a normal part come to 0.8849.
   const near = (limits: string): string =>
     trial('waste_container: {tare: 640 g, final: 880 g}', `limits: {${limits}}`);
 

@@ -145,7 +145,12 @@ describe('the sequential rule, 1 % against 10 % (numbers published: tests/publis
 
   test('rejects with two of the first two, and a rejection stands whatever comes after', () => {
     expect(lot([bad(), bad()], ...SEQUENTIAL).code).toBe(1);
-    expect(lot([bad(), bad(), ...times(40, good)], ...SEQUENTIAL).code).toBe(1);
+    const late = lot([bad(), bad(), ...times(40, good)], ...SEQUENTIAL);
+    expect(late.code).toBe(1);
+    expect(flat(late.out)).toContain(
+      'rejected it when 2 of 2 had failed; what was tried after that does not',
+    );
+    expect(flat(late.out)).toContain('after 42 accepted with none failing, rejected with 3 or more');
     // The same results in another order: three reject from 20 on, two no more.
     expect(lot([...times(40, good), bad(), bad()], ...SEQUENTIAL).code).toBe(2);
   });
@@ -211,6 +216,20 @@ describe('what counts', () => {
     expect(ofTrial(20)).toEqual(['passes', 'passes']);
   });
 
+  test.each([
+    ['of one slot, with a limit on findings', 'slot: cyan, ', true, ['passes', 'fails']],
+    ['of one slot, which no limit speaks of', 'slot: cyan, ', false, ['passes', 'says-nothing']],
+    ['without a slot, with a limit on findings', '', true, ['fails', 'fails']],
+    ['without a slot, which no limit speaks of', '', false, ['says-nothing', 'says-nothing']],
+  ])('a critical finding %s', (_, slot, limited, said) => {
+    const one = trial({
+      cartridges: 'cartridges: [{slot: black, serial: F-1}, {slot: cyan, serial: F-2}]',
+      lines: `inspection: [{stage: after, part: seal, ${slot}severity: critical}, {stage: after, part: drum, slot: black, severity: minor}]`,
+    });
+    const file = limited ? one.replace('25 g}}', '25 g}, worst_finding: {max: minor}}') : one;
+    expect(json([file], ...TEN).cartridges.map((cartridge) => cartridge.said)).toEqual(said);
+  });
+
   test('one put in for another and still in at the end says nothing', () => {
     const cartridges =
       'cartridges: [{slot: black, serial: C-1, exhausted_at: 9000}, {slot: black, serial: C-2, installed_at: 9000}]';
@@ -226,6 +245,16 @@ describe('what counts', () => {
     expect(remarks.join(' ')).toContain('All were tried in one machine, Teal');
     const two = json([good(), trial({ machine: 'Wren' })], ...TEN).remarks.join(' ');
     expect(two).not.toContain('one machine');
+  });
+
+  test('of more taken from the lot than were tried it is said that the others count too', () => {
+    const taken = (sampled: number): string =>
+      json(
+        [trial({ head: `lot: {id: K-20, size: 400, sampled: ${sampled}}` }), good()],
+        ...TEN,
+      ).remarks.join();
+    expect(taken(3)).toContain('3 were taken from the lot (lot.sampled), and 2 are here');
+    expect(taken(2)).not.toContain('lot.sampled');
   });
 
   test('without serial numbers it is said that one may have been tried twice', () => {
@@ -346,6 +375,12 @@ describe('the terms', () => {
       sample: 43,
       accept: 0,
     });
+  });
+
+  test('an option settles what the trials do not agree on', () => {
+    const two = [inFile('limiting_quality: 50 %'), inFile('limiting_quality: 40 %')];
+    expect(lot(two).code).toBe(3);
+    expect(json(two, '--limiting-quality', '5').plan).toEqual({ sample: 43, accept: 0 });
   });
 
   test('that contradict each other are refused', () => {

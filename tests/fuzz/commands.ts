@@ -31,6 +31,8 @@ export const COMMAND_LINES: readonly (readonly [line: string, shape: Shape])[] =
   ['plan A --format csv', 'csv'],
   ['plan A --record', 'text'],
   ['plan A --limits LIMITS --failing 5 --failing 0.5', 'text'],
+  ['plan A --draw 7', 'text'],
+  ['plan A --draw 7 --format csv', 'csv'],
   ['explain FIGURE A', 'text'],
   ['explain FIGURE A --format json', 'json'],
   ['marks A', 'text'],
@@ -51,7 +53,8 @@ export const COMMAND_LINES: readonly (readonly [line: string, shape: Shape])[] =
   ['note A --finding fuser --severity none --stage after', 'text'],
   ['note A --start --meter 20150 --tare 640 --correct', 'text'],
   ['note A --end --meter 32150 --final 880 --correct', 'text'],
-  ['lot A B C', 'text'],
+  ['lot A --size 90', 'text'],
+  ['lot A --size 90 --limiting-quality 50 --format json', 'json'],
   ['lot A B C --size 400 --limiting-quality 10 --lot K-19', 'text'],
   [
     'lot A B C --size 90 --limiting-quality 20 --acceptable-quality 2 --rule sequential --format json',
