@@ -35,10 +35,13 @@ const ask = (path: Path, option: Ask['option'] = null): Ask => ({
   option,
 });
 
+/** Whether a list is read from a table, which others fill in. */
+const inTable = (data: Data, list: string): boolean => dataAt(data, [list, 'file']) !== undefined;
+
 /** The readings that come next, in the order they are taken. */
 export function nextOf(trial: Trial, data: Data): Next {
   const { run } = trial;
-  const air = airAsked(run.ambient.length);
+  const air = inTable(data, 'ambient') ? [] : airAsked(run.ambient.length);
   if (run.meter.start.measured === null) {
     const tare = run.containers[0]?.tare;
     const asks = [
@@ -60,7 +63,8 @@ export function nextOf(trial: Trial, data: Data): Next {
       return { when: 'end', batch: null, meter: checkpoint.next?.end ?? null, asks };
     }
     const weighed = container === undefined ? [] : [ask(['batches', batches, 'container_mass'], 'container')];
-    const asks = [ask(['batches', batches, 'end'], 'meter'), ...weighed, ...air];
+    const batch = inTable(data, 'batches') ? [] : [ask(['batches', batches, 'end'], 'meter'), ...weighed];
+    const asks = [...batch, ...air];
     return { when: 'batch', batch: batches + 1, meter: checkpoint?.next?.end ?? null, asks };
   }
   const asks = [

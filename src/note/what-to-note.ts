@@ -356,7 +356,10 @@ class Note {
   private list(path: Path): readonly Data[] {
     const found = dataAt(this.data, path);
     if (found == null) return [];
-    if (!Array.isArray(found)) throw new NotTaken({ code: 'no-place', path });
+    if (!Array.isArray(found)) {
+      const table = dataAt(found, ['file']);
+      throw new NotTaken({ code: 'no-place', table: typeof table === 'string' ? table : null, path });
+    }
     return found;
   }
 
@@ -387,7 +390,7 @@ class Note {
   /** Writes a value where none stands; another one is replaced where it was said to be wrong. */
   private put(path: Path, value: string): void {
     const old = dataAt(this.data, path);
-    if (old !== null && typeof old === 'object') throw new NotTaken({ code: 'no-place', path });
+    if (old !== null && typeof old === 'object') throw new NotTaken({ code: 'no-place', table: null, path });
     if (typeof old === 'string' && old.trim() !== '') {
       this.found = path;
       if (sameReading(old, value, kindAt(path))) return;

@@ -207,6 +207,19 @@ it('fills in what a new trial leaves empty', () => {
   expect(run(['verdict', 't.yaml'], { 't.yaml': text }).code).toBe(2);
 });
 
+it('keeps the marks and line ends of another system', () => {
+  const text = `\ufeff${TRIAL.replaceAll('\n', '\r\n')}`;
+  const { text: noted } = notes(text, ['--start', '--meter', '41902', '--no-time'], ['--event', 'jam']);
+  expect(noted).toBe(`${text.replace('start:   #', 'start: 41902   #')}events:\r\n  - {kind: jam}\r\n`);
+});
+
+it('leaves a table of its own alone', () => {
+  const text = TRIAL.replace('coverage: 5 %', 'coverage: 5 %\nambient: {file: room.csv}');
+  const { code, err, written } = run(['note', 't.yaml', '--temperature', '21'], { 't.yaml': text });
+  expect([code, written]).toEqual([3, {}]);
+  expect(err).toContain('ambient are read from room.csv: write it into that table');
+});
+
 it('does not ask for the rest of the file to be mended first', () => {
   const { code, out, err, text } = notes(TRIAL.replace('coverage: 5 %', 'coverge: 5 %'), START);
   expect(code).toBe(0);
