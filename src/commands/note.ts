@@ -34,6 +34,11 @@ export const note = (file: string, options: NoteOptions, io: Io): number =>
     const { time, ...given } = options;
     const clock = time === false ? null : io.now();
     if (isAnyGiven(given)) return write(file, given, clock, io);
+    const alone = given.at !== undefined ? '--at' : given.correct ? '--correct' : null;
+    if (alone !== null) {
+      io.err(`tallytare: ${alone} says nothing by itself; give it beside what is to be noted\n`);
+      return EXIT.usage;
+    }
     return io.canAsk() ? askAll(file, clock, io) : sayNext(file, io);
   });
 
@@ -109,7 +114,7 @@ function write(file: string, given: Given, clock: string | null, io: Io): number
   const now = readSource(file, done.text);
   if (after.verdict === 'invalid') {
     io.out(noteText(now, paths, null, paint));
-    unreadable(after.findings, io);
+    unreadable(errorsOf(after), io);
   } else io.out(noteText(now, paths, meaningOf(result, after, now.data, paths), paint));
   return EXIT.pass;
 }

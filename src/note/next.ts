@@ -41,7 +41,7 @@ const inTable = (data: Data, list: string): boolean => dataAt(data, [list, 'file
 /** The readings that come next, in the order they are taken. */
 export function nextOf(trial: Trial, data: Data): Next {
   const { run } = trial;
-  const air = inTable(data, 'ambient') ? [] : airAsked(run.ambient.length);
+  const air = inTable(data, 'ambient') ? [] : airAsked(data);
   if (run.meter.start.measured === null) {
     const tare = run.containers[0]?.tare;
     const asks = [
@@ -78,10 +78,19 @@ export function nextOf(trial: Trial, data: Data): Next {
 
 const AFTER: readonly (string | number)[] = ['final', 'end_mass'];
 
-const airAsked = (entry: number): Ask[] => [
-  ask(['ambient', entry, 'temperature'], 'temperature'),
-  ask(['ambient', entry, 'humidity'], 'humidity'),
-];
+/** A reading of the air, in the first entry that says nothing yet or a new one. */
+function airAsked(data: Data): Ask[] {
+  const found = dataAt(data, ['ambient']);
+  const readings = Array.isArray(found) ? found : [];
+  const empty = readings.findIndex((one) =>
+    ['at', 'temperature', 'humidity'].every((key) => dataAt(one, [key]) == null),
+  );
+  const entry = empty === -1 ? readings.length : empty;
+  return [
+    ask(['ambient', entry, 'temperature'], 'temperature'),
+    ask(['ambient', entry, 'humidity'], 'humidity'),
+  ];
+}
 
 const isGauge = (path: Path, key: string): boolean => path.includes('gauge') && path.at(-1) === key;
 

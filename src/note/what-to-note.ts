@@ -246,7 +246,11 @@ class Note {
     const events = this.list(['events']);
     const alike = (one: Data): boolean =>
       this.textIn(one, 'kind') === event && this.textIn(one, 'slot') === (slot ?? null);
-    this.entry(['events'], correct ? events.findLastIndex(alike) : -1, [
+    const there = (one: Data): boolean => at !== null && sameReading(this.textIn(one, 'at') ?? '', at, METER);
+    // What was wrong may be its kind.
+    const last = events.findLastIndex(alike);
+    const index = last === -1 ? events.findLastIndex(there) : last;
+    this.entry(['events'], correct ? index : -1, [
       ['at', at],
       ['kind', event],
       ['slot', slot ?? null],

@@ -149,6 +149,8 @@ describe('nothing is written', () => {
     [['--exhausted', 'black', '--meter', '44000', '--fitted', 'colour=red'], 'takes no "colour"'],
     [['--fitted', 'serial=1'], '--fitted needs --exhausted'],
     [['--reading', 'final'], '--reading needs NAME=VALUE'],
+    [['--at', '9:10'], '--at says nothing by itself'],
+    [['--correct'], '--correct says nothing by itself'],
   ])('%j: wrong usage', (options, why) => {
     const { code, err, out, written } = run(['note', 't.yaml', ...options], { 't.yaml': noted });
     expect(err.replace(/\s+/g, ' ')).toContain(why);
@@ -186,6 +188,9 @@ describe('a reading that was wrong', () => {
     expect(air).toContain(
       '{at: 2026-03-09T09:10, temperature: 22.4 °C, humidity: 46 %} # temperature was 21.4 °C\n',
     );
+    const jam = ['--event', 'jam', '--meter', '44120'];
+    const event = notes(noted, jam, ['--event', 'misfeed', '--meter', '44120', '--correct']).text;
+    expect(event).toContain('{at: 44120, kind: misfeed} # kind was jam\n');
     const start = notes(noted, ['--start', '--meter', '41920', '--correct']).text;
     expect(start).toContain('  start: 41920   # before the first page # start was 41902\n');
   });
@@ -226,6 +231,13 @@ it('does not ask for the rest of the file to be mended first', () => {
   expect(text).toContain('start: 41902');
   expect(out).toContain('Noted in t.yaml:');
   expect(err).toContain('Did you mean "coverage"?');
+});
+
+it('does not ask for limits that are out of reach at the machine', () => {
+  const { code, err, text } = notes(TRIAL.replace(/limits: .*/, 'limits: gone.yaml'), START);
+  expect(code).toBe(0);
+  expect(text).toContain('start: 41902');
+  expect(err).toContain('gone.yaml');
 });
 
 describe('without options', () => {
