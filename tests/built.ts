@@ -9,7 +9,7 @@ import { ROOT } from './run.ts';
 export const TOOL = join(ROOT, 'bin', 'tallytare.js');
 
 /** Long enough for a busy machine; what waits for ever is ended. */
-export const PATIENCE = 60_000;
+export const PATIENCE = 600_000;
 
 export const spawned = (
   argv: readonly string[],

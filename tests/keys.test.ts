@@ -26,7 +26,7 @@ const keys = [...keysOf(JSON.parse(run(['schema']).out))].filter(
 );
 const read = (...path: string[]): string => readFileSync(join(ROOT, ...path), 'utf8');
 
-const folders = ['examples', join('examples', 'limits')];
+const folders = ['examples', join('examples', 'limits'), join('examples', 'forecast')];
 const examples = folders
   .flatMap((folder) =>
     readdirSync(join(ROOT, folder))

@@ -1,9 +1,6 @@
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { figure, judge, run } from './run.ts';
-
-// Hundreds of whole runs of the program each; what is slow is the machine, not what is tested.
-vi.setConfig({ testTimeout: 120_000 });
 
 const integer = (min: number, max: number) => fc.integer({ min, max });
 

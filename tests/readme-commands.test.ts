@@ -1,14 +1,12 @@
 import { spawnSync } from 'node:child_process';
 import { appendFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, test, vi } from 'vitest';
-import { folderWith, PATIENCE, shell } from './built.ts';
+import { describe, expect, test } from 'vitest';
+import { folderWith, shell } from './built.ts';
 import { documents } from './readme.ts';
 import { ROOT } from './run.ts';
 
 /* The scripts of README and manual, run as they stand there. */
-
-vi.setConfig({ testTimeout: PATIENCE });
 
 const readme = [...documents().values()].join('\n');
 

@@ -45,6 +45,10 @@ const NOTE = [
   ...['note', 'examples/under-way.yaml', '--meter', '148210', '--container', '853g'],
   ...['--temperature', '21.8', '--humidity', '44', '--at', '2026-05-05T14:10'],
 ];
+/** The first line that is fitted; the others look alike. */
+const fitOfToner = (out: string): string => out.slice(0, out.indexOf('WASTE AGAINST'));
+/** What a mix takes, and what there is to know. */
+const mixOf = (out: string): string => out.slice(out.indexOf('WHAT THE MIX'));
 
 const parts = {
   screen: fenced('text', `$ tallytare verdict examples/waste-fail.yaml\n…\n${ending(printed('waste-fail'))}`),
@@ -60,6 +64,28 @@ const parts = {
   pool: fenced(
     'text',
     `$ tallytare pool examples/pool --claim 10500\n${run(['pool', 'examples/pool', '--claim', '10500']).out}`,
+  ),
+  lot: fenced(
+    'text',
+    `$ tallytare lot examples/pool --size 400 --limiting-quality 10\n${run(['lot', 'examples/pool', '--size', '400', '--limiting-quality', '10']).out}`,
+  ),
+  forecast: fenced(
+    'text',
+    `$ tallytare forecast examples/forecast\n${fitOfToner(run(['forecast', 'examples/forecast']).out)}…`,
+  ),
+  mix: fenced('yaml', example('mixes/quay-street')),
+  'forecast-mix': fenced(
+    'text',
+    mixOf(
+      run([
+        'forecast',
+        'examples/forecast',
+        '--mix',
+        'examples/mixes/quay-street.yaml',
+        '--pages-per-month',
+        '2500',
+      ]).out,
+    ),
   ),
   summary: fenced(
     'text',

@@ -1,9 +1,6 @@
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { width } from '../src/output/columns.ts';
 import { judge, type ResultJson, run } from './run.ts';
-
-// Files of several MiB are read here; what is slow is the machine, not what is tested.
-vi.setConfig({ testTimeout: 60_000 });
 
 /** A trial with one line changed for another. */
 const BASE = `trial: Harbour Street lot 7

@@ -22,7 +22,13 @@ const ROOMS: readonly { readonly room: string; readonly not?: readonly string[];
   { room: 'figures', not: ['text'], why: 'a figure follows from readings alone, not from its limit' },
   { room: 'judge', why: 'figures and limits in, outcomes and verdict out' },
   { room: 'pool', not: ['text'], why: 'many judged trials in, what may be claimed of them out' },
-  { room: 'plan', not: ['text'], why: 'what a trial asks for before it is run, from what it says' },
+  { room: 'lot', not: ['text'], why: 'the trials of one lot in, what they say of the lot out' },
+  { room: 'forecast', not: ['pool'], why: 'trials at several coverages in, what a mix of pages takes out' },
+  {
+    room: 'plan',
+    not: ['text', 'forecast'],
+    why: 'what a trial asks for before it is run, from what it says',
+  },
   { room: 'checks', why: 'what a good supervisor would say of a judged trial' },
   { room: 'note', why: 'a reading and the text of a trial in, the new text out, and what is next' },
   {
@@ -57,13 +63,13 @@ function below(room: string): readonly string[] {
 /** Packages the pure rooms may use. */
 const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   uncertainty: ['decimal.js'],
-  text: ['js-yaml', 'yaml'],
+  text: ['js-yaml', 'yaml', 'papaparse'],
   trial: ['zod/v4/core', 'fastest-levenshtein'],
   figures: ['culori/fn'],
   note: ['yaml'],
   archive: ['zod/mini'],
   output: ['fast-string-width'],
-  report: ['@observablehq/plot', 'linkedom'],
+  report: ['@observablehq/plot', 'linkedom', 'culori/fn'],
 };
 
 /** Rooms that touch files, streams, the clock or the process. */

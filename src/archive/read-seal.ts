@@ -127,7 +127,7 @@ const sealSchema = () =>
     ...head(SEAL_FORMAT),
     checked: checked(),
     readings: z.nullable(z.array(z.strictObject({ key: z.string(), text: z.string() }))),
-    ...inputs(['trial', 'limits', 'preset', 'photo']),
+    ...inputs(['trial', 'table', 'limits', 'preset', 'photo']),
     ...judged(),
   });
 

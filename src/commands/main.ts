@@ -2,6 +2,7 @@ import { compareCommand } from './compare.ts';
 import type { Define } from './define.ts';
 import { explainCommand } from './explain.ts';
 import type { Io } from '../world/io.ts';
+import { lotCommand } from './lot.ts';
 import { marksCommand } from './marks.ts';
 import { noteCommand } from './note.ts';
 import { planCommand } from './plan.ts';
@@ -13,6 +14,7 @@ import { schemaCommand } from './schema.ts';
 import { sealCommand } from './seal.ts';
 import { startCommand } from './start.ts';
 import { verdictCommand } from './verdict.ts';
+import { forecastCommand } from './forecast.ts';
 import { helpCommand } from './manual.ts';
 
 /** Every command, in the order the work is done. */
@@ -22,6 +24,8 @@ const COMMANDS: readonly Define[] = [
   noteCommand,
   verdictCommand,
   poolCommand,
+  lotCommand,
+  forecastCommand,
   compareCommand,
   reportCommand,
   sealCommand,

@@ -20,6 +20,8 @@ const TOPICS: Readonly<Record<string, string>> = {
   report: 'the page for the customer',
   'many-trials': 'folders, scripts, formats, exit codes',
   'declared-yield': 'pool trials into a declared yield',
+  'accept-a-lot': 'how many to try; accept, reject or go on',
+  forecast: 'toner against coverage; what a customer’s pages will take',
   archive: 'seal and re-check',
   codes: 'every code of a finding',
 };
@@ -29,7 +31,7 @@ const GROUPS: readonly (readonly [when: string, commands: readonly string[]])[] 
   ['Before', ['start', 'plan']],
   ['During', ['note', 'verdict']],
   ['After', ['verdict', 'explain', 'marks', 'report']],
-  ['Many', ['verdict', 'pool', 'compare']],
+  ['Many', ['verdict', 'pool', 'lot', 'forecast', 'compare']],
   ['Archive', ['seal', 'recheck']],
   ['Reference', ['schema', 'help']],
 ];

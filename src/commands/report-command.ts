@@ -13,6 +13,10 @@ export const reportCommand: Define = (program, io, done) => {
     .option('--force', 'replace a file that is there')
     .addOption(new Option('--format <format>', 'what to write').choices(['html', 'md']).default('html'))
     .option('--limits <file|preset>', 'limits laid over the files’ own; may be given again', collect)
+    .option(
+      '--internal',
+      'with what is for the house alone: draft figures, lines of the file, readings to come',
+    )
     .option('--by-lot', 'of several trials: keep lots apart')
     .option('--confidence <percent>', 'of several trials: confidence of the bounds; 90 unless given')
     .addOption(

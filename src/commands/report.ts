@@ -53,7 +53,10 @@ function reported(paths: readonly string[], options: ReportOptions, io: Io): num
     for (const file of judgement === null ? [] : filesOf(judgement)) own.add(file);
     return judgement;
   };
-  const page = all.length === 1 && only ? onOne(only, judged, io) : onSeveral(all, judged, options, io);
+  const page =
+    all.length === 1 && only
+      ? onOne(only, judged, options.internal ?? false, io)
+      : onSeveral(all, judged, options, io);
   const files = all.map(({ file }) => file);
   return put(page, files, [...own], paths, options, io);
 }
@@ -79,7 +82,7 @@ function refuseInvalid(results: readonly Result[], io: Io): asserts results is r
 
 type Judge = (found: TrialFile) => Judgement | null;
 
-function onOne(found: TrialFile, judge: Judge, io: Io): Report {
+function onOne(found: TrialFile, judge: Judge, internal: boolean, io: Io): Report {
   const { file } = found;
   const judged = judge(found);
   if (judged === null) {
@@ -99,7 +102,7 @@ function onOne(found: TrialFile, judge: Judge, io: Io): Report {
     io.err(`${['NO REPORT: its photos cannot be used', '', ...lines].join('\n')}\n`);
     throw new Refused(EXIT.unreadable);
   }
-  return trialReport(assessed, inputsOf(used, io), photos, toolName());
+  return trialReport(assessed, { inputs: inputsOf(used, io), photos, tool: toolName(), internal });
 }
 
 function onSeveral(files: readonly TrialFile[], judge: Judge, options: ReportOptions, io: Io): Report {

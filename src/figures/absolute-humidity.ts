@@ -31,7 +31,8 @@ export const absoluteHumidity: ReadingsFigure = {
     words: 'Water vapour in a cubic metre of the air, from each pair of temperature and humidity.',
     symbols: '100000 × e / (461.5 × (t + 273.15)), e = U/100 × 6.112 × exp(17.62 t / (243.12 + t)) hPa',
   },
-  source: 'WMO-No. 8 (2008), Magnus form; gas law with 461.5 J/(kg K) for water vapour (from memory)',
+  source:
+    'WMO-No. 8, 7th edition (2008), annex 4.B, Magnus form (second-hand, text not consulted); gas law with 461.5 J/(kg K) for water vapour (from memory)',
   derive: (run) =>
     fromAmbient(run, (reading) => {
       const read = pair(reading);

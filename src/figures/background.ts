@@ -9,6 +9,7 @@ export const background: RunFigure = {
     words: 'Density of the unprinted area above that of the bare paper, as read.',
     symbols: 'as read',
   },
-  source: 'density as in ASTM F2036-05 (seen); background as a difference from memory',
+  source:
+    'density: ASTM F2036-05 (reapproved 2011, withdrawn 2020), 3.2, text consulted; the difference from bare paper: from memory',
   derive: (run) => need(run.prints.background),
 };

@@ -10,6 +10,7 @@ export const colourDifference: PatchFigure = {
     words: 'Colour difference of the patch between the end of the run and its start.',
     symbols: 'ΔE00(last, first)',
   },
-  source: 'CIEDE2000, ISO/CIE 11664-6; checked against Sharma, Wu and Dalal (2005)',
+  source:
+    'CIEDE2000: ISO/CIE 11664-6, edition not consulted; checked against Sharma, Wu and Dalal, Color Research and Application 30 (2005) 21–30, Table 1',
   derive: ({ last, first }) => colourDifferenceOf(last.lab, first.lab),
 };

@@ -11,7 +11,8 @@ export const colourToReference: PatchFigure = {
     words: 'Colour difference of the patch between the end of the run and the reference consumable.',
     symbols: 'ΔE00(last, reference)',
   },
-  source: 'CIEDE2000, ISO/CIE 11664-6; checked against Sharma, Wu and Dalal (2005)',
+  source:
+    'CIEDE2000: ISO/CIE 11664-6, edition not consulted; checked against Sharma, Wu and Dalal, Color Research and Application 30 (2005) 21–30, Table 1',
   derive: (patch, run) =>
     colourDifferenceOf(patch.last.lab, [
       referencePrint(patch, run, ({ lab }) => lab[0]),

@@ -26,6 +26,6 @@ export const containerLife: RunFigure = {
     words: 'Pages after which a waste container is full, at the rate of this run.',
     symbols: 'pages × capacity / waste_mass',
   },
-  source: 'proportion: the waste of the run, carried on to the capacity',
+  source: 'proportion: the waste of the run, carried on to the capacity; common practice, no source',
   derive: (run) => pagesOf(run).times(capacityOf(run)).over(wasteMassOf(run), 'waste_mass'),
 };

@@ -40,7 +40,7 @@ export const costPerThousand: CartridgeFigure = {
       'What the cartridge costs for every thousand pages at the reference coverage; in all, for a page of every slot.',
     symbols: '1000 × price / yield_at_reference',
   },
-  source: 'arithmetic; currencies as in ISO 4217',
+  source: 'arithmetic; common practice, no source. Currencies: ISO 4217 (edition not consulted, from memory)',
   derive: (cartridge, run, settings) =>
     priceOf(cartridge)
       .times(1000)

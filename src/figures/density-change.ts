@@ -10,6 +10,7 @@ export const densityChange: PatchFigure = {
     words: 'Density of the patch at the end of the run, less its density at the start.',
     symbols: 'last − first',
   },
-  source: 'D = −log10 R, diffuse reflection density (ASTM F2036-05, 3.2; seen)',
+  source:
+    'D = −log10 R, diffuse reflection density: ASTM F2036-05 (reapproved 2011, withdrawn 2020), 3.2, text consulted',
   derive: ({ last, first }) => change(last.density, first.density),
 };

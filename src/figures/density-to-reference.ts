@@ -10,7 +10,8 @@ export const densityToReference: PatchFigure = {
     words: 'Density of the patch at the end of the run, less its density with the reference consumable.',
     symbols: 'last − reference',
   },
-  source: 'D = −log10 R, diffuse reflection density (ASTM F2036-05, 3.2; seen)',
+  source:
+    'D = −log10 R, diffuse reflection density: ASTM F2036-05 (reapproved 2011, withdrawn 2020), 3.2, text consulted',
   derive: (patch, run) =>
     change(
       patch.last.density,

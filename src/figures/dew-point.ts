@@ -30,7 +30,8 @@ export const dewPoint: ReadingsFigure = {
       'Temperature at which the air, over water, would begin to give off water, from each pair of temperature and humidity.',
     symbols: '243.12 γ / (17.62 − γ), γ = ln(U/100) + 17.62 t / (243.12 + t)',
   },
-  source: 'WMO-No. 8 (2008), Magnus form, solved for the temperature',
+  source:
+    'WMO-No. 8, 7th edition (2008), annex 4.B, Magnus form (second-hand, text not consulted), solved for the temperature',
   derive: (run) =>
     fromAmbient(run, (reading) => {
       const read = pair(reading);

@@ -19,6 +19,6 @@ export const failedCartridges: RunFigure = {
     words: 'Cartridges that leaked, were not recognised, stopped early or failed in another way.',
     symbols: 'count of cartridges with failed_at or failed_by',
   },
-  source: 'a count',
+  source: 'a count; common practice, no source',
   derive: failedCartridgesOf,
 };

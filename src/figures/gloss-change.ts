@@ -10,6 +10,6 @@ export const glossChange: PatchFigure = {
     words: 'Gloss of the patch at the end of the run, less its gloss at the start.',
     symbols: 'last − first',
   },
-  source: 'difference of two readings',
+  source: 'difference of two readings; common practice, no source',
   derive: ({ last, first }) => change(last.gloss, first.gloss),
 };

@@ -10,7 +10,7 @@ export const glossToReference: PatchFigure = {
     words: 'Gloss of the patch at the end of the run, less its gloss with the reference consumable.',
     symbols: 'last − reference',
   },
-  source: 'difference of two readings',
+  source: 'difference of two readings; common practice, no source',
   derive: (patch, run) =>
     change(
       patch.last.gloss,

@@ -11,7 +11,7 @@ export const jamsPerThousand: RunFigure = {
     symbols: '1000 × jams / pages, u = 1000 × √jams / pages',
     worked: ['1000 × jams / pages'],
   },
-  source: 'Poisson count; exact bounds after Garwood (1936), from memory',
+  source: 'Poisson count; exact bounds: Garwood, Biometrika 28 (1936) 437, from memory',
   derive: (run) => ratePerThousand(run, 'jam'),
   bounds: (run, tail) => rateBounds(run, 'jam', tail),
 };

@@ -23,6 +23,6 @@ export const pages: RunFigure = {
     symbols: '(end − start [+ 10^digits when it rolled over]) / clicks_per_page − other_pages',
     worked: ['(end − start) / clicks_per_page − other_pages'],
   },
-  source: 'definition of the meter: it counts printed sides',
+  source: 'what the meter counts: printed sides; common practice, no source',
   derive: pagesOf,
 };

@@ -10,7 +10,8 @@ export const paperMass: RunFigure = {
     words: 'Sheets times the area of one times the mass of the paper per area.',
     symbols: 'sheets × width × height × grammage',
   },
-  source: 'ISO 216 (sizes of the A series), ISO 536 (grammage is mass per area)',
+  source:
+    'grammage, mass per area: ISO 536 (edition not consulted, from memory); sizes of the A series: ISO 216 (edition not consulted, second-hand)',
   derive: (run) => {
     const squareMetres = run.paper.width.times(run.paper.height).div(1_000_000);
     return sheetsOf(run).times(squareMetres).times(run.paper.grammage.div(1000));

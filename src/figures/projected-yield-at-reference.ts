@@ -13,7 +13,7 @@ export const projectedYieldAtReference: CartridgeFigure = {
     symbols: 'as yield_at_reference, with projected_yield in place of yield',
     worked: ['projected_yield × c / c_ref', 'projected_yield × m / (m0 + (m − m0) × c_ref / c)'],
   },
-  source: 'proportion, a first-order model',
+  source: 'proportion, a first-order model; common practice, no source',
   derive: (cartridge, run, settings) =>
     atReference(projectedYieldOf(cartridge, run), cartridge, run, settings),
 };

@@ -40,6 +40,6 @@ export const projectedYield: CartridgeFigure = {
       'pages × (fill_mass − residual_mass) / toner_used; by gauge: pages × 100 / (gauge start − gauge end)',
     worked: ['yield × (fill_mass − residual_mass) / toner_used', 'yield × 100 / (gauge_start − gauge_end)'],
   },
-  source: 'proportion, a first-order model',
+  source: 'proportion, a first-order model; common practice, no source',
   derive: projectedYieldOf,
 };

@@ -9,6 +9,6 @@ export const registration: RunFigure = {
     words: 'Largest shift between two colours, as read.',
     symbols: 'as read',
   },
-  source: 'reading',
+  source: 'as read; common practice, no source',
   derive: (run) => need(run.prints.registration),
 };

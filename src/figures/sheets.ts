@@ -23,6 +23,6 @@ export const sheets: RunFigure = {
     symbols: 'pages × (1 − d/2), d = duplex share of the pages; of the sheets: pages / (1 + d)',
     worked: ['pages × (1 − d / 2)', 'pages / (1 + d)'],
   },
-  source: 'arithmetic: a two-sided sheet carries two pages',
+  source: 'arithmetic: a two-sided sheet carries two pages; common practice, no source',
   derive: sheetsOf,
 };

@@ -11,7 +11,7 @@ export const stopsPerThousand: RunFigure = {
     symbols: '1000 × stops / pages, u = 1000 × √stops / pages',
     worked: ['1000 × stops / pages'],
   },
-  source: 'Poisson count; exact bounds after Garwood (1936), from memory',
+  source: 'Poisson count; exact bounds: Garwood, Biometrika 28 (1936) 437, from memory',
   derive: (run) => ratePerThousand(run, 'stop'),
   bounds: (run, tail) => rateBounds(run, 'stop', tail),
 };

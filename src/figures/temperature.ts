@@ -12,6 +12,6 @@ export const temperature: ReadingsFigure = {
       'As read while printing, where the file says when that was; the mean is weighted by time where every reading says when it was taken.',
     symbols: 'least, greatest, mean = ∫ x dt / ∫ dt over the printing, x straight from reading to reading',
   },
-  source: 'readings of the thermometer; trapezoidal rule for the mean',
+  source: 'as read; trapezoidal rule for the mean; common practice, no source',
   derive: (run) => fromAmbient(run, ({ temperature: reading }) => reading && need(reading)),
 };

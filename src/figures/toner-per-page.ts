@@ -18,6 +18,7 @@ export const tonerPerPage: CartridgeFigure = {
     symbols: '1000 × toner_used / pages of the cartridge’s run',
     worked: ['1000 × toner_used / yield'],
   },
-  source: 'toner usage of ASTM F1856-04, 3.1.1, and F2632-07 (abstracts seen)',
+  source:
+    'toner usage: ASTM F1856-04 (reapproved 2009, withdrawn 2017), 3.1.1; this definition was consulted, the clause on its calculation was not',
   derive: tonerPerPageOf,
 };

@@ -18,7 +18,7 @@ export const tonerUsed: CartridgeFigure = {
     words: 'What the cartridge weighed before its run, less what it weighed after.',
     symbols: 'start_mass − end_mass',
   },
-  source: 'difference of two weighings, as in ASTM F1856-04, 3.1.1',
+  source: 'difference of two weighings; common practice, no source',
   derive: tonerUsedBy,
   total: tonerUsedIn,
 };

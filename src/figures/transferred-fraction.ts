@@ -11,6 +11,6 @@ export const transferredFraction: RunFigure = {
     words: 'Share of the toner used that did not end in the waste container.',
     symbols: '100 − waste_fraction',
   },
-  source: 'balance of masses',
+  source: 'balance of masses; common practice, no source',
   derive: (run) => Measured.exact(100).minus(wasteFractionOf(run)),
 };

@@ -13,7 +13,7 @@ export const usagePerArea: CartridgeFigure = {
     symbols: 'toner_per_page / (page area × coverage)',
     worked: ['toner_per_page / (area cm² × c / 100)'],
   },
-  source: 'arithmetic',
+  source: 'arithmetic; common practice, no source',
   derive: (cartridge, run) => {
     const coverage = run.coverage(cartridge.slot);
     const share = need(coverage);

@@ -18,6 +18,6 @@ export const wasteFraction: RunFigure = {
     symbols: '100 × waste_mass / toner_used in all',
     worked: ['100 × waste_mass / toner_used'],
   },
-  source: 'balance of masses',
+  source: 'balance of masses; common practice, no source',
   derive: wasteFractionOf,
 };

@@ -27,6 +27,6 @@ export const wasteMass: RunFigure = {
       'What the waste container weighs after the run, less what it weighed empty; of all containers together.',
     symbols: 'Σ (final − tare)',
   },
-  source: 'difference of two weighings',
+  source: 'difference of two weighings; common practice, no source',
   derive: wasteMassOf,
 };

@@ -12,7 +12,7 @@ export const worstFinding: FindingsFigure = {
     words: 'The worst severity found in the inspection, in all and by stage and part.',
     symbols: 'greatest of none < minor < major < critical',
   },
-  source: 'the inspection as recorded',
+  source: 'the inspection as recorded; common practice, no source',
   derive: (findings) =>
     Measured.exact(Math.max(0, ...findings.map(({ severity }) => SEVERITIES.indexOf(severity)))),
 };

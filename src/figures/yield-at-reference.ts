@@ -76,6 +76,6 @@ export const yieldAtReference: CartridgeFigure = {
     worked: ['yield × c / c_ref', 'yield × m / (m0 + (m − m0) × c_ref / c)'],
   },
   source:
-    'proportion as a first-order model (ASTM F685 and F1424 say that real use departs from it); with m₀ a balance of toner per page',
+    'use in proportion to coverage, a first-order model: ASTM F685-96 (2006), abstract consulted (in theory only, real losses depend on the machine); with m₀ a balance of toner per page; common practice, no source',
   derive: yieldAtReferenceOf,
 };

@@ -42,6 +42,7 @@ export const cartridgeYield: CartridgeFigure = {
       '(end − start) / clicks_per_page + used_before',
     ],
   },
-  source: 'ISO/IEC 19752 and 19798 tie yield to the end of life; the clauses were not seen',
+  source:
+    'end of life: JIS X 6932:2008, clause 3 (identical to ISO/IEC 19798:2007; definitions consulted); ISO/IEC 19752:2025 and 19798:2025: text not consulted',
   derive: yieldOf,
 };

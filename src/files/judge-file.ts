@@ -6,20 +6,21 @@ import { CATALOGUE, FIGURES } from '../figures/list.ts';
 import type { LimitLayer } from '../judge/limits.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
-import { readLimitSet, readTrial } from '../trial/read.ts';
+import { readLimitSet } from '../trial/read.ts';
 import type { Source } from '../text/source.ts';
 import type { Trial } from '../trial/trial.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
-import { LimitsFiles, open, openSource, type Used } from './limits-files.ts';
+import { LimitsFiles, type Used } from './limits-files.ts';
 import { nameFrom } from './name-from.ts';
+import { openTrial } from './open-trial.ts';
 import { Refused } from '../world/refused.ts';
 import type { TrialFile } from './trial-files.ts';
 
 /** A judged trial with the files its verdict rests on. */
 export interface Judgement {
   readonly result: Result;
-  /** The trial first, then the limits it names, then those laid over it. */
+  /** The trial first, then the tables and the limits it names, then those laid over it. */
   readonly used: readonly Used[];
   /** It is a set of limits, as it stands in a folder beside the trials that name it. */
   readonly isLimits: boolean;
@@ -39,23 +40,19 @@ export const judgeWithInputs = (file: string, over: Over, limitsFiles: LimitsFil
 
 /** A trial file read once, to be judged under one set of limits after the other. */
 export function judging(file: string, limitsFiles: LimitsFiles, io: Io): (over: Over) => Judgement {
-  const { source, bytes } = open(io, file);
-  const { trial, problems } = readTrial(source, CATALOGUE);
+  const { trial, problems, source, used: own } = openTrial(file, io);
   const read = problems.map((problem) => find(problem, source));
-  const unopened = problems.find(({ code }) => code === 'file-unreadable');
-  const why = unopened?.code === 'file-unreadable' ? unopened.why : null;
-  const own: Used = { kind: 'trial', file, bytes, why };
   if (trial === null) {
     const result = { file, verdict: 'invalid', findings: read } as const;
-    const isLimits = bytes !== null && holdsLimits(source);
-    return () => ({ result, used: [own], isLimits });
+    const isLimits = own[0]?.bytes != null && holdsLimits(source);
+    return () => ({ result, used: own, isLimits });
   }
   return (over) => {
     const { layers, findings, used } = over.alone ? NO_LIMITS : limitsFiles.ofTrial(trial, source);
     const result = assess(trial, source, [...layers, ...over.layers], FIGURES, [...read, ...findings]);
     return {
       result,
-      used: [own, ...used, ...over.used.map((one) => seenFrom(file, one, io))],
+      used: [...own, ...used, ...over.used.map((one) => seenFrom(file, one, io))],
       isLimits: false,
     };
   };
@@ -71,8 +68,7 @@ function seenFrom(trial: string, used: Used, io: Io): Used {
 
 /** A trial judged by one set of limits alone, whatever it names itself. */
 export function judgeBy(file: string, layer: LimitLayer, io: Io): Result {
-  const { source } = open(io, file);
-  const { trial, problems } = readTrial(source, CATALOGUE);
+  const { trial, problems, source } = openTrial(file, io);
   const read = problems.map((problem) => find(problem, source));
   return trial === null
     ? { file, verdict: 'invalid', findings: read }
@@ -175,8 +171,7 @@ export function judgedTrial(file: string, limits: readonly string[], io: Io): As
 
 /** A trial for commands that need no more than its readings. @throws Refused where it cannot be read; once said */
 export function trialIn(file: string, io: Io): { readonly trial: Trial; readonly source: Source } {
-  const source = openSource(io, file);
-  const { trial, problems } = readTrial(source, CATALOGUE);
+  const { trial, problems, source } = openTrial(file, io);
   if (trial !== null) return { trial, source };
   io.err(problems.map((problem) => `${findingLine(find(problem, source))}\n`).join(''));
   throw new Refused(EXIT.unreadable);

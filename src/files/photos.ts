@@ -1,11 +1,12 @@
-import { dirname, isAbsolute, join, relative, sep } from 'node:path';
+import { dirname } from 'node:path';
 import type { Input } from '../archive/input.ts';
 import type { Image } from '../report/content.ts';
 import { ALL_PHOTOS, imageKind, LARGEST_PHOTO } from '../report/photo.ts';
 import type { Fault, Problem } from '../problems/problem.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
-import { type Io, systemWords } from '../world/io.ts';
+import type { Io } from '../world/io.ts';
+import { openBelow } from './below.ts';
 
 /** The photos of a trial by the place of their finding, and what is wrong with those that cannot be used. */
 export interface ReadPhotos {
@@ -85,22 +86,14 @@ function readPhoto(name: string, folder: string, io: Io): { image: Image; bytes:
 
 /** The bytes of a photo in the folder or below. */
 function openPhoto(name: string, folder: string, io: Io): { bytes: Uint8Array } | Fault {
-  if (isAbsolute(name) || name.split(/[\\/]/).includes('..')) return { code: 'photo-outside', photo: name };
-  try {
-    // Links may lead anywhere: what counts is where the file really is, and that is what is opened.
-    const [home, place] = [io.real(folder), io.real(join(folder, name))];
-    if (!isBelow(place, home)) return { code: 'photo-outside', photo: name };
-    const bytes = io.plainFile(place, LARGEST_PHOTO);
-    if (bytes.length > LARGEST_PHOTO) {
+  const opened = openBelow(name, folder, LARGEST_PHOTO, io);
+  if ('bytes' in opened) return opened;
+  switch (opened.trouble) {
+    case 'outside':
+      return { code: 'photo-outside', photo: name };
+    case 'too-large':
       return { code: 'photo-too-large', photo: name, mebibytes: LARGEST_PHOTO / MEBIBYTE };
-    }
-    return { bytes };
-  } catch (error) {
-    return { code: 'photo-unreadable', photo: name, why: systemWords(error) };
+    case 'unreadable':
+      return { code: 'photo-unreadable', photo: name, why: opened.why };
   }
-}
-
-function isBelow(place: string, folder: string): boolean {
-  const way = relative(folder, place);
-  return way !== '' && way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
 }

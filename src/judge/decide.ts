@@ -22,7 +22,7 @@ type BoundsAt = (tail: number) => { readonly lower: Decimal; readonly upper: Dec
 /**
  * Holds a figure against a limit, edges included.
  *
- * Simple acceptance (ILAC-G8:09/2019, 4.2.1): the value itself decides. Guarded (4.2.2 and 4.2.3): met
+ * Simple acceptance (ILAC-G8:09/2019, 4.2.1): the value itself decides. Guarded (4.2.3, its two conditional states taken as open): met
  * inside the limit moved inwards by the guard band, missed outside the limit moved outwards by it, open
  * between. A figure with exact bounds has those of probability Φ(factor) in place of value ± band, reckoned from the tail 1 − Φ(factor). What
  * is only at least x never misses a minimum nor meets a maximum; at most x is its mirror.

@@ -22,6 +22,7 @@ export { resultData } from '../output/json.ts';
 export { find, type Finding } from '../text/finding.ts';
 export { readSource, type Source } from '../text/source.ts';
 export { readTrial } from '../trial/read.ts';
+export type { OpenTable } from '../trial/table/with-tables.ts';
 export type { Trial } from '../trial/trial.ts';
 export { Decimal } from '../uncertainty/decimal.ts';
 

@@ -21,7 +21,7 @@ interface Each {
 export function gather(
   files: readonly TrialFile[],
   judge: (file: TrialFile) => Judgement | null,
-  into: Gathered,
+  into: { take(result: Assessed): void },
   digests: Map<string, string>,
   each: Each,
   io: Io,

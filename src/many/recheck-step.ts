@@ -236,7 +236,7 @@ function against(
 
   const [trial] = used;
   if (trial === undefined || trial.bytes === null) return came('unreadable', firstError(judged));
-  const changedTrial = changedInputs(seal, inputsOf([trial], io), ['trial']);
+  const changedTrial = changedInputs(seal, inputsOf(used, io), ['trial', 'table']);
   if (changedTrial.length > 0) {
     const moved =
       result.verdict === 'invalid'
@@ -248,7 +248,7 @@ function against(
     return came('trial changed', [...changedTrial, ...moved, ...verdictMoved]);
   }
 
-  const limits = used.slice(1);
+  const limits = used.filter(({ kind }) => kind === 'limits' || kind === 'preset');
   const changedLimits = changedInputs(seal, inputsOf(limits, io), ['limits', 'preset']);
   if (changedLimits.length > 0 && !currentLimits) {
     const sealedLayer = layerOfSeal(seal, CATALOGUE);

@@ -15,6 +15,7 @@ const AGREED: Readonly<Record<AgreedPart, string>> = {
 
 const INPUTS: Readonly<Record<Input['kind'], string>> = {
   trial: 'The trial',
+  table: 'The table',
   limits: 'The limits file',
   preset: 'The preset',
   photo: 'The photo',

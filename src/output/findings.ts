@@ -15,10 +15,14 @@ export function findingLines({ problem, file, place }: Finding, paint: Paint): s
   return [
     ...wrap(`${harmless(file)}:${place.line}:${place.column}`, '  ').map((line) => paint.strong(line)),
     ...excerpt(place),
-    ...wrap(harmless(say), '    '),
+    ...wrap(harmless(inColumn(place) + say), '    '),
     ...(mend === '' ? [] : wrap(harmless(mend), '    ')),
   ];
 }
+
+/** In a table, what stands above the place. */
+export const inColumn = ({ heading }: NonNullable<Finding['place']>): string =>
+  heading == null ? '' : `Column "${heading}": `;
 
 /** More characters than a line of a terminal shows, whatever they are. */
 const NEAR = 400;
@@ -49,7 +53,8 @@ function endOf(text: string, columns: number): string {
 /** A finding in one line, as programs that jump to places read it. */
 export function findingLine({ problem, file, place }: Finding): string {
   const at = place === null ? '' : `:${place.line}:${place.column}`;
-  return harmless(`${file}${at}: ${severityOf(problem)}: ${messageOf(problem)}`);
+  const column = place === null ? '' : inColumn(place);
+  return harmless(`${file}${at}: ${severityOf(problem)}: ${column}${messageOf(problem)}`);
 }
 
 /** Findings one after the other, those with an excerpt set apart. */

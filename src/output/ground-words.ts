@@ -1,6 +1,7 @@
 import { isDerived } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
 import type { Judged } from '../judge/judge.ts';
+import { SEVERITY } from '../trial/catalogue.ts';
 import { cellOf, nameOf, unitOf } from './text-figures.ts';
 import { limitText, paired } from './text-limits.ts';
 
@@ -22,8 +23,16 @@ function againstLimit(one: Judged): string {
   return `${nameOf(derived)}${value}; ${limitText(one)} was agreed`;
 }
 
-/** The figure closest to its limit, as a share of the limit. */
-function closest(judged: readonly Judged[]): Judged | null {
+/**
+ * The figure closest to its limit, as a share of the limit. A severity that keeps to its limit mostly stands at it,
+ * and says nothing of how close it was: it counts only where nothing else does.
+ */
+export function closest(judged: readonly Judged[]): Judged | null {
+  const measured = judged.filter(({ derived }) => derived.unit !== SEVERITY);
+  return closestOf(measured) ?? closestOf(judged);
+}
+
+function closestOf(judged: readonly Judged[]): Judged | null {
   const share = ({ margin, limit: { min, max } }: Judged): number => {
     const edge = max ?? min;
     return margin === null || edge === null || edge.isZero() ? Infinity : margin.div(edge).abs().toNumber();
@@ -38,7 +47,7 @@ function closest(judged: readonly Judged[]): Judged | null {
 }
 
 /** Why the verdict is what it is, in a sentence or two, the most important thing first. */
-export function groundWords({ ground, judged }: Assessed): string {
+export function groundWords({ ground, judged }: Pick<Assessed, 'ground' | 'judged'>): string {
   const named = (
     outcome: Judged['outcome'],
     effect: Judged['effect'],

@@ -7,6 +7,7 @@ import { severityOf } from '../problems/codes.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { lastKey } from '../uncertainty/path.ts';
 import { caveatData } from './caveats.ts';
+import { inColumn } from './findings.ts';
 import { harmlessJson } from './harmless.ts';
 import { fullDigits, severityWord } from './numbers.ts';
 import { messageOf } from './words.ts';
@@ -51,7 +52,8 @@ function limitJson({ limit, derived, outcome, margin, reason }: Judged) {
 }
 
 function noteJson({ problem, place, file }: Finding, main: string) {
-  const elsewhere = file !== main && place !== null ? `${file}:${place.line}:${place.column}: ` : '';
+  const elsewhere =
+    file !== main && place !== null ? `${file}:${place.line}:${place.column}: ${inColumn(place)}` : '';
   const here = file === main ? place : null;
   return {
     kind: severityOf(problem),

@@ -77,7 +77,9 @@ export function newTrial(trial: NewTrial): string {
     '  finished:',
     `  operator: ${scalar(trial.operator)}`,
     '',
-    trial.lot === undefined ? '# lot: {id: K-20, size: 400, sampled: 4}' : `lot: {id: ${quoted(trial.lot)}}`,
+    trial.lot === undefined
+      ? '# lot: {id: K-20, supplier: Millrace Works, size: 400, sampled: 4}'
+      : `lot: {id: ${quoted(trial.lot)}}`,
     '',
     '# --- What is planned ---',
     'target:',
@@ -91,6 +93,7 @@ export function newTrial(trial: NewTrial): string {
     '  # expected_yield: 10800',
     '  # expected_sd: 350',
     '  # expected_machine_sd: 100',
+    '  # lot: {limiting_quality: 10 %, consumer_risk: 10 %, acceptable_quality: 1 %, producer_risk: 5 %}',
     '',
     '# --- What it must keep to: limits, a file, a preset (laboratory, office), or a list of these ---',
     ...section('limits', limits(trial)),
@@ -204,5 +207,5 @@ const cartridge = (slot: string | null, { lot, ratedYield }: NewTrial): string[]
   entry('    rated_yield', ratedYield, '    # rated_yield: 10500'),
   '    start_mass:',
   '    end_mass:',
-  '    # exhausted_at: the meter reading, once the machine stops or the print fades',
+  '    # exhausted_at: the meter reading at toner out or fade; toner low is a warning only',
 ];

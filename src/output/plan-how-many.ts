@@ -47,7 +47,7 @@ export function howManyLines(plan: Plan): string[] {
   if (needed !== null) {
     lines.push(
       ...wrap(
-        `Have ${needed}, over at least ${FEWEST_MACHINES} machines; never fewer than ${FEWEST_CARTRIDGES} (three machines with three each, as ISO/IEC 19752 is reported to ask; its text was not seen).`,
+        `Have ${needed}, over at least ${FEWEST_MACHINES} machines; never fewer than ${FEWEST_CARTRIDGES} (three machines with three each, as ISO/IEC 19752 is said to ask: second-hand, text not consulted).`,
         '  ',
         '    ',
       ),

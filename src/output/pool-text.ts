@@ -9,7 +9,14 @@ import { harmless } from './harmless.ts';
 import { fullDigits, percent, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { table } from './text-table.ts';
-import { coverageDecides, forTheseWords, freedomWords, groupRemarks, poolRemarks } from './pool-words.ts';
+import {
+  coverageDecides,
+  falseAlarmWords,
+  forTheseWords,
+  freedomWords,
+  groupRemarks,
+  poolRemarks,
+} from './pool-words.ts';
 import { reasonWords } from './reason-words.ts';
 
 /** Pooled yields, groups held against each other, and trends, in lines for people. */
@@ -36,7 +43,7 @@ export function poolText(pooled: Pooled, paint: Paint = PLAIN): string {
     ...(groups.length === 0 ? ['No cartridge could be pooled.', ''] : []),
     ...poolRemarks(pooled).flatMap((one) => [...wrap(harmless(one)), '']),
     ...wrap(
-      'This speaks of the cartridges tried. The bounds cover their scatter; where the coverage has a tolerance, those with it in them cover that too. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
+      'This speaks of the cartridges tried. The bounds cover their scatter; where the coverage has a tolerance, those with it in them cover that too. How the yield standards word the bound, and which tail they mean, is not known here (ISO/IEC 19752 and 19798: text not consulted): confidence and tail are settings.',
     ),
   ];
   return `${lines.join('\n')}\n`;
@@ -82,8 +89,14 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
       ? line(
           'tolerance bound',
           pages(group.toleranceBound),
-          `exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges, with ${level} confidence`,
+          `exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges, with ${level} confidence; normal yields`,
         )
+      : []),
+    ...(group.toleranceOverMachines
+      ? line('over machines', pages(group.toleranceOverMachines), 'the same, of any such machine')
+      : []),
+    ...(group.toleranceFree
+      ? line('of any distribution', pages(group.toleranceFree), 'the same, yields need not be normal')
       : []),
     ...(group.likelihood
       ? line(
@@ -247,5 +260,7 @@ function trendLines({ figure, of, points, chart }: Trend, paint: Paint): string[
     ),
     '',
     ...table(['value', 'moved by', 'signal'], rows, paint),
+    '',
+    ...wrap(falseAlarmWords(points.length), '  '),
   ];
 }

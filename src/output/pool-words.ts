@@ -1,6 +1,7 @@
 import { type Claim, FEWEST_CARTRIDGES, FEWEST_MACHINES, type Group } from '../pool/group.ts';
 import type { OddName } from '../pool/names.ts';
 import type { Pooled } from '../pool/pooled.ts';
+import { falseAlarms } from '../statistics/control-chart.ts';
 
 /** Degrees of freedom, which may be one. */
 export const freedomWords = (freedom: number): string =>
@@ -32,7 +33,7 @@ function fewWords({ n, machines }: Group): string | null {
     ...(machines < FEWEST_MACHINES ? ['three machines'] : []),
   ];
   if (short.length === 0) return null;
-  return `Fewer than the ${short.join(' and ')} that the yield standards are said to ask for (ISO/IEC 19752; second-hand, the text was not consulted).`;
+  return `Fewer than the ${short.join(' and ')} that the yield standards are said to ask for (ISO/IEC 19752: second-hand, text not consulted).`;
 }
 
 /** Why a pool of some named machines has no bound over their means; null where it has one, or none is named. */
@@ -53,11 +54,26 @@ function machinesDifferWords({ lowerBound, clusteredLowerBound, mean }: Group): 
   return 'The machines differ: the bound over their means is the lower one, and the one to rest a claim on.';
 }
 
+function notNormalWords({ normality, n }: Group): string | null {
+  if (normality === null || normality.normal) return null;
+  return `The ${n} yields are not normally distributed (Anderson and Darling ${normality.statistic.toFixed(2)}, critical ${normality.critical} at 5 %): the bounds, which take them so, may be off. Look for two kinds of cartridge or machine among them.`;
+}
+
+/** How often a chart of so many points that did not change signals all the same. */
+export function falseAlarmWords(points: number): string {
+  const share = falseAlarms(points) * 100;
+  return `Of ${points} trials in which nothing changed, at least one signals in ${share < 1 ? 'fewer than 1' : share.toFixed(0)} of 100 such series (simulated): one signal alone is a reason to look, not a proof.`;
+}
+
 /** What is to be known of a group before its numbers are relied on; the same in every output. */
 export const groupRemarks = (group: Group): string[] =>
-  [fewWords(group), unnamedWords(group), outlierWords(group), machinesDifferWords(group)].filter(
-    (one) => one !== null,
-  );
+  [
+    fewWords(group),
+    unnamedWords(group),
+    outlierWords(group),
+    machinesDifferWords(group),
+    notNormalWords(group),
+  ].filter((one) => one !== null);
 
 function oddNameWords(odd: OddName): string {
   switch (odd.kind) {

@@ -37,6 +37,8 @@ export function reasonWords(reason: OpenReason): string {
       return `${dotted(reason.path)} is not below the yield expected: no number of cartridges supports it`;
     case 'claim-beyond-trying':
       return `${dotted(reason.path)} is so close to the yield expected that ${reason.most} machines would not show it: claim less, or know the coverage better`;
+    case 'qualities-too-close':
+      return `${dotted(reason.path)} is not below target.lot.limiting_quality, in whole cartridges of this lot`;
     case 'error-above-margin':
       return `${dotted(reason.path)} alone takes more than a tenth of the margin to the limit`;
     case 'no-margin':
@@ -93,6 +95,7 @@ export function wouldDecide(reason: OpenReason, largest: Path | null): string {
     case 'too-many-batches':
     case 'claim-above-expected':
     case 'claim-beyond-trying':
+    case 'qualities-too-close':
     case 'error-above-margin':
     case 'no-margin':
       return `Check ${dotted(reason.path)}, and read it again.`;

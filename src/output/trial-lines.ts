@@ -16,10 +16,12 @@ export function trialLines({ trial, agreed }: Assessed): [word: string, said: st
   tell('trial', [head.title != null && head.id]);
   tell('lot', [
     lot?.id,
+    lot?.supplier && `from ${lot.supplier}`,
     lot?.sampled && `${lot.sampled.text}${lot.size ? ` of ${lot.size.text}` : ''} sampled`,
   ]);
   tell('machine', [
     machine?.label,
+    machine?.model && `model ${machine.model}`,
     machine?.serial && `serial ${machine.serial}`,
     machine?.firmware && `firmware ${machine.firmware}`,
   ]);

@@ -1,10 +1,11 @@
 import { binomialUpper } from '../statistics/binomial.ts';
 import { censoredNormal, type Estimate } from '../statistics/censored.ts';
 import { type Grubbs, grubbs } from '../statistics/grubbs.ts';
+import { type Normality, normality } from '../statistics/normality.ts';
 import { randomEffects } from '../statistics/random-effects.ts';
 import { meanAndDeviation } from '../statistics/sample.ts';
 import { studentQuantile } from '../statistics/student.ts';
-import { toleranceFactor } from '../statistics/tolerance.ts';
+import { toleranceFactor, toleranceOverGroups, toleranceRank } from '../statistics/tolerance.ts';
 import { asDecimal, Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { PooledCartridge } from './cartridge.ts';
 
@@ -63,6 +64,12 @@ export interface Group {
     readonly upper: Decimal | null;
   };
   readonly toleranceBound: Decimal | null;
+  /** The same where machines scatter too, of exhausted cartridges in named machines alone; null of fewer than two. */
+  readonly toleranceOverMachines: Decimal | null;
+  /** The same whatever the distribution, of exhausted cartridges alone; null where there are too few. */
+  readonly toleranceFree: Decimal | null;
+  /** How far the yields are from normal, where all were exhausted and enough to tell; null where not. */
+  readonly normality: Normality | null;
   readonly failureUpperBound: number | null;
   /** Maximum likelihood with the yields that are only at least so much; shown, never decided on. */
   readonly likelihood: Estimate | null;
@@ -160,6 +167,9 @@ export function poolGroup(
       upper: upperWithCommon,
     },
     toleranceBound: ofExhausted && smaller(tolerance(all, confidence), tolerance(full, confidence)),
+    toleranceOverMachines: named && exhausted.length === n ? overMachines(byMachine, confidence) : null,
+    toleranceFree: exhausted.length === n ? distributionFree(full, confidence) : null,
+    normality: exhausted.length === n ? normality(full.map((x) => x.toNumber())) : null,
     failureUpperBound:
       sound.length === 0 ? null : binomialUpper(sound.length - n, sound.length, confidence.level),
     likelihood:
@@ -215,6 +225,18 @@ function tolerance(values: readonly Decimal[], { level }: Confidence): Decimal |
   const bound = mean.minus(sd.times(asDecimal(factorFor(values.length, level))));
   // No cartridge prints fewer than no pages.
   return Decimal.max(bound, 0);
+}
+
+function overMachines(groups: readonly (readonly Decimal[])[], { level }: Confidence): Decimal | null {
+  const filled = groups.filter((group) => group.length > 0);
+  const numbers = filled.map((group) => group.map((x) => x.toNumber()));
+  const bound = toleranceOverGroups(numbers, TOLERANCE_SHARE, level);
+  return bound === null ? null : asDecimal(Math.max(bound, 0));
+}
+
+function distributionFree(values: readonly Decimal[], { level }: Confidence): Decimal | null {
+  const rank = toleranceRank(values.length, TOLERANCE_SHARE, level);
+  return rank === null ? null : (values.toSorted((a, b) => a.cmp(b))[rank - 1] ?? null);
 }
 
 /** What the yield standards ask for, second-hand: claims on fewer are for these cartridges alone. */

@@ -24,7 +24,7 @@ export interface Trend {
 }
 
 /** The time a trial is of: when it began, else ended, else its first dated reading. */
-function timeOf({ trial: { data, run } }: Assessed): Time | null {
+export function timeOf({ trial: { data, run } }: Assessed): Time | null {
   const head = typeof data.trial === 'string' ? null : data.trial;
   const times = [
     head?.started,

@@ -321,12 +321,72 @@ export type Fault =
       readonly lower: string;
       readonly upper: string;
     }
+  // A mix of pages
+  | { readonly code: 'shares-amiss'; readonly sum: string }
+  | { readonly code: 'kind-twice'; readonly kind: string }
   // Photos of a report
   | { readonly code: 'photo-unreadable'; readonly photo: string; readonly why: string }
   | { readonly code: 'photo-outside'; readonly photo: string }
   | { readonly code: 'photo-no-image'; readonly photo: string }
   | { readonly code: 'photo-too-large'; readonly photo: string; readonly mebibytes: number }
   | { readonly code: 'photos-too-large'; readonly mebibytes: number }
+  // Tables that stand in files of their own
+  | { readonly code: 'table-unreadable'; readonly table: string; readonly why: string }
+  | { readonly code: 'table-outside'; readonly table: string }
+  | { readonly code: 'table-too-large'; readonly table: string; readonly mebibytes: number }
+  | { readonly code: 'table-too-long'; readonly table: string; readonly most: number }
+  | { readonly code: 'table-empty'; readonly table: string }
+  | {
+      readonly code: 'table-without-heading';
+      readonly table: string;
+      /** What stands first in it. */
+      readonly first: string;
+      /** Keys of which one at least must have a column. */
+      readonly wanted: readonly string[];
+    }
+  | {
+      readonly code: 'column-not-there';
+      readonly table: string;
+      readonly heading: string;
+      readonly headings: readonly string[];
+      readonly nearest: string | null;
+    }
+  | {
+      readonly code: 'column-twice';
+      readonly table: string;
+      readonly key: string;
+      readonly headings: readonly string[];
+    }
+  | {
+      readonly code: 'table-row';
+      /** File and line. */
+      readonly at: string;
+      readonly fault: 'open-quote' | 'long-line' | 'uneven';
+      /** Cells it has, and those of the heading. */
+      readonly got: number;
+      readonly expected: number;
+      /** Whether a comma stands between the cells. */
+      readonly commas: boolean;
+    }
+  | { readonly code: 'decimals-mixed'; readonly at: string; readonly written: string }
+  | { readonly code: 'decimals-unclear'; readonly at: string; readonly written: string }
+  | { readonly code: 'days-mixed'; readonly at: string; readonly written: string }
+  | {
+      readonly code: 'days-unclear';
+      readonly at: string;
+      readonly written: string;
+      /** What it can mean, as ISO 8601 writes it. */
+      readonly readings: readonly string[];
+    }
+  | {
+      readonly code: 'table-read';
+      readonly table: string;
+      readonly rows: number;
+      /** Rows that are reckoned with. */
+      readonly kept: number;
+      readonly columns: readonly { readonly key: string; readonly headings: readonly string[] }[];
+      readonly order: 'day_first' | 'month_first' | 'year_first' | null;
+    }
   | { readonly code: 'to-be-read'; readonly reading: string }
   // While the run goes on
   | {

@@ -1,10 +1,13 @@
 import type { Outcome } from '../judge/decide.ts';
+import type { SeverityWord } from '../trial/schema/run.ts';
 
 /**
  * What a report says, before it is HTML or Markdown: plain texts in plain blocks. Every text may come from
  * a trial file; making it harmless is the business of whoever writes it out, and of no one before.
  */
 export interface Report {
+  /** What it is a report of. */
+  readonly kind: string;
   readonly title: string;
   /** What is said at the top, beside the title. */
   readonly headline: Headline;
@@ -13,19 +16,42 @@ export interface Report {
   readonly tool: string;
 }
 
+/** What stands on the first screen: the answer, and what it takes to rely on it. */
 export interface Headline {
-  /** The verdict in a word; null where there are several trials. */
-  readonly verdict: string | null;
-  readonly sentences: readonly string[];
+  /** The verdict of a trial, or what is said of the claim over several; it chooses the mark. */
+  readonly verdict: 'pass' | 'fail' | 'inconclusive' | null;
+  /** In a word: Pass. */
+  readonly word: string;
+  /** In one sentence, with its number. */
+  readonly said: string;
+  /** What belongs to it, in smaller letters. */
+  readonly more: readonly string[];
+  /** The figure that decides, against its limit. */
+  readonly strip: Picture | null;
+  readonly facts: readonly Fact[];
+  /** What must be known before relying on it, worst first. */
+  readonly caveats: readonly string[];
+  /** What it speaks of. */
+  readonly covers: string;
+}
+
+/** A fact of the first screen: what it is, the fact, and what it is held against. */
+export interface Fact {
+  readonly word: string;
+  readonly said: string;
+  readonly beside: string;
 }
 
 /** A part of the report with a heading of its own. */
 export interface Section {
   readonly title: string;
+  /** It stands behind the report, with a letter. */
+  readonly annex?: boolean;
   readonly blocks: readonly Block[];
 }
 
-export type Block = Paragraph | Heading | List | Facts | Table | Formulas | Picture | Photo | Signatures;
+export type Block =
+  Paragraph | Heading | List | Facts | Table | Limits | Formulas | Picture | Photo | Signatures;
 
 export interface Paragraph {
   readonly kind: 'paragraph';
@@ -67,7 +93,35 @@ export interface Head {
   readonly code?: boolean;
 }
 
-export type Cell = string | { readonly outcome: Outcome };
+export type Cell =
+  | string
+  | { readonly severity: SeverityWord }
+  /** A colour as a screen shows it, beside its numbers. */
+  | { readonly swatch: string; readonly text: string };
+
+/** Limits, each with its figure and its strip. */
+export interface Limits {
+  readonly kind: 'limits';
+  readonly rows: readonly LimitRow[];
+  /** What opens them on a screen, where they are folded; on paper they are open. */
+  readonly folded: string | null;
+}
+
+export interface LimitRow {
+  readonly outcome: Outcome;
+  readonly name: string;
+  readonly value: string;
+  readonly agreed: string;
+  readonly margin: string;
+  /** What a miss does, where it does not fail what was tried. */
+  readonly effect: string;
+  /** Why it is open, and what would decide it. */
+  readonly why: string | null;
+  /** SVG */
+  readonly strip: string;
+  /** What the strip spans, where it does not begin at zero. */
+  readonly scale: string;
+}
 
 /** Formulas as they were used, with where they come from. */
 export interface Formulas {
@@ -117,6 +171,8 @@ export interface Image {
 /** Lines to sign on, one for each who signs. */
 export interface Signatures {
   readonly kind: 'signatures';
+  /** What is signed. */
+  readonly of: string;
   readonly roles: readonly string[];
 }
 
@@ -129,3 +185,13 @@ export const table = (
   heads: readonly Head[],
   rows: readonly (readonly Cell[])[],
 ): Table[] => (rows.length > 0 ? [{ kind: 'table', caption, heads, rows }] : []);
+
+/** Sections with the letters of the annexes before their titles. */
+export function lettered(sections: readonly Section[]): Section[] {
+  let annexes = 0;
+  return sections.map((section) =>
+    section.annex
+      ? { ...section, title: `Annex ${String.fromCharCode(65 + annexes++)}: ${section.title}` }
+      : section,
+  );
+}

@@ -1,5 +1,18 @@
 import { cut } from '../output/columns.ts';
-import type { Block, Cell, Formulas, Head, Photo, Picture, Report, Section, Table } from './content.ts';
+import {
+  type Block,
+  type Cell,
+  type Formulas,
+  type Head,
+  lettered,
+  type LimitRow,
+  type Limits,
+  type Photo,
+  type Picture,
+  type Report,
+  type Section,
+  type Table,
+} from './content.ts';
 import { escaped } from './escape.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
@@ -10,7 +23,7 @@ import { PAGE_STYLE } from './page-style.ts';
  * @param sha256 SHA-256 of a text's UTF-8 bytes, in hexadecimal: the policy lets the page's own style in by it
  */
 export function html(report: Report, sha256: (text: string) => string): string {
-  const sections = report.sections.filter(({ blocks }) => blocks.length > 0);
+  const sections = lettered(report.sections.filter(({ blocks }) => blocks.length > 0));
   const policy = `default-src 'none'; img-src data:; style-src 'sha256-${base64OfHex(sha256(PAGE_STYLE))}'; base-uri 'none'; form-action 'none'`;
   let pictures = 0;
   const nextId = (): string => `picture-${++pictures}`;
@@ -27,9 +40,9 @@ export function html(report: Report, sha256: (text: string) => string): string {
     '</head>',
     '<body>',
     '<header>',
-    `<p class="kind">${report.headline.verdict === null ? 'Report of several trials' : 'Report of a trial'}</p>`,
+    `<p class="kind">${escaped(report.kind)}</p>`,
     `<h1>${escaped(report.title)}</h1>`,
-    headline(report),
+    headline(report, nextId()),
     '<nav aria-label="Contents">',
     '<ul>',
     ...sections.map(({ title }, index) => `<li><a href="#part-${index + 1}">${escaped(title)}</a></li>`),
@@ -50,13 +63,45 @@ const base64OfHex = (hex: string): string =>
   btoa(String.fromCharCode(...(hex.match(/../g) ?? []).map((pair) => Number.parseInt(pair, 16))));
 
 const SIGNS = { met: '●', missed: '✕', open: '◇' } as const;
-const VERDICT_SIGNS: Readonly<Record<string, string>> = { pass: '●', fail: '✕', inconclusive: '◇' };
+const SEVERITY_SIGNS = { none: '○', minor: '△', major: '▲', critical: '■' } as const;
+const VERDICT_SIGNS = { pass: '●', fail: '✕', inconclusive: '◇' } as const;
 
-function headline({ headline: { verdict, sentences } }: Report): string {
-  const said = sentences.map((sentence) => `<p>${escaped(sentence)}</p>`).join('\n');
-  if (verdict === null) return `<div class="headline">\n${said}\n</div>`;
-  const sign = `<span class="sign" aria-hidden="true">${VERDICT_SIGNS[verdict] ?? ''}</span>`;
-  return `<div class="headline ${escaped(verdict)}">\n<p class="verdict">${sign} ${escaped(verdict.toUpperCase())}</p>\n${said}\n</div>`;
+/** The first screen: the answer as a heading, its strip, the facts, the caveats. */
+function headline({ headline: first }: Report, id: string): string {
+  const { verdict, word, said, more, strip, facts, caveats, covers } = first;
+  const sign =
+    verdict === null ? '' : `<span class="sign" aria-hidden="true">${VERDICT_SIGNS[verdict]}</span> `;
+  return [
+    `<section class="first ${verdict ?? 'none'}" aria-labelledby="answer">`,
+    `<h2 class="answer" id="answer">${sign}<strong>${escaped(word)}</strong> ${escaped(said)}</h2>`,
+    ...more.map((sentence) => `<p>${escaped(sentence)}</p>`),
+    ...(strip === null
+      ? []
+      : [
+          `<figure class="strip">`,
+          `<figcaption>${escaped(strip.title)}</figcaption>`,
+          strip.svg(id),
+          '</figure>',
+        ]),
+    ...(caveats.length === 0
+      ? []
+      : [
+          '<h3 class="know">Know this before relying on it</h3>',
+          '<ul class="caveats">',
+          ...caveats.map(
+            (caveat) => `<li><span class="sign" aria-hidden="true">▲</span>${escaped(caveat)}</li>`,
+          ),
+          '</ul>',
+        ]),
+    '<dl class="four">',
+    ...facts.map(
+      (fact) =>
+        `<div><dt>${escaped(fact.word)}</dt><dd class="said">${escaped(fact.said)}</dd><dd>${escaped(fact.beside)}</dd></div>`,
+    ),
+    '</dl>',
+    `<p class="covers">${escaped(covers)}</p>`,
+    '</section>',
+  ].join('\n');
 }
 
 function sectionHtml({ title, blocks }: Section, nth: number, nextId: () => string): string {
@@ -83,6 +128,8 @@ function blockHtml(block: Block, nextId: () => string): string {
       return `<dl class="facts">\n${block.pairs.map(factHtml).join('\n')}\n</dl>`;
     case 'table':
       return tableHtml(block);
+    case 'limits':
+      return limitsHtml(block);
     case 'formulas':
       return formulasHtml(block);
     case 'picture':
@@ -90,13 +137,44 @@ function blockHtml(block: Block, nextId: () => string): string {
     case 'photo':
       return photoHtml(block);
     case 'signatures':
-      return `<ul class="signatures">\n${block.roles
+      return `<p>${escaped(block.of)}</p>\n<ul class="signatures">\n${block.roles
         .map(
           (role) =>
             `<li><span class="rule">${escaped(role)} <span class="what">name, date, signature</span></span></li>`,
         )
         .join('\n')}\n</ul>`;
   }
+}
+
+/**
+ * Limits as a list of rows, which fits every width. What is folded stands behind its `details`, not in it: so it is
+ * open on paper in every browser, and without style too.
+ */
+const limitsHtml = ({ rows, folded }: Limits): string =>
+  [
+    ...(folded === null
+      ? []
+      : [`<details class="fold"><summary>${escaped(folded)}</summary></details>`, '<div class="folded">']),
+    '<ol class="limits">',
+    ...rows.map(limitHtml),
+    '</ol>',
+    ...(folded === null ? [] : ['</div>']),
+  ].join('\n');
+
+function limitHtml({ outcome, name, value, agreed, margin, effect, why, strip, scale }: LimitRow): string {
+  const part = (kind: string, text: string): string =>
+    text === '' ? '' : `<span class="${kind}">${escaped(text)}</span> `;
+  return [
+    `<li class="${outcome}">`,
+    `<span class="outcome"><span class="sign" aria-hidden="true">${SIGNS[outcome]}</span>${outcome}</span> `,
+    `<span class="name">${escaped(name)} ${part('effect', effect === '' ? '' : `(${effect})`)}</span> `,
+    part('value', value),
+    `<span class="agreed">${escaped(agreed)}</span> `,
+    part('margin', margin),
+    `<div class="bar">${strip}${part('scale', scale)}</div>`,
+    ...(why === null ? [] : [`<p class="why">${escaped(why)}</p>`]),
+    '</li>',
+  ].join('');
 }
 
 const factHtml = ([word, said]: readonly [string, readonly string[]]): string =>
@@ -149,8 +227,10 @@ const classOf = (head: Head | undefined): string =>
 
 function cellHtml(cell: Cell, head: Head | undefined, index: number): string {
   if (typeof cell !== 'string') {
-    const { outcome } = cell;
-    return `<td class="outcome"><span class="sign" aria-hidden="true">${SIGNS[outcome]}</span>${outcome}</td>`;
+    if ('severity' in cell)
+      return `<td class="severity"><span class="sign" aria-hidden="true">${SEVERITY_SIGNS[cell.severity]}</span>${cell.severity}</td>`;
+    const colour = `<svg class="swatch" aria-hidden="true" width="28" height="18"><rect width="28" height="18" fill="${escaped(cell.swatch)}"/></svg>`;
+    return `<td>${colour} ${escaped(cell.text)}</td>`;
   }
   const text = breakable(cell);
   return index === 0 ? `<th scope="row"${classOf(head)}>${text}</th>` : `<td${classOf(head)}>${text}</td>`;

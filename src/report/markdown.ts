@@ -1,17 +1,31 @@
 import { harmless } from '../output/harmless.ts';
-import type { Block, Cell, Report, Section, Table } from './content.ts';
+import {
+  type Block,
+  type Cell,
+  lettered,
+  type LimitRow,
+  type Report,
+  type Section,
+  type Table,
+} from './content.ts';
 
 /**
  * A report as Markdown (CommonMark, with the tables of GitHub's dialect). Pictures are told in words and
  * photos by name; no text of a file becomes mark-up, HTML, a link or an image.
  */
 export function markdown({ title, headline, sections, tool }: Report): string {
-  const { verdict, sentences } = headline;
+  const { word, said, more, strip, facts, caveats, covers } = headline;
   const lines = [
     `# ${plain(title)}`,
-    ...(verdict === null ? [] : [`**${plain(verdict.toUpperCase())}**`]),
-    sentences.map(plain).join(' '),
-    ...sections.filter(({ blocks }) => blocks.length > 0).flatMap(sectionLines),
+    `## ${plain(`${word} ${said}`.trim())}`,
+    ...more.map(plain),
+    ...(strip === null ? [] : [plain(strip.alternative)]),
+    ...(caveats.length === 0
+      ? []
+      : ['**Know this before relying on it**', caveats.map((caveat) => `- ${plain(caveat)}`).join('\n')]),
+    facts.map((fact) => `- **${plain(fact.word)}:** ${plain(fact.said)} (${plain(fact.beside)})`).join('\n'),
+    plain(covers),
+    ...lettered(sections.filter(({ blocks }) => blocks.length > 0)).flatMap(sectionLines),
     `Made by ${plain(tool)}.`,
   ];
   return `${lines.join('\n\n')}\n`;
@@ -23,7 +37,7 @@ export function markdown({ title, headline, sections, tool }: Report): string {
  */
 export const plain = (text: string): string =>
   harmless(text)
-    .replace(/\s+/g, ' ')
+    .replace(/[ \t\r\n]+/g, ' ')
     .trim()
     .replace(/[\\`*_{}[\]<>#|~&$!]/g, '\\$&')
     .replace(/:(?=\/)|(?<=\b(?:mailto|xmpp)):/gi, '\\:')
@@ -49,6 +63,14 @@ function blockLines(block: Block): string[] {
       return [block.pairs.flatMap(factLines).join('\n')];
     case 'table':
       return [`**${plain(block.caption)}**`, tableLines(block)];
+    case 'limits':
+      return [
+        tableLines({
+          heads: ['outcome', 'figure', 'value', 'agreed', 'margin'].map((text) => ({ text })),
+          rows: block.rows.map(limitCells),
+        }),
+        ...block.rows.flatMap(({ name, why }) => (why === null ? [] : [`${plain(name)}: ${plain(why)}`])),
+      ];
     case 'formulas':
       return block.formulas.map(({ name, words, symbols, worked, source }) =>
         [
@@ -62,9 +84,12 @@ function blockLines(block: Block): string[] {
     case 'photo':
       return [`Photo ${plain(block.image.name)}: ${plain(block.caption)}`];
     case 'signatures':
-      return block.roles.map(
-        (role) => `${plain(role)}: name, date, signature \\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_`,
-      );
+      return [
+        plain(block.of),
+        ...block.roles.map(
+          (role) => `${plain(role)}: name, date, signature \\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_`,
+        ),
+      ];
   }
 }
 
@@ -74,9 +99,20 @@ function factLines([word, said]: readonly [string, readonly string[]]): string[]
   return [`- **${plain(word)}:**`, ...said.map((one) => `  - ${plain(one)}`)];
 }
 
-function tableLines({ heads, rows }: Table): string {
+const cellText = (cell: Cell): string =>
+  typeof cell === 'string' ? cell : 'severity' in cell ? cell.severity : cell.text;
+
+const limitCells = ({ outcome, name, value, agreed, margin, effect }: LimitRow): string[] => [
+  outcome,
+  effect === '' ? name : `${name} (${effect})`,
+  value,
+  agreed,
+  margin,
+];
+
+function tableLines({ heads, rows }: Pick<Table, 'heads' | 'rows'>): string {
   const row = (cells: readonly Cell[]): string =>
-    `| ${cells.map((cell) => (typeof cell === 'string' ? plain(cell) : cell.outcome)).join(' | ')} |`;
+    `| ${cells.map((cell) => plain(cellText(cell))).join(' | ')} |`;
   return [
     row(heads.map(({ text }) => text)),
     `| ${heads.map(({ numeric }) => (numeric ? '---:' : '---')).join(' | ')} |`,

@@ -5,6 +5,7 @@ import {
   coverageDecides,
   forTheseWords,
   freedomWords,
+  falseAlarmWords,
   groupRemarks,
   poolRemarks,
 } from '../output/pool-words.ts';
@@ -66,14 +67,19 @@ export function pooledReport(
     (verdict) => `${trials.filter((one) => one.verdict === verdict).length} ${verdict}`,
   );
   return {
+    kind: 'Report of several trials',
     title: `${count(trials.length, 'trial')}: verdicts and pooled yields`,
     tool,
     headline: {
       verdict: null,
-      sentences: [
-        `${count(trials.length, 'trial')}: ${verdicts.join(', ')}.`,
+      word: '',
+      said: `${count(trials.length, 'trial')}: ${verdicts.join(', ')}.`,
+      more: [],
+      strip: null,
+      facts: [],
+      caveats: [],
+      covers:
         'This speaks of the cartridges tried, in these machines and this air. It is no promise about every cartridge of a lot.',
-      ],
     },
     sections: [
       theTrials(trials),
@@ -82,7 +88,7 @@ export function pooledReport(
       ...(pooled.trend === null ? [] : [trendSection(pooled.trend)]),
       method(pooled),
       cautions(),
-      signatures(),
+      signatures(`What is signed: the report on ${count(trials.length, 'trial')}.`),
       digests(inputs, []),
     ],
   };
@@ -179,8 +185,10 @@ function groupFacts(group: Group): [string, string[]][] {
     ...fact(
       'tolerance bound',
       group.toleranceBound,
-      `, exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges with ${level} confidence`,
+      `, exceeded by ${percent(TOLERANCE_SHARE).toFixed()} % of cartridges with ${level} confidence; normal yields`,
     ),
+    ...fact('over machines', group.toleranceOverMachines, ', the same, of any such machine'),
+    ...fact('of any distribution', group.toleranceFree, ', the same, yields need not be normal'),
     ...(commonU && !commonU.isZero()
       ? [
           ...fact('coverage', commonU.times(2), ', ± U = 2u, the same in all trials'),
@@ -247,6 +255,7 @@ function trendSection(trend: Trend): Section {
             paragraph(
               'The trials in the order of their days, with control limits of individuals: centre ± 3 × mean moving range / 1.128.',
             ),
+            paragraph(falseAlarmWords(points.length)),
           ]),
       ...trendPicture(trend),
       ...table(
@@ -267,7 +276,7 @@ const method = (pooled: Pooled): Section => {
   const blocks: Block[] = [
     ...poolRemarks(pooled).map(paragraph),
     paragraph(
-      'Lower bound: mean − t·s/√n, the smaller of that of all cartridges and that of the exhausted ones alone. Clustered: the same over the machines’ means. The bounds cover the scatter of the cartridges only. How the yield standards word the bound, and which tail they mean, was not seen: confidence and tail are settings.',
+      'Lower bound: mean − t·s/√n, the smaller of that of all cartridges and that of the exhausted ones alone. Clustered: the same over the machines’ means. The bounds cover the scatter of the cartridges only. How the yield standards word the bound, and which tail they mean, is not known here (ISO/IEC 19752 and 19798: text not consulted): confidence and tail are settings.',
     ),
   ];
   return { title: 'How the yields were pooled', blocks };

@@ -6,6 +6,7 @@ export interface ReportOptions {
   readonly output?: string;
   readonly force?: boolean;
   readonly limits?: readonly string[];
+  readonly internal?: boolean;
   readonly byLot?: boolean;
   readonly few?: boolean;
   readonly confidence?: string;

@@ -1,51 +1,59 @@
 import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { findingsOf } from '../checks/findings.ts';
-import { caveatData } from '../output/caveats.ts';
-import { groundWords } from '../output/ground-words.ts';
 import type { Report } from './content.ts';
+import { firstScreen } from './first-screen.ts';
+import { budgets, rawReadings } from './sections/annexes.ts';
 import { cartridges } from './sections/cartridges.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
 import { comparison } from './sections/comparison.ts';
 import { events } from './sections/events.ts';
-import { remarks, statedFigures, undecided } from './sections/findings.ts';
+import { forTheHouse, remarks } from './sections/findings.ts';
 import { formulas } from './sections/formulas.ts';
-import { type Photos, printsAndInspection } from './sections/prints.ts';
+import { inspection, type Photos } from './sections/inspection.ts';
+import { limits } from './sections/limits.ts';
+import { notRecorded } from './sections/not-recorded.ts';
+import { prints } from './sections/prints.ts';
 import { results } from './sections/results.ts';
 import { howItWasTried, whatWasTried } from './sections/what-was-tried.ts';
 
-const SPEAKS_OF_SAMPLE =
-  'This speaks of the sample tried, in this machine and this air. It is no promise about every cartridge of a lot.';
+/** What the report on a trial is made of, beside the trial. */
+export interface Made {
+  readonly inputs: readonly Input[];
+  readonly photos: Photos;
+  readonly tool: string;
+  /** Whether what is for the house alone goes in. */
+  readonly internal: boolean;
+}
 
-/** The report on one judged trial; what it was made from, and its photos, come with it. */
-export const trialReport = (
-  result: Assessed,
-  inputs: readonly Input[],
-  photos: Photos,
-  tool: string,
-): Report => {
+/** The report on one judged trial: the answer, what it rests on, and the annexes. */
+export const trialReport = (result: Assessed, { inputs, photos, tool, internal }: Made): Report => {
   const findings = findingsOf(result);
+  const headline = firstScreen(result);
+  const { title } = result.trial;
   return {
-    title: result.trial.title,
+    kind: 'Report of a trial',
+    title,
     tool,
-    headline: {
-      verdict: result.verdict,
-      sentences: [groundWords(result), ...caveatData(result).map(({ message }) => message), SPEAKS_OF_SAMPLE],
-    },
+    headline,
     sections: [
+      limits(result),
       whatWasTried(result),
       howItWasTried(result),
       results(result),
-      comparison(result),
       cartridges(result),
-      printsAndInspection(result, photos),
+      comparison(result),
+      prints(result),
+      inspection(result, photos),
       events(result),
-      statedFigures(result, findings),
-      undecided(result, findings),
-      remarks(result, findings),
+      notRecorded(result),
+      remarks(findings),
+      ...(internal ? [forTheHouse(result, findings)] : []),
+      signatures(`What is signed: ${title}. ${headline.word} ${headline.said}`),
+      rawReadings(result),
+      budgets(result),
       formulas(result),
       cautions(),
-      signatures(),
       digests(inputs, [...photos.values()]),
     ],
   };

@@ -2,6 +2,7 @@ import type { Derived } from '../figures/figure.ts';
 import type { Stat } from '../trial/catalogue.ts';
 import type { Quantity } from '../trial/quantity.ts';
 import { severityWord, shown } from '../output/numbers.ts';
+import { typeset } from './typeset.ts';
 import { unitOf, type WithValue, withValue } from '../output/text-figures.ts';
 
 /** Values as the report writes them: a bound is a word, never only a sign. */
@@ -13,11 +14,18 @@ export function valueText({ result, unit }: Omit<WithValue, 'bounds'>): string {
   const word = severityWord(result.value, unit);
   if (word !== null) return word;
   const { value, U } = shown(result.value, result.u.times(2));
-  return `${BOUND[result.bound]}${value}${U === '' ? '' : ` ± ${U}`}`;
+  return typeset(`${BOUND[result.bound]}${value}${U === '' ? '' : ` ± ${U}`}`);
 }
 
 /** The same with its unit. */
-export const withUnit = (one: WithValue): string => `${valueText(one)} ${unitWord(one.unit)}`.trimEnd();
+export const withUnit = (one: WithValue): string =>
+  [valueText(one), wordUnit(one)].filter(Boolean).join('\u00a0');
+
+/** The unit of a value as a word behind it, which may be several pages. */
+export const wordUnit = ({ unit, result }: WithValue): string =>
+  unit === 'page' || unit === 'sheet'
+    ? `${unit}${result.value.eq(1) && result.u.isZero() ? '' : 's'}`
+    : unitWord(unit);
 
 /** A unit beside a number; of a pure number and of a severity there is none. */
 export const unitWord = (unit: string): string => (unit === 'severity' ? '' : unitOf(unit));

@@ -46,3 +46,37 @@ export function controlChart(values: readonly number[]): ControlChart {
   });
   return { centre, lower, upper, meanRange, rangeUpper, points };
 }
+
+/** Points of a chart, and how often a signal is seen over so many where nothing changed. */
+const FALSE_ALARMS: readonly (readonly [points: number, share: number])[] = [
+  [4, 0],
+  [5, 0.006],
+  [6, 0.018],
+  [8, 0.03],
+  [10, 0.047],
+  [12, 0.066],
+  [15, 0.098],
+  [20, 0.151],
+  [25, 0.202],
+  [30, 0.255],
+  [40, 0.348],
+  [50, 0.43],
+  [75, 0.595],
+  [100, 0.711],
+  [150, 0.856],
+  [200, 0.927],
+  [300, 0.982],
+  [500, 0.999],
+];
+
+/**
+ * How often at least one of the rules above signals over so many points of independent normal values that did not
+ * change, between 0 and 1. Simulated, 200 000 sets each (tests/statistics/false-alarms.py); straight between them.
+ */
+export function falseAlarms(points: number): number {
+  const next = FALSE_ALARMS.findIndex(([n]) => n >= points);
+  const [above, below] = [FALSE_ALARMS.at(next), FALSE_ALARMS[next - 1]];
+  if (next === 0 || above === undefined) return 0;
+  if (next === -1 || below === undefined) return above[1];
+  return below[1] + ((above[1] - below[1]) * (points - below[0])) / (above[0] - below[0]);
+}

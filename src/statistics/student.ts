@@ -5,7 +5,7 @@ import { solve } from './solve.ts';
  * The regularised incomplete beta function Iₓ(a, b), by its continued fraction (DLMF 8.17.22, from
  * memory) evaluated with Lentz's method.
  */
-function incompleteBeta(x: number, a: number, b: number): number {
+export function incompleteBeta(x: number, a: number, b: number): number {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
   if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(1 - x, b, a);

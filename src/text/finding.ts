@@ -6,15 +6,18 @@ export interface Finding {
   readonly problem: Problem;
   readonly file: string;
   /** Null where it is not of any one place. */
-  readonly place: (Place & { readonly text: string }) | null;
+  readonly place: (Place & { readonly text: string; readonly heading?: string | null }) | null;
 }
 
 /** A problem of a source with its place in it. */
 export function find(problem: Problem, source: Source): Finding {
   const nowhere = problem.path.length === 0 && problem.offset === undefined && !WHOLE_FILE.has(problem.code);
   if (nowhere) return { problem, file: source.file, place: null };
-  const place = source.place(problem);
-  return { problem, file: source.file, place: { ...place, text: source.line(place.line) } };
+  const { line, column, table } = source.place(problem);
+  if (table === undefined)
+    return { problem, file: source.file, place: { line, column, text: source.line(line) } };
+  const { file, text, heading } = table;
+  return { problem, file, place: { line, column, text, heading } };
 }
 
 /** Problems of a whole file are shown at its first line. */

@@ -13,13 +13,25 @@ export interface Place {
   readonly column: number;
 }
 
+/** A place that may be in another file: in a table that a trial names. */
+export interface FoundPlace extends Place {
+  /** Where it is another one. */
+  readonly table?: {
+    readonly file: string;
+    /** The line, as it stands there. */
+    readonly text: string;
+    /** What stands above the column; null for a row as a whole. */
+    readonly heading: string | null;
+  };
+}
+
 /** One YAML file as read: its data, what is wrong with it as YAML, and where everything stands. */
 export interface Source {
   /** The name it is shown by. */
   readonly file: string;
   readonly data: Data;
   readonly problems: readonly Problem[];
-  place(problem: { readonly path: Path; readonly atKey?: boolean; readonly offset?: number }): Place;
+  place(problem: { readonly path: Path; readonly atKey?: boolean; readonly offset?: number }): FoundPlace;
   /** The text of a line, counted from 1. */
   line(number: number): string;
   /** The lines of a top-level entry, with the comments right above it; null where there is none of its own lines. */

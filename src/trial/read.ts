@@ -9,12 +9,15 @@ import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
 import type { Data, Source } from '../text/source.ts';
+import { noTables, type OpenTable, withTables } from './table/with-tables.ts';
 import type { Trial } from './trial.ts';
 
 /** What became of a file: its trial, unless something is wrong with it, and everything there is to say. */
 export interface ReadTrial {
   readonly trial: Trial | null;
   readonly problems: readonly Problem[];
+  /** The source, which knows where the rows of the trial's tables stand too. */
+  readonly source: Source;
 }
 
 /** A limits file that holds its map under `limits`, as a trial does. */
@@ -34,17 +37,20 @@ function schemaOf(make: Maker, catalogue: Catalogue): z.Schema {
 
 /**
  * A trial from its source. All problems are found at once: where a value cannot be read, the rules
- * between readings still judge the rest.
+ * between readings still judge the rest. `open` opens the tables it names.
  */
-export function readTrial(source: Source, catalogue: Catalogue): ReadTrial {
-  const blocked = source.problems.some(({ code }) => !READABLE.has(code));
-  if (blocked) return { trial: null, problems: source.problems };
-  const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, source.data);
+export function readTrial(own: Source, catalogue: Catalogue, open: OpenTable = noTables): ReadTrial {
+  const blocked = own.problems.some(({ code }) => !READABLE.has(code));
+  if (blocked) return { trial: null, problems: own.problems, source: own };
+  const tabled = withTables(own, schemaOf(trialSchema, catalogue), open);
+  const { source } = tabled;
+  const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, tabled.data);
   const data = parsed as TrialData | null;
   const rules = data === null ? [] : checkTrial(data);
-  const problems = inFileOrder([...source.problems, ...shapeProblems, ...rules], source);
+  const found = [...own.problems, ...tabled.problems, ...shapeProblems, ...rules];
+  const problems = inFileOrder(found, source);
   const broken = data === null || problems.some((problem) => severityOf(problem) === 'error');
-  return { trial: broken ? null : buildTrial(data), problems };
+  return { trial: broken ? null : buildTrial(data), problems, source };
 }
 
 /** A set of limits from a file of its own; the map may stand at the top or under `limits`. */
@@ -64,7 +70,7 @@ export function readLimitSet(
 }
 
 /** Problems of the text that leave the rest of the file readable. */
-const READABLE: ReadonlySet<Problem['code']> = new Set([
+export const READABLE: ReadonlySet<Problem['code']> = new Set([
   'duplicate-key',
   'split-number',
   'alias',
@@ -72,7 +78,7 @@ const READABLE: ReadonlySet<Problem['code']> = new Set([
   'key-not-text',
 ]);
 
-function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
+export function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
   const more = problems.length - MOST_FAULTS;
   const tail: Problem[] = more > 0 ? [{ code: 'more-problems', count: more, path: [] }] : [];
   return problems
@@ -87,7 +93,11 @@ function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
  * Data read with a schema, and every problem with it. What cannot be read is left out as if it had not
  * been taken yet, until the rest can: then the rules between readings have something to judge.
  */
-function parse(make: Maker, catalogue: Catalogue, source: Data): { data: unknown; problems: Problem[] } {
+export function parse(
+  make: Maker,
+  catalogue: Catalogue,
+  source: Data,
+): { data: unknown; problems: Problem[] } {
   const schema = schemaOf(make, catalogue);
   const first = z.safeParse(schema, source);
   if (first.success) return { data: first.data, problems: [] };

@@ -23,6 +23,8 @@ export type Reason =
   | { readonly code: 'claim-above-expected'; readonly path: Path }
   /** Planned: what machines and coverage differ by is more than the margin of the claim. */
   | { readonly code: 'claim-beyond-trying'; readonly most: number; readonly path: Path }
+  /** Planned: a lot of the acceptable quality would be one of the limiting quality. */
+  | { readonly code: 'qualities-too-close'; readonly path: Path }
   /** Planned: the largest error of the scale alone takes more than there is. */
   | { readonly code: 'error-above-margin'; readonly path: Path }
   /** Planned: what is expected leaves no margin to the limit. */

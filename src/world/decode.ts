@@ -5,8 +5,11 @@ import { LARGEST_FILE } from '../text/source.ts';
 const BYTE_ORDER_MARK = '\uFEFF';
 
 /** Bytes to text; UTF-8 only, a byte order mark is passed over. */
-export function decode(bytes: Uint8Array): { readonly text: string } | { readonly problem: Problem } {
-  if (bytes.length > LARGEST_FILE) {
+export function decode(
+  bytes: Uint8Array,
+  largest = LARGEST_FILE,
+): { readonly text: string } | { readonly problem: Problem } {
+  if (bytes.length > largest) {
     return { problem: { code: 'file-too-large', path: [] } };
   }
   if (!isUtf8(bytes)) return { problem: { code: 'not-utf8', byte: firstBadByte(bytes), path: [] } };

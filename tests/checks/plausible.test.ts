@@ -161,8 +161,7 @@ describe('far-from-reference', () => {
     const message = warning('far-from-reference', trial('coverage: 20 %', 'cartridges: [{slot: black}]'));
     for (const part of [
       'first-order',
-      'F685',
-      'F1424',
+      'F685-96 (2006)',
       '48000',
       '41739',
       '36923',

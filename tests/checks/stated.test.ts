@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { judge, type ResultJson } from '../run.ts';
 
 /*
@@ -7,9 +7,6 @@ import { judge, type ResultJson } from '../run.ts';
  * source; every derived value is worked by hand beside its test, in the properties by exact fractions made
  * here. The trials are invented.
  */
-
-// Thousands of whole runs of the program; what is slow is the machine, not what is tested.
-vi.setConfig({ testTimeout: 120_000 });
 
 interface Note {
   readonly kind: string;

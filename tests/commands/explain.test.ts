@@ -153,7 +153,7 @@ describe('what a figure means', () => {
       figure: 'waste_fraction',
       unit: '%',
       formula: '100 × waste_mass / toner_used in all',
-      source: 'balance of masses',
+      source: 'balance of masses; common practice, no source',
       file: null,
       values: [],
     });

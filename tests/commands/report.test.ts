@@ -25,7 +25,7 @@ describe('where a report goes', () => {
 
   test('as Markdown with its own ending', () => {
     const { written } = runReport(['lots/trial.yaml', '--format', 'md'], files);
-    expect(written['lots/trial.md']).toMatch(/^# Ferry Steps lot 3\n\n\*\*PASS\*\*\n/);
+    expect(written['lots/trial.md']).toMatch(/^# Ferry Steps lot 3\n\n## Pass\. /);
   });
 
   test('where --output says; - is standard output, and then nothing is written', () => {

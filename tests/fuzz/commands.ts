@@ -51,6 +51,13 @@ export const COMMAND_LINES: readonly (readonly [line: string, shape: Shape])[] =
   ['note A --finding fuser --severity none --stage after', 'text'],
   ['note A --start --meter 20150 --tare 640 --correct', 'text'],
   ['note A --end --meter 32150 --final 880 --correct', 'text'],
+  ['lot A B C', 'text'],
+  ['lot A B C --size 400 --limiting-quality 10 --lot K-19', 'text'],
+  [
+    'lot A B C --size 90 --limiting-quality 20 --acceptable-quality 2 --rule sequential --format json',
+    'json',
+  ],
+  ['lot A B C --size 400 --limiting-quality 10 --format csv', 'csv'],
   ['start NEW --from A', 'line'],
   ['report A --output -', 'html'],
   ['report A --output - --format md', 'line'],

@@ -1,4 +1,4 @@
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { ROOT } from '../run.ts';
 import { fuzz } from './fuzz.ts';
 import { inputOf, readExamples } from './input.ts';
@@ -6,9 +6,6 @@ import { judge } from './judge.ts';
 import { relate } from './relations.ts';
 import { shrink } from './shrink.ts';
 import { tryHere } from './try.ts';
-
-// Hundreds of whole runs of the program; what is slow is the machine, not what is tested.
-vi.setConfig({ testTimeout: 120_000 });
 
 test('mutated examples end in a documented way', () => {
   const said: string[] = [];

@@ -22,6 +22,9 @@ export interface Examples {
   readonly trials: readonly string[];
   /** Trials that pool with one another. */
   readonly pooled: readonly string[];
+  /** Trials that make a line of toner against coverage with one another, and mixes of pages. */
+  readonly forecast: readonly string[];
+  readonly mixes: readonly string[];
   readonly limits: readonly string[];
   /** Every key and value in any of them. */
   readonly scalars: readonly string[];
@@ -35,9 +38,11 @@ export function readExamples(root: string): Examples {
       .map((name) => readFileSync(join(root, ...folder, name), 'utf8'));
   const trials = textsIn('examples');
   const pooled = textsIn('examples', 'pool');
+  const forecast = textsIn('examples', 'forecast');
+  const mixes = textsIn('examples', 'mixes');
   const limits = [...textsIn('examples', 'limits'), ...textsIn('shared', 'limits')];
   const scalars = [...new Set([...trials, ...pooled, ...limits].flatMap(scalarsOf))];
-  return { trials, pooled, limits, scalars };
+  return { trials, pooled, forecast, mixes, limits, scalars };
 }
 
 /** Changes to one file: mostly few, at most eight. What is inside comes first: bytes would spoil it for the parser. */
@@ -63,12 +68,14 @@ function mutated(
 }
 
 const LIMITS = 'limits/house.yaml';
+const MIX = 'mix.yaml';
 const NEW = 'new.yaml';
 const SEALED = 'sealed.yaml';
 
 /** The trials that a command has something to say of. */
 function basesOf(command: string | undefined, examples: Examples, all: readonly string[]): readonly string[] {
   if (command === 'pool') return examples.pooled;
+  if (command === 'forecast') return examples.forecast;
   if (command === 'marks') return all.filter((text) => text.includes('marks:'));
   return all;
 }
@@ -100,7 +107,7 @@ export function inputOf(seed: number, number: number, examples: Examples): Input
     // The same trial twice is refused, and rightly: then little else of pooling would be tried.
     const base = random.pick(bases.filter((text) => !used.has(text)));
     used.add(base);
-    const whole = words.length > 2 && words[0] === 'pool' && random.once(2);
+    const whole = words.length > 2 && ['pool', 'forecast'].includes(words[0] ?? '') && random.once(2);
     files[`${name.toLowerCase()}.yaml`] = whole
       ? Buffer.from(base)
       : mutated(base, all, examples.scalars, random);
@@ -110,8 +117,12 @@ export function inputOf(seed: number, number: number, examples: Examples): Input
   files[LIMITS] = words.includes('LIMITS')
     ? mutated(limits, examples.limits, examples.scalars, random)
     : Buffer.from(limits);
+  if (words.includes('MIX')) {
+    const mix = random.pick(examples.mixes);
+    files[MIX] = random.once(2) ? Buffer.from(mix) : mutated(mix, examples.mixes, examples.scalars, random);
+  }
   const figure = random.pick(FIGURES).name;
-  const meaning: Readonly<Record<string, string>> = { LIMITS, NEW, SEALED, FIGURE: figure };
+  const meaning: Readonly<Record<string, string>> = { LIMITS, MIX, NEW, SEALED, FIGURE: figure };
   const argv = words.map((word) =>
     /^[A-D]$/.test(word) ? `${word.toLowerCase()}.yaml` : (meaning[word] ?? word),
   );

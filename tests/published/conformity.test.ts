@@ -194,13 +194,13 @@ describe('JCGM 106:2012, conformance probability', () => {
   });
 
   test('at the limit itself as likely as not; that is the most simple acceptance risks', () => {
-    // Below 50 %: seen second-hand, a test house's page on ILAC-G8:09/2019.
+    // Φ(0) = 0.5, by definition of the normal distribution.
     expect(conformance(new Decimal(10), new Decimal('0.25'), edges(null, '10'))).toBeCloseTo(0.5, 14);
     expect(conformance(new Decimal(10), new Decimal('0.25'), edges('10', null))).toBeCloseTo(0.5, 14);
   });
 
   test('a guard band of U = 2u leaves less than 2.5 % to be wrongly accepted', () => {
-    // Below 2.5 %: seen second-hand, the same page. 1 − Φ(2) = 0.0227501319: Python 3.11 statistics.NormalDist.
+    // Below 2.5 % for a guard band of U (ILAC-G8:09/2019, second-hand). 1 − Φ(2) = 0.0227501319: Python 3.11 statistics.NormalDist.
     const atEdge = new Decimal(10).minus(GUARDED.factor.times('0.25'));
     const risk = 1 - conformance(atEdge, new Decimal('0.25'), edges(null, '10'));
     expect(risk).toBeLessThan(0.025);

@@ -378,6 +378,23 @@ describe('individuals and moving ranges, NIST/SEMATECH e-Handbook 6.3.2.2, flow 
     expect(ranges).toEqual([null, '2.0', '2.3', '1.4', '3.5', '3.4', '1.4', '0.2', '1.2', '1.5']);
   });
 
+  test('the limits of ranges and values, from d₂ = 2/√π and d₃ = √(2 − 4/π) of two normal values (computed by hand)', () => {
+    // 1 + 3 × 0.852502 / 1.128379 = 3.26653, tabled as 3.267; 3 / 1.128379 = 2.65868.
+    const [d2, d3] = [2 / Math.sqrt(Math.PI), Math.sqrt(2 - 4 / Math.PI)];
+    expect(chart.rangeUpper / chart.meanRange).toBeCloseTo(1 + (3 * d3) / d2, 3);
+    expect((chart.upper - chart.centre) / chart.meanRange).toBeCloseTo(3 / d2, 2);
+  });
+
+  test('eight on one side are a run; a value on the centre is on neither', () => {
+    // 10 + 7 × 11 + 3 = 90, over 9 values: the centre is 10. With 11 in place of the first, and 2: the centre is 10 too.
+    const runs = (...values: number[]): boolean =>
+      controlChart(values).points.some(({ signals }) => signals.includes('run-of-eight'));
+    expect(runs(10, 11, 11, 11, 11, 11, 11, 11, 3)).toBe(false);
+    expect(runs(11, 11, 11, 11, 11, 11, 11, 11, 2)).toBe(true);
+    expect(runs(10, 9, 9, 9, 9, 9, 9, 9, 17)).toBe(false);
+    expect(runs(9, 9, 9, 9, 9, 9, 9, 9, 18)).toBe(true);
+  });
+
   test('in control: no signal', () => {
     expect(chart.points.flatMap(({ signals }) => signals)).toEqual([]);
   });

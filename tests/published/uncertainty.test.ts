@@ -65,7 +65,7 @@ describe('EURACHEM/CITAC QUAM 8.2.6 (numbers from memory; arithmetic computed, n
 
 describe('JCGM 100:2008 (GUM)', () => {
   test('H.1, components of 25, 9.7, 2.9 and 16.6 nm combine to 32 nm', () => {
-    // Seen in four public test suites that cite H.1. √(625 + 94.09 + 8.41 + 275.56) = 31.6711, by hand.
+    // The components from memory of H.1. √(625 + 94.09 + 8.41 + 275.56) = 31.6711, by hand.
     const parts = ['25', '9.7', '2.9', '16.6'].map((u) => reading(0, u));
     const { u } = Measured.sum(parts);
     expect(u.toFixed(0)).toBe('32');
@@ -74,7 +74,7 @@ describe('JCGM 100:2008 (GUM)', () => {
 
   test('H.1, an end gauge of 50.000 838 mm, u 32 nm, from the model l = l_S + d − l_S (δα θ + α_S δθ)', () => {
     /*
-     * Result seen in the same suites; the inputs from memory. 31.7106 nm computed (numpy 2.4.6).
+     * Result and inputs from memory. 31.7106 nm computed (numpy 2.4.6).
      * θ and α_S have no part in it to first order: their partner in the product is zero.
      */
     const standard = reading('50000623', '25');

@@ -22,7 +22,7 @@ async function draw(): Promise<Buffer> {
     });
     await page.setContent(runReport(['examples/four-colour-pass.yaml', '--output', '-']).out);
     const strips = await page.evaluate<number>(
-      "document.querySelector('#picture-3-title').closest('figure').getBoundingClientRect().top + scrollY",
+      "document.querySelector('details').open = true, document.querySelector('#part-1').getBoundingClientRect().top + scrollY",
     );
     const views = [];
     for (const y of [0, strips - 20]) {

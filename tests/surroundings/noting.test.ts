@@ -83,7 +83,7 @@ describe.skipIf(!terminal)('at a terminal', () => {
       shown += piece.toString();
       const asked = shown.split(/: $/m).length - 1;
       const line = lines[answered];
-      if (!shown.endsWith(": ") || asked === 0 || line === undefined) return;
+      if (!shown.endsWith(': ') || asked === 0 || line === undefined) return;
       answered += 1;
       shown += '\n';
       child.stdin.write(`${line}\n`);

@@ -2,14 +2,11 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { cpSync, existsSync, lstatSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest';
+import { afterAll, beforeEach, describe, expect, test } from 'vitest';
 import { bytesOf, IMAGES } from '../report/images.ts';
 import { ROOT } from '../run.ts';
 
 /* What stands on the disk already, and is not to be lost: one's own files, devices, pipes; and a program in parts. */
-
-// A pipe is given five seconds to be written to.
-vi.setConfig({ testTimeout: 60_000 });
 
 const folders: string[] = [];
 let folder = '';
@@ -32,7 +29,7 @@ function tool(argv: readonly string[], root = ROOT): Ran {
   const ran = spawnSync(process.execPath, [join(root, 'bin', 'tallytare.js'), ...argv], {
     cwd: folder,
     encoding: 'utf8',
-    timeout: 60_000,
+    timeout: 600_000,
   });
   return { code: ran.status, out: ran.stdout, err: ran.stderr };
 }

@@ -10,13 +10,10 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, test, vi } from 'vitest';
-import { PATIENCE } from '../built.ts';
+import { describe, expect, test } from 'vitest';
 import { ROOT } from '../run.ts';
 
 /* The package as it is handed on: one tarball that runs alone, and that others can build on. */
-
-vi.setConfig({ testTimeout: PATIENCE });
 
 /** The tarball unpacked where a package of that name belongs. */
 function installed(): string {

@@ -9,10 +9,8 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, test, vi } from 'vitest';
-import { begun, folderWith, manyTrials, passing, PATIENCE, shell, spawned, TOOL } from '../built.ts';
-
-vi.setConfig({ testTimeout: PATIENCE });
+import { describe, expect, test } from 'vitest';
+import { begun, folderWith, manyTrials, passing, shell, spawned, TOOL } from '../built.ts';
 
 /** Lines of a quiet run. */
 const lines = (text: string): string[] => text.split('\n').filter((line) => line !== '');

@@ -10,10 +10,8 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import { afterAll, describe, expect, test, vi } from 'vitest';
-import { begun, folderWith, manyTrials, passing, PATIENCE, shell, spawned, TOOL } from '../built.ts';
-
-vi.setConfig({ testTimeout: PATIENCE });
+import { afterAll, describe, expect, test } from 'vitest';
+import { begun, folderWith, manyTrials, passing, shell, spawned, TOOL } from '../built.ts';
 
 const all = (folder: string): string[] =>
   readdirSync(folder, { recursive: true, encoding: 'utf8' }).toSorted();

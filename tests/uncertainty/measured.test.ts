@@ -79,6 +79,16 @@ describe('a shared reading counts once', () => {
     expect([x.over(x, 'x').value.toFixed(), x.over(x, 'x').u.toFixed()]).toEqual(['1', '0']);
   });
 
+  test('what cancels leaves nothing, whatever doubles make of it: (x a) / (x b) is known exactly', () => {
+    for (let a = 1; a <= 40; a++) {
+      const [own, theirs] = [
+        x.times(a * 37).times(new Decimal('0.07')),
+        x.times(a * 41).times(new Decimal('0.07')),
+      ];
+      expect(own.over(theirs, 'x').u.toFixed(), `${a}`).toBe('0');
+    }
+  });
+
   test('x × x has sensitivity 2x', () => {
     expect(x.times(x).u.toFixed()).toBe('10');
   });

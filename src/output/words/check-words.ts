@@ -11,7 +11,7 @@ export const CHECK_WORDS = {
     mend: 'Weigh what stays in an exhausted cartridge and give it as residual_mass.',
   }),
   'far-from-reference': ({ slot, coverage, reference, pages, moved }) => ({
-    say: `${slot === '' ? 'The yield' : `The yield of ${slot}`} was carried from ${coverage} % coverage to ${reference} % in proportion, a first-order model only (ASTM F685 and F1424 say as much): ${pages} pages. If ${list(moved.map(([share]) => `${share} %`))} of the toner went into pages of no coverage, it would be ${list(moved.map(([, at]) => at))} pages.`,
+    say: `${slot === '' ? 'The yield' : `The yield of ${slot}`} was carried from ${coverage} % coverage to ${reference} % in proportion, a first-order model only (ASTM F685-96 (2006), abstract consulted: in proportion in theory, real losses depend on the machine): ${pages} pages. If ${list(moved.map(([share]) => `${share} %`))} of the toner went into pages of no coverage, it would be ${list(moved.map(([, at]) => at))} pages.`,
     mend: 'Give non_image_usage, or try the lot nearer to the reference coverage.',
   }),
   'coverage-differs': ({ slot, candidate, reference }) => ({

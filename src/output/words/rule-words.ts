@@ -82,6 +82,14 @@ export const RULE_WORDS = {
     say: 'The reference run covers meter readings that the trial’s run covers too.',
     mend: 'Two runs of one machine may touch, not overlap: check the four readings.',
   }),
+  'shares-amiss': ({ sum }) => ({
+    say: `The shares add up to ${sum} %.`,
+    mend: 'They are of all pages: give each kind of page its share, so that they add up to 100 %.',
+  }),
+  'kind-twice': ({ kind }) => ({
+    say: `The kind "${kind}" is listed twice.`,
+    mend: 'Give each kind of page a name of its own, or put the two together.',
+  }),
   'patch-twice': ({ patch }) => ({
     say: `The patch "${patch}" is listed twice.`,
     mend: 'Give each patch a name of its own.',

@@ -34,12 +34,12 @@ export function picture({ title, alternative, key, options, marks }: Drawing): P
   };
 }
 
-/** Colours, as the page's style sheet has them for light and for dark. */
+/** Colours, as the page's style sheet has them for light and for dark; without it the light ones stand. */
 export const INK = 'currentColor';
-export const QUIET = 'var(--quiet)';
-export const BAND = 'var(--band)';
-export const PAPER = 'var(--paper)';
-export const ACCENT = 'var(--accent)';
+export const QUIET = 'var(--quiet, #555e64)';
+export const BAND = 'var(--band, #dfe7e0)';
+export const PAPER = 'var(--paper, #fffefb)';
+export const ACCENT = 'var(--accent, #1b5a6e)';
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

@@ -1,5 +1,5 @@
 import type { Assessed } from '../../judge/assess.ts';
-import { type Block, heading, paragraph, table } from '../content.ts';
+import { type Block, heading, table } from '../content.ts';
 import { roomPictures } from '../pictures/ambient.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
 
@@ -17,15 +17,14 @@ export function roomBlocks(result: Assessed): Block[] {
     });
     return cells.some((cell) => cell !== '') ? [[named(title, unit), ...cells]] : [];
   });
+  if (rows.length === 0) return [];
   return [
     heading('Ambient'),
-    ...(rows.length === 0
-      ? [paragraph('The air was not read.')]
-      : table(
-          'The air during the run',
-          [{ text: 'figure' }, ...STATS.map((text) => ({ text, numeric: true }))],
-          rows,
-        )),
+    ...table(
+      'The air during the run',
+      [{ text: 'figure' }, ...STATS.map((text) => ({ text, numeric: true }))],
+      rows,
+    ),
     ...roomPictures(result),
   ];
 }

@@ -5,15 +5,17 @@ import { type Block, type Image, list, paragraph, type Section, table } from '..
 /** Cautions for whoever handles toner, waste and the machine after reading. */
 export const cautions = (): Section => ({
   title: 'Handling and disposal of toner and waste',
+  annex: true,
   blocks: list(CAUTIONS),
 });
 
 /** Lines to sign on. */
-export const signatures = (): Section => ({
+export const signatures = (of: string): Section => ({
   title: 'Signatures',
   blocks: [
     {
       kind: 'signatures',
+      of,
       roles: ['Tried by', 'Checked by', 'Released by, for the supplier', 'Seen by, for the customer'],
     },
   ],
@@ -24,6 +26,7 @@ export function digests(inputs: readonly Input[], photos: readonly Image[]): Sec
   const once = new Map(photos.map((photo) => [photo.name, photo.sha256]));
   return {
     title: 'What this report was made from',
+    annex: true,
     blocks: [
       ...digestTable([
         ...inputs.map(({ kind, file, sha256 }) => [file, kind, sha256] as const),

@@ -16,7 +16,7 @@ const MOST_LISTED = 100;
 
 function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
   const { events: happened } = run;
-  if (happened === null) return [paragraph('Events were not recorded.')];
+  if (happened === null) return [];
   if (happened.length === 0)
     return [paragraph('Nothing happened during the run: no jam, stop, error or shake.')];
   const rows = happened

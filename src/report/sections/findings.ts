@@ -1,19 +1,11 @@
 import type { Assessed } from '../../judge/assess.ts';
 import type { Finding } from '../../text/finding.ts';
-import { budgetOf } from '../../figures/budget.ts';
-import { isDerived } from '../../figures/figure.ts';
-import type { Judged } from '../../judge/judge.ts';
-import { nameOf } from '../../output/text-figures.ts';
-import { limitText } from '../../output/text-limits.ts';
-import { messageOf } from '../../output/words.ts';
-import { reasonWords, wouldDecide } from '../../output/reason-words.ts';
+import { messageOf, wordsOf } from '../../output/words.ts';
 import { severityOf } from '../../problems/codes.ts';
 import type { Code } from '../../problems/problem.ts';
-import { list, paragraph, type Section, table } from '../content.ts';
-
-/** A finding with its line in the trial file. */
-const told = ({ problem, file, place }: Finding, own: string): string =>
-  `${messageOf(problem)}${place === null ? '' : ` (${file === own ? '' : `${file}, `}line ${place.line})`}`;
+import { type Block, heading, list, paragraph, type Section } from '../content.ts';
+import { withoutKeys } from '../plain-names.ts';
+import { typeset } from '../typeset.ts';
 
 const ABOUT_STATED: ReadonlySet<Code> = new Set<Code>([
   'stated-differs',
@@ -22,77 +14,66 @@ const ABOUT_STATED: ReadonlySet<Code> = new Set<Code>([
   'stated-unknown-part',
 ]);
 
-const isAboutStated = ({ problem }: Finding): boolean => ABOUT_STATED.has(problem.code);
+/** What the house has to do or look at, and what stands beside the limits already. */
+const NOT_FOR_CUSTOMERS: ReadonlySet<Code> = new Set<Code>([
+  ...ABOUT_STATED,
+  'to-be-read',
+  'limit-not-applied',
+  'limit-currency-not-applied',
+  'within-uncertainty',
+  'events-few',
+]);
 
-/** What differs between a draft report's figures and the readings. */
-export function statedFigures({ trial, file }: Assessed, findings: readonly Finding[]): Section {
-  const count = Object.values(trial.data.stated ?? {})
-    .flat()
-    .filter((one) => one != null).length;
-  const differing = findings.filter(isAboutStated);
-  const said =
-    count === 0
-      ? 'No figures of a draft report were given to be checked.'
-      : differing.length === 0
-        ? `What the draft report states (${count === 1 ? 'one figure' : `${count} figures`}) is what the readings give.`
-        : 'What the draft report states and what the readings give differ:';
-  return {
-    title: 'Stated figures and readings',
-    blocks: [paragraph(said), ...list(differing.map((finding) => told(finding, file)))],
-  };
+/** What else a careful reader should know: what there is to say, without how the house would mend its file. */
+export function remarks(findings: readonly Finding[]): Section {
+  const said = (severity: 'warning' | 'note'): string[] =>
+    findings
+      .filter(({ problem }) => severityOf(problem) === severity && !NOT_FOR_CUSTOMERS.has(problem.code))
+      .map(({ problem }) => typeset(withoutKeys(wordsOf(problem).say)));
+  const [warnings, notes] = [said('warning'), said('note')].map((all) => [...new Set(all)]);
+  return { title: 'Remarks', blocks: list([...(warnings ?? []), ...(notes ?? [])]) };
 }
 
-/** What the readings cannot decide, and which reading would. */
-export function undecided({ judged }: Assessed, findings: readonly Finding[]): Section {
-  const open = judged.filter(({ outcome }) => outcome === 'open');
+/** What is for the house alone: stated figures, what is still to be read, every finding with its line. */
+export function forTheHouse({ trial, file }: Assessed, findings: readonly Finding[]): Section {
+  /** A finding with its line in the trial file. */
+  const told = ({ problem, file: where, place }: Finding): string =>
+    `${messageOf(problem)}${place === null ? '' : ` (${where === file ? '' : `${where}, `}line ${place.line})`}`;
+  const isStated = ({ problem }: Finding): boolean => ABOUT_STATED.has(problem.code);
   const readings = findings.flatMap(({ problem, place }) =>
     problem.code === 'to-be-read'
       ? [`${problem.reading}${place === null ? '' : ` (line ${place.line})`}`]
       : [],
   );
-  return {
-    title: 'What could not be decided',
-    blocks: [
-      paragraph(
-        open.length > 0
-          ? 'These limits are open:'
-          : judged.length > 0
-            ? 'Every limit was decided.'
-            : 'There was no limit to decide.',
-      ),
-      ...table(
-        'Open limits',
-        ['figure', 'limit', 'why it is open', 'what would decide it'].map((text) => ({ text })),
-        open.map((one) => [nameOf(one.derived), limitText(one), why(one), decidedBy(one)]),
-      ),
-      ...(readings.length > 0 ? [paragraph('Still to be read:'), ...list(readings)] : []),
-    ],
-  };
-}
-
-const why = ({ reason }: Judged): string => (reason === null ? '' : `${reasonWords(reason)}.`);
-
-function decidedBy({ reason, derived: { result } }: Judged): string {
-  const largest = isDerived(result) ? (budgetOf(result)[0]?.input.path ?? null) : null;
-  return reason === null ? '' : wouldDecide(reason, largest);
-}
-
-/** What else a careful reader should know. */
-export function remarks({ file }: Assessed, findings: readonly Finding[]): Section {
-  const others = findings.filter(
-    (finding) => !isAboutStated(finding) && finding.problem.code !== 'to-be-read',
-  );
+  const others = findings.filter((finding) => !isStated(finding) && finding.problem.code !== 'to-be-read');
   const of = (severity: 'warning' | 'note'): string[] =>
-    others.filter(({ problem }) => severityOf(problem) === severity).map((finding) => told(finding, file));
-  const [warnings, notes] = [of('warning'), of('note')];
+    others.filter(({ problem }) => severityOf(problem) === severity).map(told);
+  const part = (word: string, items: readonly string[]): Block[] =>
+    items.length === 0 ? [] : [heading(word), ...list(items)];
+  const stated = Object.values(trial.data.stated ?? {})
+    .flat()
+    .filter((one) => one != null).length;
+  const differing = findings.filter(isStated);
   return {
-    title: 'Warnings and notes',
-    blocks:
-      warnings.length + notes.length === 0
-        ? [paragraph('There are none.')]
+    title: 'For the house',
+    blocks: [
+      paragraph('This part is not for the customer: it is printed because it was asked for.'),
+      heading('Figures of a draft report'),
+      ...(differing.length === 0
+        ? [
+            paragraph(
+              stated === 0
+                ? 'No figures of a draft report were given to be checked.'
+                : `What the draft report states (${stated === 1 ? 'one figure' : `${stated} figures`}) is what the readings give.`,
+            ),
+          ]
         : [
-            ...(warnings.length > 0 ? [paragraph('Warnings:'), ...list(warnings)] : []),
-            ...(notes.length > 0 ? [paragraph('Notes:'), ...list(notes)] : []),
-          ],
+            paragraph('What the draft report states and what the readings give differ:'),
+            ...list(differing.map(told)),
+          ]),
+      ...part('Still to be read', readings),
+      ...part('Warnings', of('warning')),
+      ...part('Notes', of('note')),
+    ],
   };
 }

@@ -3,20 +3,22 @@ import type { Derived, Figure } from '../../figures/figure.ts';
 import { workedFormula } from '../../figures/worked.ts';
 import { nameOf, withValue } from '../../output/text-figures.ts';
 import type { Formula, Section } from '../content.ts';
+import { withoutKeys } from '../plain-names.ts';
 import { withUnit } from '../values.ts';
 
 /** The formulas used, with this trial's numbers and where they come from. */
 export function formulas(result: Assessed): Section {
   const figures = [...new Set(result.derived.flatMap(withValue).map(({ figure }) => figure))];
   const of = (figure: Figure): Formula => ({
-    name: figure.title === figure.name ? figure.name : `${figure.title} (${figure.name})`,
-    words: figure.formula.words,
-    symbols: figure.formula.symbols,
+    name: figure.title,
+    words: withoutKeys(figure.formula.words),
+    symbols: withoutKeys(figure.formula.symbols),
     worked: workedLines(figure, result),
     source: figure.source,
   });
   return {
     title: 'Formulas used, and their sources',
+    annex: true,
     blocks: figures.length === 0 ? [] : [{ kind: 'formulas', formulas: figures.map(of) }],
   };
 }

@@ -1,92 +1,90 @@
+import { formatHex, modeLab, modeRgb, useMode } from 'culori/fn';
 import type { Assessed } from '../../judge/assess.ts';
 import { withValue } from '../../output/text-figures.ts';
-import type { InspectionFinding } from '../../trial/trial.ts';
-import { dotted } from '../../uncertainty/path.ts';
-import { type Block, heading, type Image, paragraph, type Photo, type Section, table } from '../content.ts';
+import type { Patch, Print } from '../../trial/trial.ts';
+import { type Block, type Cell, paragraph, type Section, table } from '../content.ts';
 import { colourPictures } from '../pictures/colours.ts';
+import { typeset } from '../typeset.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
 
-/** Photos by the place of the finding they belong to, as `dotted` writes it. */
-export type Photos = ReadonlyMap<string, Image>;
+/** What was measured on the prints: each patch as it was at first and at last, and what changed. */
+export const prints = (result: Assessed): Section => ({
+  title: 'Prints',
+  blocks: [
+    ...patchBlocks(result),
+    ...differenceBlocks(result),
+    ...colourPictures(result),
+    ...table(
+      'Marks that repeat down the page',
+      [{ text: 'every' }, { text: 'what it looks like' }],
+      (result.trial.data.prints?.marks ?? []).map(({ distance, note }) => [
+        `${distance.value.toFixed()} mm`,
+        note ?? '',
+      ]),
+    ),
+  ],
+});
 
-/** What the prints showed, and what was found in delivery and machine. */
-export function printsAndInspection(result: Assessed, photos: Photos): Section {
-  const { run, reference } = result.trial;
-  return {
-    title: 'Prints and inspection',
-    blocks: [
-      heading('Prints'),
-      ...printBlocks(result),
-      heading('Inspection'),
-      ...inspectionBlocks(run.inspection, photos, 'Findings'),
-      ...(reference?.inspection?.length
-        ? inspectionBlocks(reference.inspection, photos, 'Findings of the reference run')
-        : []),
-    ],
-  };
+useMode(modeLab);
+useMode(modeRgb);
+
+/** A CIELAB colour (D50) as a screen shows it; what a screen cannot show is cut to what it can. */
+function screenColour({ lab }: Print): string | null {
+  const [l, a, b] = lab.map(({ measured }) => measured?.value.toNumber());
+  if (l === undefined || a === undefined || b === undefined) return null;
+  return formatHex({ mode: 'lab', l, a, b });
 }
 
-function printBlocks(result: Assessed): Block[] {
-  const { derived, trial } = result;
+function printCell(print: Print): Cell {
+  const { density, lab, gloss } = print;
+  const values = lab.flatMap(({ measured }) => (measured ? [measured.value.toFixed()] : []));
+  const text = [
+    ...(values.length === 3 ? [`L*a*b* ${values.map(typeset).join(' ')}`] : []),
+    ...(density.measured ? [`density ${density.measured.value.toFixed()}`] : []),
+    ...(gloss.measured ? [`gloss ${gloss.measured.value.toFixed()}`] : []),
+  ].join(', ');
+  const swatch = screenColour(print);
+  return swatch === null ? text : { swatch, text };
+}
+
+const STAGES = ['reference', 'first', 'last'] as const;
+
+function patchBlocks({ trial }: Assessed): Block[] {
+  const { patches } = trial.run.prints;
+  const isRead = (print: Print): boolean =>
+    [print.density, print.gloss, ...print.lab].some(({ measured }) => measured !== null);
+  const stages = STAGES.filter((stage) => patches.some((patch) => isRead(patch[stage])));
+  if (stages.length === 0) return [];
+  const coloured = patches.some((patch) => stages.some((stage) => screenColour(patch[stage]) !== null));
+  return [
+    ...table(
+      'Control patches as measured',
+      [{ text: 'patch' }, ...stages.map((text) => ({ text }))],
+      patches.map((patch: Patch) => [patch.name, ...stages.map((stage) => printCell(patch[stage]))]),
+    ),
+    ...(coloured
+      ? [
+          paragraph(
+            'The small fields show each colour as near as a screen or a printer can; the numbers count.',
+          ),
+        ]
+      : []),
+  ];
+}
+
+function differenceBlocks({ derived }: Assessed): Block[] {
   const values = derived.filter(({ figure }) => figure.per === 'patch').flatMap(withValue);
   const patches = [...new Set(values.flatMap(({ of }) => of ?? []))];
   const figures = [...new Set(values.map(({ figure }) => figure))];
-  const rows = patches.map((patch) => [
-    patch,
-    ...figures.map(({ name }) => {
-      const found = valueOfFigure(derived, name, patch);
-      return found === null ? '' : valueText(found);
-    }),
-  ]);
-  const marks = (trial.data.prints?.marks ?? []).map(
-    ({ distance, note }) => [`${distance.value.toFixed()} mm`, note ?? ''] as const,
+  return table(
+    'What changed on the control patches',
+    [{ text: 'patch' }, ...figures.map(({ title, unit }) => ({ text: named(title, unit), numeric: true }))],
+    patches.map((patch) => [
+      patch,
+      ...figures.map(({ name }) => {
+        const found = valueOfFigure(derived, name, patch);
+        return found === null ? '' : valueText(found);
+      }),
+    ]),
   );
-  if (rows.length + marks.length === 0) return [paragraph('No patches were measured on the prints.')];
-  return [
-    ...table(
-      'Control patches',
-      [{ text: 'patch' }, ...figures.map(({ title, unit }) => ({ text: named(title, unit), numeric: true }))],
-      rows,
-    ),
-    ...colourPictures(result),
-    ...table('Marks that repeat down the page', [{ text: 'every' }, { text: 'what it looks like' }], marks),
-  ];
-}
-
-function inspectionBlocks(
-  findings: readonly InspectionFinding[] | null,
-  photos: Photos,
-  caption: string,
-): Block[] {
-  if (findings === null) return [paragraph('No inspection was recorded.')];
-  if (findings.length === 0) return [paragraph('The inspection found nothing.')];
-  const what = ({ part, slot }: InspectionFinding): string =>
-    [part, slot].filter((one) => one !== null).join(', ');
-  const rows = findings.map((finding) => [
-    what(finding),
-    finding.stage ?? '',
-    finding.severity,
-    finding.note ?? '',
-    photos.get(dotted(finding.path))?.name ?? '',
-  ]);
-  const shown = findings.flatMap((finding): Photo[] => {
-    const image = photos.get(dotted(finding.path));
-    if (image === undefined) return [];
-    const said = [what(finding), finding.note].filter(Boolean).join(': ');
-    return [{ kind: 'photo', image, caption: said === '' ? image.name : `${said} (${image.name})` }];
-  });
-  return [
-    ...table(
-      caption,
-      [
-        { text: 'part' },
-        { text: 'stage' },
-        { text: 'severity' },
-        { text: 'what was found' },
-        { text: 'photo' },
-      ],
-      rows,
-    ),
-    ...shown,
-  ];
 }

@@ -35,7 +35,6 @@ export function whatWasTried(result: Assessed): Section {
       ...pairsOf(result).filter(([word]) => WHAT.has(word)),
       ...(parts.length > 0 ? [['machine’s parts', parts] as const] : []),
       ...(note == null ? [] : [['note', [note]] as const]),
-      ['file', [result.file]],
     ]),
   };
 }
@@ -54,7 +53,7 @@ export function howItWasTried(result: Assessed): Section {
           ] as const,
         ]),
     ...(printing?.sha256 == null ? [] : [['document’s SHA-256', [printing.sha256]] as const]),
-    ['limits from', [limitsFrom(result)]],
+    ['limits', [limitsFrom(result)]],
     ['decision rule', [ruleWords(result)]],
   ];
   return {
@@ -76,7 +75,7 @@ function ruleWords({ agreed: { decision } }: Assessed): string {
   if (decision.rule === 'simple') {
     return 'simple: the value as it stands decides, the edge included (ILAC-G8:09/2019, 4.2.1)';
   }
-  return `guarded: a limit is met, or missed, only where the value is beyond it by more than ${decision.factor.toFixed()} u, its guard band (ILAC-G8:09/2019, 4.2.2 and 4.2.3)`;
+  return `guarded: a limit is met, or missed, only where the value is beyond it by more than ${decision.factor.toFixed()} u, its guard band; between it is open (ILAC-G8:09/2019, 4.2.3)`;
 }
 
 const UNITS = {
@@ -113,6 +112,10 @@ function instrumentBlocks({ trial: { data } }: Assessed): Block[] {
           })),
           rows,
         )
-      : [paragraph('The trial names no instruments; readings count as read to their last digit.')]),
+      : [
+          paragraph(
+            'Readings count as read to their last digit, and without a largest error of the instrument.',
+          ),
+        ]),
   ];
 }

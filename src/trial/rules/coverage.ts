@@ -3,14 +3,18 @@ import type { Path } from '../../uncertainty/path.ts';
 import { paperOf } from '../paper.ts';
 import type { Problem } from '../../problems/problem.ts';
 import type { Quantity } from '../quantity.ts';
+import type { RunData } from '../schema/trial.ts';
 import type { RunRule, TrialRule } from './rule.ts';
 
 type CoverageValue = Quantity | { value: Quantity | null; tolerance?: Quantity | null };
 
 /** A tolerance is smaller than the coverage it belongs to. */
-export const coverageRules: RunRule = ({ coverage }, path) => {
+export const coverageRules: RunRule = ({ coverage }, path) => coverageFaults(coverage, [...path, 'coverage']);
+
+/** What is wrong with a coverage, or with those of a map by slot; `at` is where it stands. */
+export function coverageFaults(coverage: RunData['coverage'], at: Path): Problem[] {
   if (coverage == null || 'resolution' in coverage) return [];
-  const check = (value: CoverageValue | null, at: Path): Problem[] => {
+  const check = (value: CoverageValue | null, place: Path): Problem[] => {
     if (value === null || 'resolution' in value || !value.value || !value.tolerance) return [];
     if (value.tolerance.value.lte(value.value.value)) return [];
     const { value: of, tolerance } = value;
@@ -19,16 +23,15 @@ export const coverageRules: RunRule = ({ coverage }, path) => {
         code: 'tolerance-exceeds-value',
         value: of.text,
         tolerance: tolerance.text,
-        path: [...at, 'tolerance'],
+        path: [...place, 'tolerance'],
       },
     ];
   };
-  const at = [...path, 'coverage'];
   if ('value' in coverage) return check(coverage as CoverageValue, at);
   return Object.entries(coverage as Record<string, CoverageValue | null>).flatMap(([slot, value]) =>
     check(value, [...at, slot]),
   );
-};
+}
 
 /** The printable area is not empty. */
 export const borderRule: TrialRule = ({ printable_border: border, paper }) => {

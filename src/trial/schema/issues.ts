@@ -120,6 +120,17 @@ function likelier(
     });
     return wrongShape([...new Set(expected)], path, data);
   }
+  // A list with one entry, written without its dash.
+  const written = at(data, path);
+  const keys = shapeOf(written) === 'map' ? Object.keys(written as object) : [];
+  const strange = (issues: readonly Issue[]): boolean =>
+    issues.some(
+      (issue) =>
+        issue.code === 'unrecognized_keys' && issue.path.length === 0 && issue.keys.length === keys.length,
+    );
+  const inEntries = knownKeys(schema, [...path, 0]);
+  if (fitting.every(strange) && keys.some((key) => inEntries.has(key)))
+    return wrongShape(['list'], path, data);
   const missing = (issue: Issue): boolean =>
     issue.code === 'invalid_type' && at(data, [...path, ...(issue.path as Path)]) === undefined;
   const wrongKeys = (issues: readonly Issue[]): number =>
@@ -132,7 +143,7 @@ function likelier(
 }
 
 /** The keys a map at `path` may have. */
-function knownKeys(schema: z.Schema, path: Path): Set<string> {
+export function knownKeys(schema: z.Schema, path: Path): Set<string> {
   const maps = defsAt(schema, path).filter((def) => def['type'] === 'object');
   return new Set(maps.flatMap((def) => Object.keys(def['shape'] as object)));
 }

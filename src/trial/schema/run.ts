@@ -20,6 +20,7 @@ import {
   time,
   word,
 } from './leaf.ts';
+import { listOrTable } from './table.ts';
 import * as z from './zod.ts';
 
 /** What is recorded of one run in one machine; the candidate's run and the reference's share it. */
@@ -127,8 +128,11 @@ export const cartridgesSchema = () =>
       ),
       installed_at: key('Meter reading when it was fitted.', pageCount),
       removed_at: key('Meter reading when it was taken out.', pageCount),
-      exhausted_at: key('Meter reading when it was exhausted.', pageCount),
-      exhausted_by: key('How that showed: the machine stopped, or the print faded.', word(['stop', 'fade'])),
+      exhausted_at: key('Meter reading at its end of life.', pageCount),
+      exhausted_by: key(
+        'How its end of life showed: stop (toner out, the machine prints no more without a user’s action) or fade (clearly lighter print, over 3 mm or more). Toner low is a warning only.',
+        word(['stop', 'fade']),
+      ),
       failed_at: key('Meter reading when it failed.', pageCount),
       failed_by: key('How it failed.', word(['leak', 'not_recognised', 'early_stop', 'other'])),
       price: key('What it costs, with its ISO 4217 currency code.', price),
@@ -159,7 +163,10 @@ export const eventsSchema = () =>
   z.array(
     section({
       at: key('Meter reading when it happened.', pageCount),
-      kind: filled('What happened.', word(EVENT_KINDS)),
+      kind: filled(
+        'What happened; a shake is one of the cartridge, only where its instructions describe it.',
+        word(EVENT_KINDS),
+      ),
       slot: key('Slot it concerns.', slotName),
       note: key('Anything worth keeping.', text),
     }),
@@ -179,7 +186,7 @@ export const inspectionSchema = () =>
 
 /** Keys that the candidate's run and the reference's have in common, the meter apart. */
 export const runKeys = () => ({
-  batches: key('Meter checkpoints inside the run.', () => batchesSchema()),
+  batches: key('Meter checkpoints inside the run, or a table of them.', () => listOrTable(batchesSchema)),
   coverage: key(
     'Share of the page area that carries toner, per colour, in percent: one value, one with its tolerance, or a map by slot.',
     () => coverageSchema(),
@@ -193,7 +200,9 @@ export const runKeys = () => ({
     wasteContainerSchema(),
   ),
   cartridges: key('The cartridges tried.', () => cartridgesSchema()),
-  ambient: key('Readings of the air: its temperature and humidity.', () => ambientSchema()),
+  ambient: key('Readings of the air: its temperature and humidity; or the table of a logger.', () =>
+    listOrTable(ambientSchema),
+  ),
   events: key('What happened during the run; [] when nothing did.', () => eventsSchema()),
   prints: key('What was measured on the prints.', () => printsSchema()),
   inspection: key('What was looked at and found; [] when nothing was found.', () => inspectionSchema()),

@@ -42,6 +42,7 @@ const headMap = () =>
 const lotSchema = () =>
   section({
     id: key('Lot number.', name),
+    supplier: key('Who delivered it.', text),
     size: key('Cartridges in the lot.', count),
     sampled: key('Cartridges taken from it.', count),
   });
@@ -50,6 +51,7 @@ const machineSchema = () =>
   section({
     label: key('Name of the machine in the house.', name),
     serial: key('Serial number of the machine.', name),
+    model: key('Model of the machine; trials of two models make no common forecast.', name),
     firmware: key('Firmware version.', text),
     rated_speed: key('Pages per minute the machine is rated for.', positive({ unit: '1' })),
     rotating_parts: key(
@@ -110,6 +112,26 @@ const instrumentsSchema = () =>
     glossmeter: key('Glossmeter.', () => instrument('GU')),
   });
 
+const targetLotSchema = () =>
+  section({
+    limiting_quality: key(
+      'Share of failing cartridges, in percent, with which a lot is not to be taken.',
+      positive({ unit: '%', greatest: 100 }),
+    ),
+    consumer_risk: key(
+      'Chance that a lot of the limiting quality is accepted all the same, in percent; 10 unless said.',
+      positive({ unit: '%', greatest: 50 }),
+    ),
+    acceptable_quality: key(
+      'Share of failing cartridges, in percent, with which a lot is to be taken.',
+      positive({ unit: '%', greatest: 99 }),
+    ),
+    producer_risk: key(
+      'Chance that a lot of the acceptable quality is rejected all the same, in percent; 5 unless said.',
+      positive({ unit: '%', greatest: 50 }),
+    ),
+  });
+
 const targetSchema = () =>
   section({
     pages: key('Pages to print.', somePages),
@@ -137,6 +159,9 @@ const targetSchema = () =>
     power: key(
       'Chance that a true claim is supported, in percent; 90 unless said.',
       positive({ unit: '%', greatest: 100 }),
+    ),
+    lot: key('With which share of failing cartridges a lot is taken, and at which risks.', () =>
+      targetLotSchema(),
     ),
   });
 

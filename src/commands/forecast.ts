@@ -1,0 +1,157 @@
+import { Option } from 'commander';
+import type { Define } from './define.ts';
+import { quantityOption } from './options.ts';
+import { judgeFound } from '../files/judge-file.ts';
+import { LimitsFiles, openSource } from '../files/limits-files.ts';
+import { trialFiles } from '../files/trial-files.ts';
+import { forecastFrom, type ForecastResult, isForecast } from '../forecast/forecast.ts';
+import { readInkPages } from '../forecast/ink-pages.ts';
+import type { InkDevice, Mix } from '../forecast/mix.ts';
+import { readMix } from '../forecast/read-mix.ts';
+import { mixtureIn, Tried } from '../forecast/tried.ts';
+import type { Invalid } from '../judge/assess.ts';
+import { isFileName } from '../judge/limits.ts';
+import { gather } from '../many/gather.ts';
+import { findingLine } from '../output/findings.ts';
+import { forecastCsv, forecastJson } from '../output/forecast-data.ts';
+import { forecastText } from '../output/forecast-text.ts';
+import { inkFaultWords, mixtureWords, nothingWords } from '../output/forecast-words.ts';
+import { harmless } from '../output/harmless.ts';
+import { find } from '../text/finding.ts';
+import { decode } from '../world/decode.ts';
+import { EXIT } from '../world/exit.ts';
+import { type Io, systemWords } from '../world/io.ts';
+import { refusable, Refused } from '../world/refused.ts';
+import { paintFor } from '../world/terminal.ts';
+import { toolName } from '../world/tool.ts';
+
+export const FORECAST_FORMATS = ['text', 'json', 'csv'] as const;
+const DEVICES = ['inkcov', 'ink_cov'] as const;
+
+export interface ForecastOptions {
+  readonly mix?: string;
+  readonly countedBy?: InkDevice;
+  readonly pagesPerMonth?: string;
+  readonly beyond?: boolean;
+  readonly format: (typeof FORECAST_FORMATS)[number];
+}
+
+/** `forecast FILE…`: toner against coverage over several trials, and what a customer's pages will take. */
+export const forecast = (files: readonly string[], options: ForecastOptions, io: Io): number =>
+  refusable(() => forecastFiles(files, options, io));
+
+/** Options that mean nothing without a mix. */
+const OF_A_MIX = [
+  ['pagesPerMonth', '--pages-per-month'],
+  ['beyond', '--beyond'],
+  ['countedBy', '--counted-by'],
+] as const;
+
+function forecastFiles(files: readonly string[], options: ForecastOptions, io: Io): number {
+  const needless = OF_A_MIX.find(([key]) => options.mix === undefined && options[key] !== undefined);
+  if (needless !== undefined) refuse(`${needless[1]} needs --mix, which is not given`, EXIT.usage, io);
+  const pagesPerMonth =
+    options.pagesPerMonth === undefined
+      ? null
+      : quantityOption('--pages-per-month', options.pagesPerMonth, { unit: 'page', least: 1 }, io).value;
+  const { tried, unreadable } = triedIn(files, io);
+  const mixture = mixtureIn(tried);
+  if (mixture !== null) refuse(mixtureWords(mixture), EXIT.unreadable, io);
+  const mix = options.mix === undefined ? null : mixFrom(options.mix, options.countedBy, tried, io);
+  const result = forecastFrom(tried, { mix, pagesPerMonth, beyond: options.beyond ?? false });
+  if (result.candidate.slots.every(({ fit }) => fit === null)) {
+    const why = nothingWords(result).map((one) => `\n  ${harmless(one)}`);
+    refuse(
+      `nothing to forecast by: a line takes trials at two coverages or more.${why.join('')}`,
+      EXIT.unreadable,
+      io,
+    );
+  }
+  const write = {
+    text: () => forecastText(result, paintFor(io)),
+    json: () => forecastJson(result, toolName()),
+    csv: () => forecastCsv(result),
+  };
+  io.out(write[options.format]());
+  if (unreadable > 0) return EXIT.unreadable;
+  return mix === null || isWhole(result) ? EXIT.pass : EXIT.inconclusive;
+}
+
+/** Whether what every slot takes was forecast. */
+const isWhole = ({ candidate }: ForecastResult): boolean =>
+  candidate.slots.every(({ mix }) => mix !== null && isForecast(mix.usage));
+
+function refuse(why: string, code: number, io: Io): never {
+  io.err(`tallytare: ${why}\n`);
+  throw new Refused(code);
+}
+
+/** The trials, and how many files could not be read. */
+function triedIn(files: readonly string[], io: Io): { readonly tried: Tried; readonly unreadable: number } {
+  const limitsFiles = new LimitsFiles(io);
+  const tried = new Tried();
+  let unreadable = 0;
+  const invalid = ({ findings }: Invalid): void => {
+    for (const finding of findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
+    unreadable += 1;
+  };
+  const over = { layers: [], used: [] };
+  gather(
+    [...trialFiles({ paths: files }, io)],
+    (file) => judgeFound(file, over, limitsFiles, io),
+    tried,
+    new Map(),
+    { invalid },
+    io,
+  );
+  return { tried, unreadable };
+}
+
+/** The mix: kinds of page from a YAML file, else pages that Ghostscript counted. @throws Refused, once said */
+function mixFrom(file: string, device: InkDevice | undefined, tried: Tried, io: Io): Mix {
+  if (isFileName(file)) {
+    if (device !== undefined) refuse('--counted-by is of a text that Ghostscript made', EXIT.usage, io);
+    const source = openSource(io, file);
+    const { mix, problems } = readMix(source);
+    if (mix !== null) return mix;
+    io.err(problems.map((problem) => `${findingLine(find(problem, source))}\n`).join(''));
+    throw new Refused(EXIT.unreadable);
+  }
+  if (device === undefined)
+    return refuse(
+      `${harmless(file)} is taken for a text that Ghostscript made (a mix of kinds ends in .yaml): say by which device, --counted-by inkcov or ink_cov`,
+      EXIT.usage,
+      io,
+    );
+  const slots = [...tried.candidate.slots.keys()];
+  const mix = readInkPages(file, textOf(file, io), device, slots);
+  return 'code' in mix ? refuse(harmless(inkFaultWords(mix, file, device)), EXIT.unreadable, io) : mix;
+}
+
+function textOf(file: string, io: Io): string {
+  try {
+    const decoded = decode(io.read(file));
+    if ('text' in decoded) return decoded.text;
+  } catch (error) {
+    return refuse(`${harmless(file)}: ${systemWords(error)}`, EXIT.unreadable, io);
+  }
+  return refuse(`${harmless(file)}: not a text, or larger than 4 MiB`, EXIT.unreadable, io);
+}
+
+/** The command `forecast` on the command line. */
+export const forecastCommand: Define = (program, io, done) => {
+  program
+    .command('forecast')
+    .description('fit toner against coverage, and say what a customer’s pages will take')
+    .argument('<file...>', 'trials at two coverages or more, or folders of them')
+    .option('--mix <file>', 'the customer’s pages: kinds of page (.yaml), or a text that Ghostscript made')
+    .addOption(new Option('--counted-by <device>', 'which device of Ghostscript made it').choices(DEVICES))
+    .option('--pages-per-month <pages>', 'how much the customer prints')
+    .option('--beyond', 'forecast pages beyond the coverages tried too, at two times the uncertainty or more')
+    .addOption(new Option('--format <format>', 'how to print').choices(FORECAST_FORMATS).default('text'))
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 done; 2 the mix, or part of it, is not forecast (the output says why);\n3 a file could not be read, or the trials make no line; 4 wrong usage; 5 anything\nelse.\n\nExample:\n  tallytare forecast examples/forecast --mix examples/mixes/quay-street.yaml',
+    )
+    .action((files: string[], options: ForecastOptions) => done(forecast(files, options, io)));
+};

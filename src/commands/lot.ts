@@ -1,0 +1,200 @@
+import { Option } from 'commander';
+import { collect, type Define } from './define.ts';
+import { MANY_FILES } from './help.ts';
+import type { Invalid } from '../judge/assess.ts';
+import { judgeFound, limitsOver } from '../files/judge-file.ts';
+import { LimitsFiles } from '../files/limits-files.ts';
+import { type Given, givenWell, trialFiles } from '../files/trial-files.ts';
+import { GatheredLot, type Mixed, oneLot, type OneLot } from '../lot/gathered-lot.ts';
+import { judgeLot } from '../lot/judged-lot.ts';
+import { LOT_RULES, type LotRule, sequentialRule, singleRule } from '../lot/rule.ts';
+import { type Agreement, LARGEST_LOT, SMALLEST_LOT, type Terms, termsOf } from '../lot/terms.ts';
+import { gather } from '../many/gather.ts';
+import { findingLine } from '../output/findings.ts';
+import { harmless } from '../output/harmless.ts';
+import { lotCsv, lotJson } from '../output/lot-data.ts';
+import { lotText } from '../output/lot-text.ts';
+import { triedName } from '../output/lot-words.ts';
+import { reasonWords } from '../output/reason-words.ts';
+import type { Kind } from '../trial/quantity.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
+import { NotDerived } from '../uncertainty/not-derived.ts';
+import { EXIT } from '../world/exit.ts';
+import type { Io } from '../world/io.ts';
+import { Refused, refusable } from '../world/refused.ts';
+import { paintFor } from '../world/terminal.ts';
+import { toolName } from '../world/tool.ts';
+import { quantityOption } from './options.ts';
+
+export const LOT_FORMATS = ['text', 'json', 'csv'] as const;
+
+export interface LotOptions {
+  readonly filesFrom?: string;
+  readonly lot?: string;
+  readonly size?: string;
+  readonly rule: (typeof LOT_RULES)[number];
+  readonly limitingQuality?: string;
+  readonly consumerRisk?: string;
+  readonly acceptableQuality?: string;
+  readonly producerRisk?: string;
+  readonly confidence?: string;
+  readonly limits?: readonly string[];
+  readonly format: (typeof LOT_FORMATS)[number];
+}
+
+/** `lot FILE…`: what the trials of a lot say of it: accept, reject, or go on. */
+export const lot = (files: readonly string[], options: LotOptions, io: Io): number =>
+  refusable(() => lotOf(files, options, io));
+
+const SHARE: Kind = { unit: '%', least: 0.001, greatest: 100 };
+const RISK: Kind = { unit: '%', least: 0.001, greatest: 50 };
+
+function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
+  const given: Given = { paths, filesFrom: options.filesFrom };
+  if (!givenWell(given, 'lot', io)) return EXIT.usage;
+  const number = (option: string, text: string | undefined, kind: Kind): Decimal | null =>
+    text === undefined ? null : quantityOption(option, text, kind, io).value;
+  const over = limitsOver(options.limits ?? [], new LimitsFiles(io), io);
+  if (typeof over === 'number') return over;
+  const size = number('--size', options.size, {
+    unit: '1',
+    whole: true,
+    least: SMALLEST_LOT,
+    greatest: LARGEST_LOT,
+  });
+  const asked: Agreement = {
+    limitingQuality: number('--limiting-quality', options.limitingQuality, SHARE),
+    consumerRisk: number('--consumer-risk', options.consumerRisk, RISK),
+    acceptableQuality: number('--acceptable-quality', options.acceptableQuality, SHARE),
+    producerRisk: number('--producer-risk', options.producerRisk, RISK),
+  };
+  const wanted = number('--confidence', options.confidence, { unit: '%', least: 50, greatest: 99.99 });
+
+  const gathered = new GatheredLot();
+  const unreadable: Invalid[] = [];
+  const limitsFiles = new LimitsFiles(io);
+  gather(
+    [...trialFiles(given, io)],
+    (file) => judgeFound(file, over, limitsFiles, io),
+    gathered,
+    new Map(),
+    {
+      invalid: (result) => {
+        for (const finding of result.findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
+        unreadable.push(result);
+      },
+    },
+    io,
+  );
+  const found = oneLot(gathered, options.lot ?? null);
+  if ('kind' in found) {
+    io.err(`tallytare: ${harmless(mixedWords(found, options.lot ?? null))}\n`);
+    return EXIT.unreadable;
+  }
+  const all = size?.toNumber() ?? found.size;
+  if (all === null) {
+    io.err(
+      `tallytare: no trial says how many cartridges lot ${harmless(found.id)} has: write lot.size, or give --size\n`,
+    );
+    return EXIT.unreadable;
+  }
+  if (found.tried.length > all) {
+    io.err(
+      `tallytare: ${found.tried.length} cartridges of lot ${harmless(found.id)} were tried, but it has only ${all} (lot.size); correct the size\n`,
+    );
+    return EXIT.unreadable;
+  }
+  const decides = ruleFor(found, all, asked, options, io);
+  const consumerRisk = decides?.terms.limiting.risk ?? asked.consumerRisk ?? new Decimal(10);
+  const judged = judgeLot(found, all, decides, wanted ?? new Decimal(100).minus(consumerRisk));
+  const write = {
+    text: () => lotText(judged, paintFor(io)),
+    json: () => lotJson(judged, toolName()),
+    csv: () => lotCsv(judged),
+  };
+  io.out(write[options.format]());
+  if (unreadable.length > 0) return EXIT.unreadable;
+  return { accept: EXIT.pass, reject: EXIT.fail, 'go-on': EXIT.inconclusive }[judged.decision];
+}
+
+/** The terms and the rule that decide; null where no limiting quality was agreed. @throws Refused where they are none */
+function ruleFor(
+  found: OneLot,
+  size: number,
+  asked: Agreement,
+  { rule, size: sizeAsked }: LotOptions,
+  io: Io,
+): { readonly terms: Terms; readonly rule: LotRule } | null {
+  const { agreement } = found;
+  const agreed: Agreement = {
+    limitingQuality: asked.limitingQuality ?? agreement.limitingQuality,
+    consumerRisk: asked.consumerRisk ?? agreement.consumerRisk,
+    acceptableQuality: asked.acceptableQuality ?? agreement.acceptableQuality,
+    producerRisk: asked.producerRisk ?? agreement.producerRisk,
+  };
+  if (agreed.limitingQuality === null) return null;
+  try {
+    const terms = termsOf(size, agreed);
+    return { terms, rule: rule === 'single' ? singleRule(terms) : sequentialRule(terms) };
+  } catch (refusal) {
+    if (!(refusal instanceof NotDerived)) throw refusal;
+    io.err(`tallytare: lot ${harmless(found.id)}: ${harmless(reasonWords(refusal.reason))}\n`);
+    const byOptions = rule === 'sequential' || sizeAsked !== undefined || Object.values(asked).some(Boolean);
+    throw new Refused(byOptions ? EXIT.usage : EXIT.unreadable);
+  }
+}
+
+/** Why trials are not those of one lot, and how to mend it. */
+function mixedWords(mixed: Mixed, named: string | null): string {
+  switch (mixed.kind) {
+    case 'none':
+      return named === null
+        ? 'there is no trial to judge a lot by'
+        : `no cartridge of lot ${named} was tried`;
+    case 'unnamed':
+      return `${triedName(mixed.tried)}: its lot is not named; write lot.id, or cartridges.lot`;
+    case 'lots': {
+      const [a, b] = mixed.tried;
+      return `${triedName(a)} is of lot ${a.lot ?? ''}, ${triedName(b)} of lot ${b.lot ?? ''}; lots are judged one by one: --lot names one`;
+    }
+    case 'twice': {
+      const [a, b] = mixed.tried;
+      return `${triedName(a)} and ${triedName(b)} are one cartridge; each is tried once`;
+    }
+    case 'differ': {
+      const [a, b] = mixed.said;
+      return `${mixed.key} is ${a.value} in ${a.file}, ${b.value} in ${b.file}; the trials of one lot agree on it`;
+    }
+  }
+}
+
+/** The command `lot` on the command line. */
+export const lotCommand: Define = (program, io, done) => {
+  program
+    .command('lot')
+    .description('accept a lot, reject it, or go on, from the trials of its cartridges')
+    .argument('[file...]', 'trials of one lot, folders of them, patterns; - reads standard input')
+    .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
+    .option('--lot <id>', 'the lot that is meant, where the trials have cartridges of others too')
+    .option('--size <cartridges>', 'cartridges in the lot; the trials’ own lot.size unless given')
+    .addOption(new Option('--rule <rule>', 'how it is decided').choices(LOT_RULES).default('single'))
+    .option('--limiting-quality <percent>', 'failing share not to be taken; target.lot unless given')
+    .option('--consumer-risk <percent>', 'risk to accept it all the same; 10 unless said')
+    .option('--acceptable-quality <percent>', 'failing share to be taken; target.lot unless given')
+    .option('--producer-risk <percent>', 'risk to reject it all the same; 5 unless said')
+    .option('--confidence <percent>', 'of the largest share; 100 less the consumer’s risk unless given')
+    .option('--limits <file|preset>', 'limits laid over the files’ own; may be given again', collect)
+    .addOption(new Option('--format <format>', 'how to print').choices(LOT_FORMATS).default('text'))
+    .addHelpText(
+      'after',
+      `${MANY_FILES}
+
+Exit codes: 0 accept, 1 reject, 2 go on; 3 a file could not be read, or the
+trials are not of one lot; 4 wrong usage; 5 anything else.
+
+Examples:
+  tallytare lot examples/pool --size 400 --limiting-quality 10
+  tallytare lot trials --lot K-20 --rule sequential`,
+    )
+    .action((files: string[], options: LotOptions) => done(lot(files, options, io)));
+};

@@ -1,0 +1,54 @@
+import { dirname, join } from 'node:path';
+import { CATALOGUE } from '../figures/list.ts';
+import type { Fault } from '../problems/problem.ts';
+import { LARGEST_TABLE } from '../text/table.ts';
+import { type ReadTrial, readTrial } from '../trial/read.ts';
+import type { OpenTable, TableText } from '../trial/table/with-tables.ts';
+import { decode } from '../world/decode.ts';
+import type { Io } from '../world/io.ts';
+import { openBelow } from './below.ts';
+import { open, type Used } from './limits-files.ts';
+
+/** A trial as it was read, with the files it stands in: its own first, then the tables it names. */
+export interface OpenedTrial extends ReadTrial {
+  readonly used: readonly Used[];
+}
+
+const MEBIBYTE = 1024 * 1024;
+
+/** Opens a trial's file and the tables it names, each read once, and reads the trial. */
+export function openTrial(file: string, io: Io): OpenedTrial {
+  const { source, bytes } = open(io, file);
+  const tables: Used[] = [];
+  const read = readTrial(source, CATALOGUE, tablesOf(file, tables, io));
+  const unopened = read.problems.find(({ code }) => code === 'file-unreadable');
+  const why = unopened?.code === 'file-unreadable' ? unopened.why : null;
+  return { ...read, used: [{ kind: 'trial', file, bytes, why }, ...tables] };
+}
+
+/** Opens the tables of a trial, from its folder or below, and adds each to those that were used. */
+export function tablesOf(file: string, used: Used[], io: Io): OpenTable {
+  const folder = file === '-' ? '.' : dirname(file);
+  const opened = (table: string): { bytes: Uint8Array | null; read: TableText | Fault } => {
+    const found = openBelow(table, folder, LARGEST_TABLE, io);
+    if ('bytes' in found) {
+      const decoded = decode(found.bytes, LARGEST_TABLE);
+      const why = 'it is not UTF-8 text; save it again as UTF-8';
+      if ('problem' in decoded) return { bytes: found.bytes, read: { code: 'table-unreadable', table, why } };
+      return { bytes: found.bytes, read: { file: join(folder, table), text: decoded.text } };
+    }
+    if (found.trouble === 'unreadable')
+      return { bytes: null, read: { code: 'table-unreadable', table, why: found.why } };
+    if (found.trouble === 'outside') return { bytes: null, read: { code: 'table-outside', table } };
+    return {
+      bytes: null,
+      read: { code: 'table-too-large', table, mebibytes: LARGEST_TABLE / MEBIBYTE },
+    };
+  };
+  return (table) => {
+    const { bytes, read } = opened(table);
+    const why = 'code' in read && read.code === 'table-unreadable' ? read.why : null;
+    used.push({ kind: 'table', file: table, bytes, why });
+    return read;
+  };
+}

@@ -1,0 +1,143 @@
+import { budgetOf } from '../../figures/budget.ts';
+import { isDerived } from '../../figures/figure.ts';
+import type { Assessed } from '../../judge/assess.ts';
+import type { Reading, Run } from '../../trial/trial.ts';
+import { dotted } from '../../uncertainty/path.ts';
+import { type Block, paragraph, type Section, table } from '../content.ts';
+import { subject } from '../figure-words.ts';
+import { withoutKeys } from '../plain-names.ts';
+import { typeset } from '../typeset.ts';
+import { unitWord, withUnit } from '../values.ts';
+
+/** More rows than this are counted, not listed; they are in the trial's own file. */
+const MOST_ROWS = 200;
+
+const cut = (rows: readonly string[][], what: string): { rows: string[][]; more: Block[] } => ({
+  rows: rows.slice(0, MOST_ROWS),
+  more:
+    rows.length > MOST_ROWS
+      ? [paragraph(`And ${rows.length - MOST_ROWS} more ${what}, in the trial’s own file.`)]
+      : [],
+});
+
+/** What the instruments showed: meter, weights and air, as they went into the figures. */
+export function rawReadings({ trial: { run, reference } }: Assessed): Section {
+  const readings = cut([...readingsOf(run), ...(reference ? readingsOf(reference) : [])], 'readings');
+  const air = cut(airOf(run), 'readings of the air');
+  return {
+    title: 'Raw readings',
+    annex: true,
+    blocks: [
+      ...table(
+        'Meter and weights',
+        [{ text: 'reading' }, { text: 'value', numeric: true }, { text: 'unit' }],
+        readings.rows,
+      ),
+      ...readings.more,
+      ...table(
+        'The air',
+        [
+          { text: 'when' },
+          { text: 'temperature, °C', numeric: true },
+          { text: 'relative humidity, %', numeric: true },
+        ],
+        air.rows,
+      ),
+      ...air.more,
+    ],
+  };
+}
+
+function readingsOf(run: Run): string[][] {
+  const { meter, containers, batches, cartridges } = run;
+  const told = (unit: string, readings: readonly (Reading | null)[]): string[][] =>
+    readings.flatMap((reading) => {
+      const measured = reading?.measured;
+      if (reading === null || !measured) return [];
+      const U = measured.u.times(2);
+      const value = measured.value.toFixed();
+      const said = U.isZero() ? value : `${value} ± ${U.toSignificantDigits(2).toFixed()}`;
+      return [[withoutKeys(dotted(reading.path)), typeset(said), unitWord(unit)]];
+    });
+  return [
+    ...told('clicks', [meter.start, ...batches.map(({ end }) => end), meter.end]),
+    ...told('g', [
+      ...containers.map(({ tare }) => tare),
+      ...batches.map(({ containerMass }) => containerMass),
+      ...containers.map(({ final }) => final),
+      ...cartridges.flatMap(({ startMass, endMass, fillMass, residualMass }) => [
+        startMass,
+        endMass,
+        fillMass,
+        residualMass,
+      ]),
+    ]),
+    ...told(
+      '%',
+      cartridges.flatMap(({ gauge }) => [gauge.start, gauge.end]),
+    ),
+  ];
+}
+
+const airOf = ({ ambient }: Run): string[][] =>
+  ambient.flatMap(({ at, temperature, humidity }, index) => {
+    const shown = (reading: Reading | null): string => typeset(reading?.measured?.value.toFixed() ?? '');
+    const [degrees, percent] = [shown(temperature), shown(humidity)];
+    return degrees + percent === ''
+      ? []
+      : [[at?.text.replace('T', ' ') ?? `reading ${index + 1}`, degrees, percent]];
+  });
+
+/** Inputs of one figure that are listed; what is left is told in one row. */
+const MOST_INPUTS = 6;
+
+/** Where the uncertainty of every judged figure comes from. */
+export function budgets({ judged }: Assessed): Section {
+  const figures = [...new Set(judged.map(({ derived }) => derived))].flatMap((derived) => {
+    const { result } = derived;
+    return isDerived(result) && !result.u.isZero() ? [{ ...derived, result }] : [];
+  });
+  const rows = figures.flatMap((one) => {
+    const shares = budgetOf(one.result);
+    const shown = shares.slice(0, MOST_INPUTS);
+    const rest = shares.slice(MOST_INPUTS).reduce((sum, { share }) => sum + share, 0);
+    return [
+      ...shown.map(({ input, contribution, share }, index) => [
+        index === 0 ? `${subject(one)}, ${withUnit(one)}` : '',
+        withoutKeys(dotted(input.path)),
+        typeset(`${Number(Number(input.u.toFixed(12)).toPrecision(2))} ${unitWord(input.unit)}`.trimEnd()),
+        typeset(`${Number(contribution.toPrecision(2))} ${unitWord(one.unit)}`.trimEnd()),
+        `${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`,
+      ]),
+      ...(rest > 0
+        ? [['', `${shares.length - shown.length} more`, '', '', `${(rest * 100).toFixed(1)} %`]]
+        : []),
+    ];
+  });
+  const { rows: listed, more } = cut(rows, 'rows');
+  return {
+    title: 'Where the uncertainty comes from',
+    annex: true,
+    blocks: [
+      ...table(
+        'Uncertainty budget of every figure that was held against a limit',
+        [
+          { text: 'figure' },
+          { text: 'reading' },
+          { text: 'its u', numeric: true },
+          { text: 'brings', numeric: true },
+          { text: 'share', numeric: true },
+        ],
+        listed,
+      ),
+      ...more,
+      ...(rows.length > 0
+        ? [
+            paragraph(
+              'u is the standard uncertainty of a reading; what it brings is u times its sensitivity; shares are of the variance (JCGM 100:2008, 5.1.2). U = 2u.',
+            ),
+          ]
+        : []),
+    ],
+  };
+}

@@ -1,0 +1,59 @@
+import type { Assessed } from '../../judge/assess.ts';
+import { SEVERITIES } from '../../trial/schema/run.ts';
+import type { InspectionFinding } from '../../trial/trial.ts';
+import { dotted } from '../../uncertainty/path.ts';
+import { type Block, type Image, paragraph, type Photo, type Section, table } from '../content.ts';
+
+/** Photos by the place of the finding they belong to, as `dotted` writes it. */
+export type Photos = ReadonlyMap<string, Image>;
+
+/** What was found in delivery and machine, the worst first. */
+export function inspection({ trial: { run, reference } }: Assessed, photos: Photos): Section {
+  return {
+    title: 'Findings',
+    blocks: [
+      ...findingBlocks(run.inspection, photos, 'Findings, the worst first'),
+      ...(reference?.inspection?.length
+        ? findingBlocks(reference.inspection, photos, 'Findings of the reference run, the worst first')
+        : []),
+    ],
+  };
+}
+
+const bySeverity = (a: InspectionFinding, b: InspectionFinding): number =>
+  SEVERITIES.indexOf(b.severity) - SEVERITIES.indexOf(a.severity);
+
+function findingBlocks(found: readonly InspectionFinding[] | null, photos: Photos, caption: string): Block[] {
+  if (found === null) return [];
+  if (found.length === 0) return [paragraph('The inspection found nothing.')];
+  const findings = found.toSorted(bySeverity);
+  const what = ({ part, slot }: InspectionFinding): string =>
+    [part, slot].filter((one) => one !== null).join(', ');
+  const rows = findings.map((finding) => [
+    what(finding),
+    { severity: finding.severity },
+    finding.stage ?? '',
+    finding.note ?? '',
+    photos.get(dotted(finding.path))?.name ?? '',
+  ]);
+  const shown = findings.flatMap((finding): Photo[] => {
+    const image = photos.get(dotted(finding.path));
+    if (image === undefined) return [];
+    const said = [what(finding), finding.note].filter(Boolean).join(': ');
+    return [{ kind: 'photo', image, caption: said === '' ? image.name : `${said} (${image.name})` }];
+  });
+  return [
+    ...table(
+      caption,
+      [
+        { text: 'part' },
+        { text: 'severity' },
+        { text: 'stage' },
+        { text: 'what was found' },
+        { text: 'photo' },
+      ],
+      rows,
+    ),
+    ...shown,
+  ];
+}
