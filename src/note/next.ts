@@ -46,7 +46,7 @@ export function nextOf(trial: Trial, data: Data): Next {
     const tare = run.containers[0]?.tare;
     const asks = [
       ...unjudged(data, ['delivery', 'before']),
-      ...pending(trial, ({ path }) => path.at(-1) === 'start_mass' || isGauge(path, 'start')),
+      ...pending(trial, (path) => path.at(-1) === 'start_mass' || isGauge(path, 'start')),
       ...(tare?.measured === null ? [ask(tare.path, 'tare')] : []),
       ask(run.meter.start.path, 'meter'),
       ...(run.ambient.some(({ temperature }) => temperature?.measured) ? [] : air),
@@ -68,9 +68,9 @@ export function nextOf(trial: Trial, data: Data): Next {
     return { when: 'batch', batch: batches + 1, meter: checkpoint?.next?.end ?? null, asks };
   }
   const asks = [
-    ...pending(trial, ({ path }) => path.at(-1) === 'final'),
-    ...pending(trial, ({ path }) => path.at(-1) === 'end_mass' || isGauge(path, 'end')),
-    ...pending(trial, ({ path }) => !AFTER.includes(path.at(-1) ?? '') && !isGauge(path, 'end')),
+    ...pending(trial, (path) => path.at(-1) === 'final'),
+    ...pending(trial, (path) => path.at(-1) === 'end_mass' || isGauge(path, 'end')),
+    ...pending(trial, (path) => !AFTER.includes(path.at(-1) ?? '') && !isGauge(path, 'end')),
     ...unjudged(data, ['during', 'after', null]),
   ];
   return { when: asks.length === 0 ? 'done' : 'after', batch: null, meter: null, asks };
@@ -94,9 +94,9 @@ function airAsked(data: Data): Ask[] {
 
 const isGauge = (path: Path, key: string): boolean => path.includes('gauge') && path.at(-1) === key;
 
-/** Readings whose key is there and empty. */
-const pending = (trial: Trial, wanted: (one: { readonly path: Path }) => boolean): Ask[] =>
-  trial.pending.flatMap((path) => (wanted({ path }) ? [ask(path)] : []));
+/** Readings whose key is there and empty; one of three of a colour is not asked for by itself. */
+const pending = (trial: Trial, wanted: (path: Path) => boolean): Ask[] =>
+  trial.pending.flatMap((path) => (typeof path.at(-1) === 'string' && wanted(path) ? [ask(path)] : []));
 
 /** Parts that are to be looked at, and have not been. */
 function unjudged(data: Data, stages: readonly (string | null)[]): Ask[] {
