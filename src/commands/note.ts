@@ -34,6 +34,11 @@ export const note = (file: string, options: NoteOptions, io: Io): number =>
     const { time, ...given } = options;
     const clock = time === false ? null : io.now();
     if (isAnyGiven(given)) return write(file, given, clock, io);
+    const alone = given.at !== undefined ? '--at' : given.correct ? '--correct' : null;
+    if (alone !== null) {
+      io.err(`tallytare: ${alone} says nothing by itself; give it beside what is to be noted\n`);
+      return EXIT.usage;
+    }
     return io.canAsk() ? askAll(file, clock, io) : sayNext(file, io);
   });
 
@@ -85,7 +90,9 @@ function write(file: string, given: Given, clock: string | null, io: Io): number
   const { changes, paths } = toNote;
   const done = noted(text, changes);
   if ('unplaced' in done) {
-    io.err(`${refusalLines({ code: 'no-place', path: done.unplaced }, source, paint).join('\n')}\n`);
+    io.err(
+      `${refusalLines({ code: 'no-place', table: null, path: done.unplaced }, source, paint).join('\n')}\n`,
+    );
     return EXIT.unreadable;
   }
   const marked =
@@ -104,10 +111,11 @@ function write(file: string, given: Given, clock: string | null, io: Io): number
     io.err(`tallytare: ${harmless(file)} was not written: ${systemWords(error, 'write')}\n`);
     return EXIT.other;
   }
+  const now = readSource(file, done.text);
   if (after.verdict === 'invalid') {
-    io.out(noteText(readSource(file, done.text), paths, null, paint));
-    unreadable(after.findings, io);
-  } else io.out(noteText(after.source, paths, meaningOf(result, after, paths), paint));
+    io.out(noteText(now, paths, null, paint));
+    unreadable(errorsOf(after), io);
+  } else io.out(noteText(now, paths, meaningOf(result, after, now.data, paths), paint));
   return EXIT.pass;
 }
 
@@ -120,9 +128,9 @@ function unreadable(findings: readonly Finding[], io: Io): number {
 
 /** What comes next in a trial. @throws Refused where it cannot be read; once said */
 function ahead(file: string, io: Io) {
-  const { result } = standing(file, io);
+  const { text, result } = standing(file, io);
   if (result.verdict !== 'invalid')
-    return { trial: result.trial, next: nextOf(result.trial, result.source.data) };
+    return { trial: result.trial, next: nextOf(result.trial, readSource(file, text).data) };
   throw new Refused(unreadable(result.findings, io));
 }
 

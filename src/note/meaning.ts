@@ -5,6 +5,7 @@ import type { Assessed, Result } from '../judge/assess.ts';
 import { stretchesOf, type Stretch, weighingsOf } from '../judge/doubt/weighings.ts';
 import type { Judged } from '../judge/judge.ts';
 import type { Finding } from '../text/finding.ts';
+import type { Data } from '../text/source.ts';
 import type { EventKind } from '../trial/schema/run.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
@@ -30,8 +31,8 @@ export interface Meaning {
   readonly next: Next;
 }
 
-/** What was noted means, by what could be said of the trial before and what can be said now. */
-export function meaningOf(before: Result, now: Assessed, paths: readonly Path[]): Meaning {
+/** What a note means, by what could be said of the trial before and what can be said now; `data` is that of its file. */
+export function meaningOf(before: Result, now: Assessed, data: Data, paths: readonly Path[]): Meaning {
   const known = new Set(findingsOf(before).map(nameOf));
   const findings = findingsOf(now);
   const ended = now.trial.run.meter.end.measured !== null;
@@ -49,7 +50,7 @@ export function meaningOf(before: Result, now: Assessed, paths: readonly Path[])
     events: eventsLike(now, paths),
     fresh: fresh.filter(({ problem }) => !PROGRESS.has(problem.code)),
     progress: fresh.filter(({ problem }) => PROGRESS.has(problem.code)),
-    next: nextOf(now.trial, now.source.data),
+    next: nextOf(now.trial, data),
   };
 }
 

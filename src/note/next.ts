@@ -35,15 +35,18 @@ const ask = (path: Path, option: Ask['option'] = null): Ask => ({
   option,
 });
 
+/** Whether a list is read from a table, which others fill in. */
+const inTable = (data: Data, list: string): boolean => dataAt(data, [list, 'file']) !== undefined;
+
 /** The readings that come next, in the order they are taken. */
 export function nextOf(trial: Trial, data: Data): Next {
   const { run } = trial;
-  const air = airAsked(run.ambient.length);
+  const air = inTable(data, 'ambient') ? [] : airAsked(data);
   if (run.meter.start.measured === null) {
     const tare = run.containers[0]?.tare;
     const asks = [
       ...unjudged(data, ['delivery', 'before']),
-      ...pending(trial, ({ path }) => path.at(-1) === 'start_mass' || isGauge(path, 'start')),
+      ...pending(trial, (path) => path.at(-1) === 'start_mass' || isGauge(path, 'start')),
       ...(tare?.measured === null ? [ask(tare.path, 'tare')] : []),
       ask(run.meter.start.path, 'meter'),
       ...(run.ambient.some(({ temperature }) => temperature?.measured) ? [] : air),
@@ -60,13 +63,14 @@ export function nextOf(trial: Trial, data: Data): Next {
       return { when: 'end', batch: null, meter: checkpoint.next?.end ?? null, asks };
     }
     const weighed = container === undefined ? [] : [ask(['batches', batches, 'container_mass'], 'container')];
-    const asks = [ask(['batches', batches, 'end'], 'meter'), ...weighed, ...air];
+    const batch = inTable(data, 'batches') ? [] : [ask(['batches', batches, 'end'], 'meter'), ...weighed];
+    const asks = [...batch, ...air];
     return { when: 'batch', batch: batches + 1, meter: checkpoint?.next?.end ?? null, asks };
   }
   const asks = [
-    ...pending(trial, ({ path }) => path.at(-1) === 'final'),
-    ...pending(trial, ({ path }) => path.at(-1) === 'end_mass' || isGauge(path, 'end')),
-    ...pending(trial, ({ path }) => !AFTER.includes(path.at(-1) ?? '') && !isGauge(path, 'end')),
+    ...pending(trial, (path) => path.at(-1) === 'final'),
+    ...pending(trial, (path) => path.at(-1) === 'end_mass' || isGauge(path, 'end')),
+    ...pending(trial, (path) => !AFTER.includes(path.at(-1) ?? '') && !isGauge(path, 'end')),
     ...unjudged(data, ['during', 'after', null]),
   ];
   return { when: asks.length === 0 ? 'done' : 'after', batch: null, meter: null, asks };
@@ -74,16 +78,25 @@ export function nextOf(trial: Trial, data: Data): Next {
 
 const AFTER: readonly (string | number)[] = ['final', 'end_mass'];
 
-const airAsked = (entry: number): Ask[] => [
-  ask(['ambient', entry, 'temperature'], 'temperature'),
-  ask(['ambient', entry, 'humidity'], 'humidity'),
-];
+/** A reading of the air, in the first entry that says nothing yet or a new one. */
+function airAsked(data: Data): Ask[] {
+  const found = dataAt(data, ['ambient']);
+  const readings = Array.isArray(found) ? found : [];
+  const empty = readings.findIndex((one) =>
+    ['at', 'temperature', 'humidity'].every((key) => dataAt(one, [key]) == null),
+  );
+  const entry = empty === -1 ? readings.length : empty;
+  return [
+    ask(['ambient', entry, 'temperature'], 'temperature'),
+    ask(['ambient', entry, 'humidity'], 'humidity'),
+  ];
+}
 
 const isGauge = (path: Path, key: string): boolean => path.includes('gauge') && path.at(-1) === key;
 
-/** Readings whose key is there and empty. */
-const pending = (trial: Trial, wanted: (one: { readonly path: Path }) => boolean): Ask[] =>
-  trial.pending.flatMap((path) => (wanted({ path }) ? [ask(path)] : []));
+/** Readings whose key is there and empty; one of three of a colour is not asked for by itself. */
+const pending = (trial: Trial, wanted: (path: Path) => boolean): Ask[] =>
+  trial.pending.flatMap((path) => (typeof path.at(-1) === 'string' && wanted(path) ? [ask(path)] : []));
 
 /** Parts that are to be looked at, and have not been. */
 function unjudged(data: Data, stages: readonly (string | null)[]): Ask[] {

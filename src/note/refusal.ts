@@ -23,8 +23,8 @@ export type Refusal =
       readonly key: string;
       readonly known: readonly string[];
     }
-  /** A list is written in a file of its own, or in some other way that takes no entry. */
-  | { readonly code: 'no-place'; readonly path: Path }
+  /** What stands there takes no entry: a list in a table of its own (null where it is something else). */
+  | { readonly code: 'no-place'; readonly table: string | null; readonly path: Path }
   | { readonly code: 'no-cartridge'; readonly slot: string; readonly slots: readonly string[] }
   /** Another reading stands there, and it was not said to be wrong. */
   | { readonly code: 'already-read'; readonly is: string; readonly value: string; readonly path: Path }

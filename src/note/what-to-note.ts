@@ -246,7 +246,11 @@ class Note {
     const events = this.list(['events']);
     const alike = (one: Data): boolean =>
       this.textIn(one, 'kind') === event && this.textIn(one, 'slot') === (slot ?? null);
-    this.entry(['events'], correct ? events.findLastIndex(alike) : -1, [
+    const there = (one: Data): boolean => at !== null && sameReading(this.textIn(one, 'at') ?? '', at, METER);
+    // What was wrong may be its kind.
+    const last = events.findLastIndex(alike);
+    const index = last === -1 ? events.findLastIndex(there) : last;
+    this.entry(['events'], correct ? index : -1, [
       ['at', at],
       ['kind', event],
       ['slot', slot ?? null],
@@ -356,7 +360,10 @@ class Note {
   private list(path: Path): readonly Data[] {
     const found = dataAt(this.data, path);
     if (found == null) return [];
-    if (!Array.isArray(found)) throw new NotTaken({ code: 'no-place', path });
+    if (!Array.isArray(found)) {
+      const table = dataAt(found, ['file']);
+      throw new NotTaken({ code: 'no-place', table: typeof table === 'string' ? table : null, path });
+    }
     return found;
   }
 
@@ -387,7 +394,7 @@ class Note {
   /** Writes a value where none stands; another one is replaced where it was said to be wrong. */
   private put(path: Path, value: string): void {
     const old = dataAt(this.data, path);
-    if (old !== null && typeof old === 'object') throw new NotTaken({ code: 'no-place', path });
+    if (old !== null && typeof old === 'object') throw new NotTaken({ code: 'no-place', table: null, path });
     if (typeof old === 'string' && old.trim() !== '') {
       this.found = path;
       if (sameReading(old, value, kindAt(path))) return;

@@ -171,6 +171,8 @@ function refusalWords(refusal: Refusal): string {
     case 'no-key':
       return `${refusal.option} takes no "${refusal.key}"; it takes ${list(refusal.known, 'and')}, as in serial=K20-0117,start_mass=812g`;
     case 'no-place':
+      if (refusal.table !== null)
+        return `${dotted(refusal.path)} are read from ${refusal.table}: write it into that table. Nothing was written.`;
       return `there is no place for it under ${dotted(refusal.path)} as that is written; note it by hand. Nothing was written.`;
     case 'no-cartridge':
       return refusal.slots.length === 0

@@ -149,6 +149,8 @@ describe('nothing is written', () => {
     [['--exhausted', 'black', '--meter', '44000', '--fitted', 'colour=red'], 'takes no "colour"'],
     [['--fitted', 'serial=1'], '--fitted needs --exhausted'],
     [['--reading', 'final'], '--reading needs NAME=VALUE'],
+    [['--at', '9:10'], '--at says nothing by itself'],
+    [['--correct'], '--correct says nothing by itself'],
   ])('%j: wrong usage', (options, why) => {
     const { code, err, out, written } = run(['note', 't.yaml', ...options], { 't.yaml': noted });
     expect(err.replace(/\s+/g, ' ')).toContain(why);
@@ -186,6 +188,9 @@ describe('a reading that was wrong', () => {
     expect(air).toContain(
       '{at: 2026-03-09T09:10, temperature: 22.4 °C, humidity: 46 %} # temperature was 21.4 °C\n',
     );
+    const jam = ['--event', 'jam', '--meter', '44120'];
+    const event = notes(noted, jam, ['--event', 'misfeed', '--meter', '44120', '--correct']).text;
+    expect(event).toContain('{at: 44120, kind: misfeed} # kind was jam\n');
     const start = notes(noted, ['--start', '--meter', '41920', '--correct']).text;
     expect(start).toContain('  start: 41920   # before the first page # start was 41902\n');
   });
@@ -207,12 +212,32 @@ it('fills in what a new trial leaves empty', () => {
   expect(run(['verdict', 't.yaml'], { 't.yaml': text }).code).toBe(2);
 });
 
+it('keeps the marks and line ends of another system', () => {
+  const text = `\ufeff${TRIAL.replaceAll('\n', '\r\n')}`;
+  const { text: noted } = notes(text, ['--start', '--meter', '41902', '--no-time'], ['--event', 'jam']);
+  expect(noted).toBe(`${text.replace('start:   #', 'start: 41902   #')}events:\r\n  - {kind: jam}\r\n`);
+});
+
+it('leaves a table of its own alone', () => {
+  const text = TRIAL.replace('coverage: 5 %', 'coverage: 5 %\nambient: {file: room.csv}');
+  const { code, err, written } = run(['note', 't.yaml', '--temperature', '21'], { 't.yaml': text });
+  expect([code, written]).toEqual([3, {}]);
+  expect(err).toContain('ambient are read from room.csv: write it into that table');
+});
+
 it('does not ask for the rest of the file to be mended first', () => {
   const { code, out, err, text } = notes(TRIAL.replace('coverage: 5 %', 'coverge: 5 %'), START);
   expect(code).toBe(0);
   expect(text).toContain('start: 41902');
   expect(out).toContain('Noted in t.yaml:');
   expect(err).toContain('Did you mean "coverage"?');
+});
+
+it('does not ask for limits that are out of reach at the machine', () => {
+  const { code, err, text } = notes(TRIAL.replace(/limits: .*/, 'limits: gone.yaml'), START);
+  expect(code).toBe(0);
+  expect(text).toContain('start: 41902');
+  expect(err).toContain('gone.yaml');
 });
 
 describe('without options', () => {
