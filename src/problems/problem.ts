@@ -14,6 +14,10 @@ export type Fault =
   | { readonly code: 'empty-list' }
   | { readonly code: 'file-too-large' }
   | { readonly code: 'not-utf8'; readonly byte: number }
+  | {
+      readonly code: 'other-kind';
+      readonly kind: 'pdf' | 'picture' | 'spreadsheet' | 'packed' | 'utf-16' | 'table';
+    }
   | { readonly code: 'empty-file' }
   | { readonly code: 'not-yaml'; readonly yaml: string; readonly detail: string }
   | { readonly code: 'several-documents' }
@@ -31,12 +35,20 @@ export type Fault =
       readonly key: string;
       readonly nearest: string | null;
       readonly known: readonly string[];
+      /** Sections in which it is known, each with a line that has it there. */
+      readonly belongs: readonly { readonly under: string; readonly line: string }[];
       /** Nothing follows it: it may be the rest of a text that a comma cut in two. */
       readonly empty: boolean;
     }
-  | { readonly code: 'split-number'; readonly written: string; readonly write: string }
+  | { readonly code: 'split-number'; readonly written: string; readonly write: readonly string[] }
   | { readonly code: 'missing-key'; readonly key: string }
-  | { readonly code: 'wrong-shape'; readonly expected: readonly Shape[]; readonly got: Shape | 'nothing' }
+  | {
+      readonly code: 'wrong-shape';
+      readonly expected: readonly Shape[];
+      readonly got: Shape | 'nothing';
+      /** The line to write. */
+      readonly write: string | null;
+    }
   | {
       readonly code: 'unknown-word';
       readonly written: string;
@@ -61,14 +73,26 @@ export type Fault =
       readonly unit: string;
       readonly accepted: readonly string[];
     }
-  | { readonly code: 'unknown-currency'; readonly written: string; readonly currency: string }
+  | {
+      readonly code: 'unknown-currency';
+      readonly written: string;
+      readonly currency: string;
+      /** The price with a code that it may have. */
+      readonly write: readonly string[];
+    }
   | { readonly code: 'not-whole'; readonly written: string }
   | { readonly code: 'too-low'; readonly written: string; readonly least: number; readonly unit: string }
   | { readonly code: 'too-high'; readonly written: string; readonly greatest: number; readonly unit: string }
   | { readonly code: 'not-positive'; readonly written: string }
-  | { readonly code: 'not-a-time'; readonly written: string }
+  | {
+      readonly code: 'not-a-time';
+      readonly written: string;
+      /** What it can mean, as ISO 8601 writes it. */
+      readonly readings: readonly string[];
+    }
   | { readonly code: 'no-such-time'; readonly written: string }
   | { readonly code: 'not-a-digest'; readonly written: string }
+  | { readonly code: 'typed-otherwise'; readonly written: string; readonly write: string }
   // Readings against each other
   | { readonly code: 'end-below-start'; readonly start: string; readonly end: string }
   | { readonly code: 'more-digits-than-counter'; readonly written: string; readonly digits: number }
@@ -329,6 +353,11 @@ export type Fault =
   | { readonly code: 'photos-too-large'; readonly mebibytes: number }
   // Tables that stand in files of their own
   | { readonly code: 'table-unreadable'; readonly table: string; readonly why: string }
+  | {
+      readonly code: 'table-other-kind';
+      readonly table: string;
+      readonly kind: 'pdf' | 'picture' | 'spreadsheet' | 'packed' | 'utf-16' | 'table';
+    }
   | { readonly code: 'table-outside'; readonly table: string }
   | { readonly code: 'table-too-large'; readonly table: string; readonly mebibytes: number }
   | { readonly code: 'table-too-long'; readonly table: string; readonly most: number }

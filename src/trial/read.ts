@@ -4,6 +4,7 @@ import type { Catalogue } from './catalogue.ts';
 import { severityOf } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
 import { checkTrial } from './rules/all.ts';
+import { schemasAt } from './schema/at.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
@@ -11,6 +12,7 @@ import * as z from './schema/zod.ts';
 import type { Data, Source } from '../text/source.ts';
 import { noTables, type OpenTable, withTables } from './table/with-tables.ts';
 import type { Trial } from './trial.ts';
+import { typedOtherwise } from './typed.ts';
 
 /** What became of a file: its trial, unless something is wrong with it, and everything there is to say. */
 export interface ReadTrial {
@@ -42,15 +44,31 @@ function schemaOf(make: Maker, catalogue: Catalogue): z.Schema {
 export function readTrial(own: Source, catalogue: Catalogue, open: OpenTable = noTables): ReadTrial {
   const blocked = own.problems.some(({ code }) => !READABLE.has(code));
   if (blocked) return { trial: null, problems: own.problems, source: own };
-  const tabled = withTables(own, schemaOf(trialSchema, catalogue), open);
+  const schema = schemaOf(trialSchema, catalogue);
+  const tabled = withTables(own, schema, open);
   const { source } = tabled;
   const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, tabled.data);
   const data = parsed as TrialData | null;
   const rules = data === null ? [] : checkTrial(data);
-  const found = [...own.problems, ...tabled.problems, ...shapeProblems, ...rules];
+  const typed = typedOtherwise(data, tabled.data);
+  const found = [
+    ...own.problems.map((one) => withTaken(one, schema)),
+    ...tabled.problems,
+    ...shapeProblems,
+    ...rules,
+    ...typed,
+  ];
   const problems = inFileOrder(found, source);
   const broken = data === null || problems.some((problem) => severityOf(problem) === 'error');
   return { trial: broken ? null : buildTrial(data), problems, source };
+}
+
+/** A number that a comma splits, with those ways to write it that its key takes. */
+function withTaken(problem: Problem, schema: z.Schema): Problem {
+  if (problem.code !== 'split-number') return problem;
+  const ways = schemasAt(schema, problem.path);
+  const write = problem.write.filter((text) => ways.some((way) => z.safeParse(way, text).success));
+  return { ...problem, write };
 }
 
 /** A set of limits from a file of its own; the map may stand at the top or under `limits`. */

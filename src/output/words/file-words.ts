@@ -1,4 +1,15 @@
+import type { FileKind } from '../../text/kind.ts';
 import { YAML_HINTS, type Words } from './said.ts';
+
+/** Kinds of files that are no trials. */
+export const KINDS: Readonly<Record<FileKind, string>> = {
+  pdf: 'a PDF',
+  picture: 'a picture',
+  spreadsheet: 'a spreadsheet, or another packed document',
+  packed: 'a packed file',
+  'utf-16': 'text in UTF-16',
+  table: 'a table (CSV)',
+};
 
 /** A file that cannot be opened, or is no YAML. */
 export const FILE_WORDS = {
@@ -33,6 +44,15 @@ export const FILE_WORDS = {
   'not-utf8': ({ byte }) => ({
     say: `This file is not UTF-8 text: byte ${byte + 1} fits no character.`,
     mend: 'Save it again as UTF-8.',
+  }),
+  'other-kind': ({ kind }) => ({
+    say: `This file is ${KINDS[kind]}, and no trial.`,
+    mend:
+      kind === 'utf-16'
+        ? 'Save it again as UTF-8.'
+        : kind === 'table'
+          ? 'Name it in a trial, as in "ambient: {file: room.csv}" or "batches: {file: batches.csv}".'
+          : 'A trial is a text file whose name ends in .yaml; "tallytare start" writes one.',
   }),
   'empty-file': () => ({
     say: 'This file is empty.',
