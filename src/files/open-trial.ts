@@ -33,6 +33,8 @@ export function tablesOf(file: string, used: Used[], io: Io): OpenTable {
     const found = openBelow(table, folder, LARGEST_TABLE, io);
     if ('bytes' in found) {
       const decoded = decode(found.bytes, LARGEST_TABLE);
+      if ('problem' in decoded && decoded.problem.code === 'other-kind')
+        return { bytes: found.bytes, read: { code: 'table-other-kind', table, kind: decoded.problem.kind } };
       const why = 'it is not UTF-8 text; save it again as UTF-8';
       if ('problem' in decoded) return { bytes: found.bytes, read: { code: 'table-unreadable', table, why } };
       return { bytes: found.bytes, read: { file: join(folder, table), text: decoded.text } };

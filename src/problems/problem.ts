@@ -1,5 +1,16 @@
 import type { Path } from '../uncertainty/path.ts';
 
+/** A slip of typing that breaks a line of YAML. */
+export type YamlSlip =
+  | 'tab'
+  | 'space-after-colon'
+  | 'indentation'
+  | 'not-closed'
+  | 'closed-twice'
+  | 'not-opened'
+  | 'quote'
+  | 'colon';
+
 /**
  * What can be wrong with, or worth saying about, a trial: data only. `output/words.ts` puts each code
  * into words and says how to mend it; `codes.ts` says how much it weighs.
@@ -14,8 +25,21 @@ export type Fault =
   | { readonly code: 'empty-list' }
   | { readonly code: 'file-too-large' }
   | { readonly code: 'not-utf8'; readonly byte: number }
+  | {
+      readonly code: 'other-kind';
+      readonly kind: 'pdf' | 'picture' | 'spreadsheet' | 'packed' | 'utf-16' | 'table';
+    }
   | { readonly code: 'empty-file' }
   | { readonly code: 'not-yaml'; readonly yaml: string; readonly detail: string }
+  | {
+      readonly code: 'yaml-slip';
+      readonly slip: YamlSlip;
+      /** The line as it should be, without the blanks in front. */
+      readonly write: string;
+      /** Column it should begin in, counted from 1. */
+      readonly column: number;
+    }
+  | { readonly code: 'cut-by-note'; readonly kept: string; readonly cut: string }
   | { readonly code: 'several-documents' }
   | { readonly code: 'nested-too-deep' }
   | { readonly code: 'too-long' }
@@ -31,12 +55,20 @@ export type Fault =
       readonly key: string;
       readonly nearest: string | null;
       readonly known: readonly string[];
+      /** Sections in which it is known, each with a line that has it there. */
+      readonly belongs: readonly { readonly under: string; readonly line: string }[];
       /** Nothing follows it: it may be the rest of a text that a comma cut in two. */
       readonly empty: boolean;
     }
-  | { readonly code: 'split-number'; readonly written: string; readonly write: string }
+  | { readonly code: 'split-number'; readonly written: string; readonly write: readonly string[] }
   | { readonly code: 'missing-key'; readonly key: string }
-  | { readonly code: 'wrong-shape'; readonly expected: readonly Shape[]; readonly got: Shape | 'nothing' }
+  | {
+      readonly code: 'wrong-shape';
+      readonly expected: readonly Shape[];
+      readonly got: Shape | 'nothing';
+      /** The line to write. */
+      readonly write: string | null;
+    }
   | {
       readonly code: 'unknown-word';
       readonly written: string;
@@ -61,14 +93,26 @@ export type Fault =
       readonly unit: string;
       readonly accepted: readonly string[];
     }
-  | { readonly code: 'unknown-currency'; readonly written: string; readonly currency: string }
+  | {
+      readonly code: 'unknown-currency';
+      readonly written: string;
+      readonly currency: string;
+      /** The price with a code that it may have. */
+      readonly write: readonly string[];
+    }
   | { readonly code: 'not-whole'; readonly written: string }
   | { readonly code: 'too-low'; readonly written: string; readonly least: number; readonly unit: string }
   | { readonly code: 'too-high'; readonly written: string; readonly greatest: number; readonly unit: string }
   | { readonly code: 'not-positive'; readonly written: string }
-  | { readonly code: 'not-a-time'; readonly written: string }
+  | {
+      readonly code: 'not-a-time';
+      readonly written: string;
+      /** What it can mean, as ISO 8601 writes it. */
+      readonly readings: readonly string[];
+    }
   | { readonly code: 'no-such-time'; readonly written: string }
   | { readonly code: 'not-a-digest'; readonly written: string }
+  | { readonly code: 'typed-otherwise'; readonly written: string; readonly write: string }
   // Readings against each other
   | { readonly code: 'end-below-start'; readonly start: string; readonly end: string }
   | { readonly code: 'more-digits-than-counter'; readonly written: string; readonly digits: number }
@@ -334,6 +378,11 @@ export type Fault =
   | { readonly code: 'photos-too-large'; readonly mebibytes: number }
   // Tables that stand in files of their own
   | { readonly code: 'table-unreadable'; readonly table: string; readonly why: string }
+  | {
+      readonly code: 'table-other-kind';
+      readonly table: string;
+      readonly kind: 'pdf' | 'picture' | 'spreadsheet' | 'packed' | 'utf-16' | 'table';
+    }
   | { readonly code: 'table-outside'; readonly table: string }
   | { readonly code: 'table-too-large'; readonly table: string; readonly mebibytes: number }
   | { readonly code: 'table-too-long'; readonly table: string; readonly most: number }

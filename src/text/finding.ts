@@ -23,6 +23,7 @@ export function find(problem: Problem, source: Source): Finding {
 /** Problems of a whole file are shown at its first line. */
 const WHOLE_FILE: ReadonlySet<Problem['code']> = new Set([
   'empty-file',
+  'other-kind',
   'wrong-shape',
   'missing-key',
   'nested-too-deep',

@@ -1,5 +1,6 @@
 import type { Path } from '../uncertainty/path.ts';
 import type { Problem } from '../problems/problem.ts';
+import { looksLikeTable } from './kind.ts';
 import { type Data, readYaml, type YamlText } from './yaml-text.ts';
 
 export type { Data };
@@ -30,6 +31,8 @@ export interface Source {
   /** The name it is shown by. */
   readonly file: string;
   readonly data: Data;
+  /** The text itself; empty where it could not be read. */
+  readonly text: string;
   readonly problems: readonly Problem[];
   place(problem: { readonly path: Path; readonly atKey?: boolean; readonly offset?: number }): FoundPlace;
   /** The text of a line, counted from 1. */
@@ -50,6 +53,7 @@ export function unreadable(file: string, problem: Problem): Source {
   return {
     file,
     data: null,
+    text: '',
     problems: [problem],
     place: () => ({ line: 1, column: 1 }),
     line: () => '',
@@ -68,11 +72,12 @@ export function readSource(file: string, text: string): Source {
   const lineOf = (offset: number): number => lineAt(begins(), offset);
 
   const yaml = readYaml(text, lineOf);
-  const { data, problems } = yaml;
+  const { data } = yaml;
   return {
     file,
     data,
-    problems: problems.length === 0 && data === null ? [{ code: 'empty-file', path: [] }] : problems,
+    text,
+    problems: problemsOf(yaml, text),
     place: ({ path, atKey, offset }) => {
       const at = offset ?? yaml.offset(path, atKey ?? false);
       const line = lineOf(at);
@@ -81,6 +86,13 @@ export function readSource(file: string, text: string): Source {
     line: row,
     excerpt: (key) => excerptOf(yaml, key, text.split(LINE_END), lineOf),
   };
+}
+
+/** What is wrong with a text; of one that is something else, that. */
+function problemsOf({ data, problems }: YamlText, text: string): readonly Problem[] {
+  if (data === null && problems.length === 0) return [{ code: 'empty-file', path: [] }];
+  const read = data !== null && typeof data === 'object';
+  return read || !looksLikeTable(text) ? problems : [{ code: 'other-kind', kind: 'table', path: [] }];
 }
 
 const LINE_END = /\r\n|\n|\r/;

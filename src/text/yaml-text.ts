@@ -170,7 +170,14 @@ class Reading {
       }
       this.untagged(key);
       if (name === PROTOTYPE) {
-        const unknown = { code: 'unknown-key', key: name, nearest: null, known: [], empty: false } as const;
+        const unknown = {
+          code: 'unknown-key',
+          key: name,
+          nearest: null,
+          known: [],
+          belongs: [],
+          empty: false,
+        } as const;
         this.problems.push({ ...unknown, path: [...this.path, name], offset: this.events.start(key) });
         this.passedOver();
       } else if (name === null) {
@@ -191,7 +198,12 @@ class Reading {
       } else if (flow && before !== null && /^\d/.test(name) && this.isAlone(key)) {
         seenAt.set(name, key);
         const written = `${before},${name}`;
-        this.note({ code: 'split-number', written, write: `${before}.${name}` }, this.events.start(key));
+        const pointed = `${before}.${name}`;
+        // Three digits behind it may be thousands as well.
+        const write = /^[1-9]\d{0,2}\.\d{3}(?!\d)/.test(pointed) ? [pointed, `${before}${name}`] : [pointed];
+        const path = last === null ? this.path : [...this.path, last];
+        const offset = this.events.start(key);
+        this.problems.push({ code: 'split-number', written, write, path: [...path], offset });
         if (last !== null) map[last] = null;
         this.passedOver();
       } else {

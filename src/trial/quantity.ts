@@ -12,6 +12,8 @@ export interface Quantity {
   readonly text: string;
   /** Of money, its ISO 4217 code. */
   readonly currency?: string;
+  /** The form to write, where it was typed in another one of the same meaning. */
+  readonly write?: string;
 }
 
 /** What a key takes: the unit of a bare number, and the range that is possible at all. */
@@ -53,6 +55,42 @@ const UNITS: Readonly<Record<string, Unit>> = {
   sheets: { dimension: 'sheet', over: ['1', '1'] },
 };
 
+/** Units as people type them, in small letters, by what they mean; a degree alone is one of the usual scale. */
+const TYPED_UNITS = new Map<string, string>(
+  (
+    [
+      ['g', 'gram, grams, gramme, grammes, g.'],
+      ['kg', 'kilogram, kilograms, kilo, kilos, kgs, kg.'],
+      ['mg', 'milligram, milligrams'],
+      ['oz', 'ounce, ounces'],
+      ['lb', 'pound, pounds, lbs'],
+      ['mm', 'millimetre, millimetres, millimeter, millimeters'],
+      ['cm', 'centimetre, centimetres, centimeter, centimeters'],
+      ['in', 'inch, inches'],
+      ['°C', '°, degree, degrees, deg, ° c, c, degrees c, degree c, deg c, celsius, degrees celsius, \u2103'],
+      ['°F', '° f, f, degrees f, degree f, deg f, fahrenheit, degrees fahrenheit, \u2109'],
+      ['K', 'kelvin'],
+      ['%', 'percent, per cent, pct, rh, % rh, %rh'],
+      ['g/m²', 'g/m2, gsm'],
+      ['page', 'p., pp.'],
+    ] as const
+  ).flatMap(([unit, words]) =>
+    // Mg is a million times mg, and G is no unit of mass.
+    [...(unit === 'mg' || unit === 'g' ? [] : [unit]), ...words.split(', ')].map(
+      (word) => [word.toLowerCase(), unit] as const,
+    ),
+  ),
+);
+
+/** The unit that a word was meant for, capitals or not, the ordinal sign for a degree; null where it is none. */
+const unitMeant = (written: string): string | null =>
+  TYPED_UNITS.get(
+    written
+      .replace(/\u00ba/g, '°')
+      .replace(/\s+/g, ' ')
+      .toLowerCase(),
+  ) ?? null;
+
 /** A unit that is not in the table stands for itself alone: %, g/m², GU and the like. */
 const unitNamed = (name: string): Unit =>
   (Object.hasOwn(UNITS, name) ? UNITS[name] : undefined) ?? { dimension: name, over: ['1', '1'] };
@@ -67,36 +105,57 @@ export function acceptedUnits(own: string): string[] {
 /** A count whose thousands look set apart by points: 9.000 is nine, and seldom meant so. */
 const THOUSANDS_POINTED = /^[+-]?[1-9]\d{0,2}(?:\.\d{3})+(?![\d.eE])/;
 
-/** Of the ways a number may have been meant, those that a count can be. */
-function countMeant(fault: Fault): Fault {
+/** A fault with the ways to write it that would be taken, each as it is best written; those that would not are left out. */
+function taken<T>(
+  fault: Fault,
+  read: (text: string) => Read<T>,
+  best: (value: T, text: string) => string,
+): Fault {
   if (fault.code !== 'comma' && fault.code !== 'grouped-digits') return fault;
-  const whole = fault.write.filter((one) => !one.includes('.'));
-  return whole.length === 0 ? fault : { ...fault, write: whole };
+  const write = fault.write.flatMap((text) => {
+    const outcome = read(text);
+    return 'value' in outcome ? [best(outcome.value, text)] : [];
+  });
+  return { ...fault, write: [...new Set(write)] };
 }
 
 /**
- * Reads a quantity in the key's own unit: a number with its unit, or a bare number.
+ * Reads a quantity in the key's own unit: a number with its unit, or a bare number. A unit written out, or in other
+ * letters, is taken where it can mean one thing only; `write` then has the form to use.
  *
  * 0 °C and 0.01 °C below absolute zero are told apart by the ranges of `kind`, which are in its own unit.
  */
 export function readQuantity(text: string, kind: Kind): Read<Quantity> {
   const number = readNumber(text.trim());
-  if ('fault' in number) return { fault: kind.whole ? countMeant(number.fault) : number.fault };
+  const again = (other: string): Read<Quantity> => readQuantity(other, kind);
+  const best = ({ write }: Quantity, other: string): string => write ?? other;
+  if ('fault' in number) return { fault: taken(number.fault, again, best) };
   const { value, resolution, rest } = number.value;
   const pointed = kind.whole ? THOUSANDS_POINTED.exec(text.trim()) : null;
   if (pointed) {
     const write = [text.trim().replaceAll('.', '')];
-    return { fault: { code: 'grouped-digits', written: text, write } };
+    return { fault: taken({ code: 'grouped-digits', written: text, write }, again, best) };
   }
   const into = unitNamed(kind.unit);
-  const from = rest === '' || rest === kind.unit ? into : unitNamed(rest);
-  if (rest !== '' && from.dimension !== into.dimension) {
+  const as = (unit: string): Unit => (unit === '' || unit === kind.unit ? into : unitNamed(unit));
+  const meant = as(rest).dimension === into.dimension ? rest : (unitMeant(rest) ?? rest);
+  const from = as(meant);
+  if (from.dimension !== into.dimension) {
     return { fault: { code: 'unknown-unit', written: text, unit: rest, accepted: acceptedUnits(kind.unit) } };
   }
   const scale = (x: Decimal): Decimal =>
     from === into ? x : x.times(from.over[0]).times(into.over[1]).div(from.over[1]).div(into.over[0]);
   const converted = scale(kind.difference || from.zero === undefined ? value : value.plus(from.zero));
-  const quantity = { value: converted, resolution: scale(resolution), text: text.trim() };
+  const digits = text
+    .trim()
+    .slice(0, text.trim().length - rest.length)
+    .trim();
+  const quantity = {
+    value: converted,
+    resolution: scale(resolution),
+    text: text.trim(),
+    ...(meant === rest ? {} : { write: `${digits} ${meant}` }),
+  };
 
   if (kind.whole && !converted.isInteger()) return { fault: { code: 'not-whole', written: text } };
   if (kind.least !== undefined && converted.lt(kind.least)) {
@@ -112,24 +171,58 @@ export function readQuantity(text: string, kind: Kind): Read<Quantity> {
 export interface Price {
   readonly amount: Decimal;
   readonly currency: string;
+  /** One unit of the last digit written. */
+  readonly resolution: Decimal;
+  /** As written. */
+  readonly text: string;
+  /** The form to write, where it was typed in another one of the same meaning. */
+  readonly write?: string;
 }
 
 /** An amount of money as a quantity: its unit is its currency. */
 export function readMoney(text: string): Read<Quantity> {
   const price = readPrice(text);
-  const number = readNumber(text.trim());
   if ('fault' in price) return price;
-  if ('fault' in number) return number;
-  const { amount: value, currency } = price.value;
-  return { value: { value, resolution: number.value.resolution, text: text.trim(), currency } };
+  const { amount: value, ...rest } = price.value;
+  return { value: { value, ...rest } };
 }
 
+/** Signs and words of a currency that stand for one alone: a dollar or a pound is that of several countries. */
+const CURRENCIES: Readonly<Record<string, string>> = { '€': 'EUR', euro: 'EUR', euros: 'EUR' };
+
+/** Signs that stand for several currencies, and those they stand for most often. */
+const SHARED: Readonly<Record<string, readonly string[]>> = {
+  $: ['USD', 'CAD', 'AUD'],
+  '£': ['GBP'],
+  '¥': ['JPY', 'CNY'],
+  kr: ['SEK', 'NOK', 'DKK'],
+};
+
+function unknownCurrency(text: string, currency: string, digits: string): Fault {
+  const codes = SHARED[currency.toLowerCase()] ?? ['EUR'];
+  return {
+    code: 'unknown-currency',
+    written: text,
+    currency,
+    write: codes.map((code) => `${digits} ${code}`),
+  };
+}
+
+/** A currency in front of its amount. */
+const IN_FRONT = /^([a-z]{3}|[\u20ac$\u00a3\u00a5])\s*(\d.*)$/is;
+
 export function readPrice(text: string): Read<Price> {
-  const number = readNumber(text.trim());
-  if ('fault' in number) return number;
-  const { value, rest } = number.value;
-  if (!currencies.codes.includes(rest))
-    return { fault: { code: 'unknown-currency', written: text, currency: rest } };
-  if (value.isNegative()) return { fault: { code: 'too-low', written: text, least: 0, unit: rest } };
-  return { value: { amount: value, currency: rest } };
+  const written = text.trim().replace(IN_FRONT, '$2 $1');
+  const number = readNumber(written);
+  const best = ({ write }: Price, other: string): string => write ?? other;
+  if ('fault' in number) return { fault: taken(number.fault, readPrice, best) };
+  const { value, resolution, rest } = number.value;
+  const currency = CURRENCIES[rest.toLowerCase()] ?? rest.toUpperCase();
+  if (!currencies.codes.includes(currency))
+    return { fault: unknownCurrency(text, rest, written.slice(0, written.length - rest.length).trim()) };
+  if (value.isNegative()) return { fault: { code: 'too-low', written: text, least: 0, unit: currency } };
+  const plain = currency === rest && written === text.trim();
+  const digits = written.slice(0, written.length - rest.length).trim();
+  const price = { amount: value, currency, resolution, text: text.trim() };
+  return { value: plain ? price : { ...price, write: `${digits} ${currency}` } };
 }

@@ -4,13 +4,16 @@ import type { Catalogue } from './catalogue.ts';
 import { severityOf } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
 import { checkTrial } from './rules/all.ts';
+import { schemasAt } from './schema/at.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
-import type { Data, Source } from '../text/source.ts';
+import { type Data, readSource, type Source } from '../text/source.ts';
+import { cutByNotes, slipIn } from './slip.ts';
 import { noTables, type OpenTable, withTables } from './table/with-tables.ts';
 import type { Trial } from './trial.ts';
+import { typedOtherwise } from './typed.ts';
 
 /** What became of a file: its trial, unless something is wrong with it, and everything there is to say. */
 export interface ReadTrial {
@@ -40,17 +43,53 @@ function schemaOf(make: Maker, catalogue: Catalogue): z.Schema {
  * between readings still judge the rest. `open` opens the tables it names.
  */
 export function readTrial(own: Source, catalogue: Catalogue, open: OpenTable = noTables): ReadTrial {
+  const read = readOnce(own, catalogue, open);
+  const broken = read.problems.filter((problem) => BROKEN.has(problem.code));
+  // A key that is nearly another one was mistyped, and no line is broken.
+  if (!broken.some((problem) => problem.code !== 'unknown-key' || problem.nearest === null)) return read;
+  const lines = [...new Set(broken.map((problem) => read.source.place(problem).line))];
+  const slip = slipIn(own.text, lines, (text) => {
+    const source = readSource(own.file, text);
+    return source.problems.length === 0 && readOnce(source, catalogue, open).trial !== null;
+  });
+  return slip === null ? read : { ...read, problems: [slip] };
+}
+
+/** Problems that a broken line can come to. */
+const BROKEN: ReadonlySet<Problem['code']> = new Set([
+  ...(['not-yaml', 'unknown-key', 'wrong-shape', 'missing-key', 'duplicate-key', 'key-not-text'] as const),
+  ...(['several-documents', 'empty-text', 'unknown-word', 'not-a-number'] as const),
+]);
+
+function readOnce(own: Source, catalogue: Catalogue, open: OpenTable): ReadTrial {
   const blocked = own.problems.some(({ code }) => !READABLE.has(code));
   if (blocked) return { trial: null, problems: own.problems, source: own };
-  const tabled = withTables(own, schemaOf(trialSchema, catalogue), open);
+  const schema = schemaOf(trialSchema, catalogue);
+  const tabled = withTables(own, schema, open);
   const { source } = tabled;
   const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, tabled.data);
   const data = parsed as TrialData | null;
   const rules = data === null ? [] : checkTrial(data);
-  const found = [...own.problems, ...tabled.problems, ...shapeProblems, ...rules];
+  const typed = typedOtherwise(data, tabled.data);
+  const found = [
+    ...own.problems.map((one) => withTaken(one, schema)),
+    ...tabled.problems,
+    ...shapeProblems,
+    ...rules,
+    ...typed,
+    ...cutByNotes(own.text),
+  ];
   const problems = inFileOrder(found, source);
   const broken = data === null || problems.some((problem) => severityOf(problem) === 'error');
   return { trial: broken ? null : buildTrial(data), problems, source };
+}
+
+/** A number that a comma splits, with those ways to write it that its key takes. */
+function withTaken(problem: Problem, schema: z.Schema): Problem {
+  if (problem.code !== 'split-number') return problem;
+  const ways = schemasAt(schema, problem.path);
+  const write = problem.write.filter((text) => ways.some((way) => z.safeParse(way, text).success));
+  return { ...problem, write };
 }
 
 /** A set of limits from a file of its own; the map may stand at the top or under `limits`. */

@@ -1,11 +1,15 @@
 import type { Read } from '../problems/problem.ts';
+import { isoTime, readingsOfDay } from './days.ts';
 
 /**
  * A time from a file: a date, a civil date-time (no offset: the clock on the wall, never the
  * computer's zone), or a date-time with its offset from UTC.
  */
 export interface Time {
+  /** In ISO 8601. */
   readonly text: string;
+  /** As typed, where that was in another form of the same meaning. */
+  readonly typed?: string;
   readonly kind: 'date' | 'civil' | 'offset';
   /** The day as written, YYYY-MM-DD. */
   readonly day: string;
@@ -15,10 +19,20 @@ export interface Time {
 
 const ISO = /^(\d{4})-(\d{2})-(\d{2})(?:T(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d+))?)?(Z|[+-]\d{2}:\d{2})?)?$/;
 
-/** Reads an ISO 8601-1 calendar date or date-time in the extended format, seconds and offset optional. */
+/**
+ * Reads an ISO 8601-1 calendar date or date-time in the extended format, seconds and offset optional; with the year
+ * first also in other forms, since they can mean one time only. A day that ends with its year is refused with what it
+ * can mean.
+ */
 export function readTime(text: string): Read<Time> {
   const found = ISO.exec(text.trim());
-  if (found === null) return { fault: { code: 'not-a-time', written: text } };
+  if (found === null) {
+    const meant = isoTime(text, null);
+    const read = meant === null || !ISO.test(meant) ? null : readTime(meant);
+    if (read !== null && 'value' in read) return { value: { ...read.value, typed: text.trim() } };
+    const readings = (readingsOfDay(text) ?? []).filter((one) => 'value' in readTime(one));
+    return { fault: { code: 'not-a-time', written: text, readings } };
+  }
   const [, year, month, day, hour, minute, second, fraction, offset] = found;
   const ms = Date.UTC(Number(year), Number(month) - 1, Number(day));
   const date = `${year}-${month}-${day}`;

@@ -1,5 +1,6 @@
 import { Buffer, isUtf8 } from 'node:buffer';
 import type { Problem } from '../problems/problem.ts';
+import { kindOfBytes } from '../text/kind.ts';
 import { LARGEST_FILE } from '../text/source.ts';
 
 const BYTE_ORDER_MARK = '\uFEFF';
@@ -12,6 +13,8 @@ export function decode(
   if (bytes.length > largest) {
     return { problem: { code: 'file-too-large', path: [] } };
   }
+  const kind = kindOfBytes(bytes);
+  if (kind !== null) return { problem: { code: 'other-kind', kind, path: [] } };
   if (!isUtf8(bytes)) return { problem: { code: 'not-utf8', byte: firstBadByte(bytes), path: [] } };
   const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString();
   return { text: text.startsWith(BYTE_ORDER_MARK) ? text.slice(1) : text };

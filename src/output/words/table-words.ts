@@ -1,3 +1,4 @@
+import { KINDS } from './file-words.ts';
 import { guess, list, type Words } from './said.ts';
 
 /** What is looked for in a table, as people say it. */
@@ -16,6 +17,10 @@ export const TABLE_WORDS = {
   'table-unreadable': ({ table, why }) => ({
     say: `The table "${table}" cannot be read: ${why}.`,
     mend: 'Check its name, which counts from the folder of the trial file.',
+  }),
+  'table-other-kind': ({ table, kind }) => ({
+    say: `"${table}" is ${KINDS[kind]}, and no CSV file.`,
+    mend: kind === 'utf-16' ? 'Save it again as UTF-8.' : 'Export the table as CSV, in UTF-8.',
   }),
   'table-outside': ({ table }) => ({
     say: `The table "${table}" is not in the trial file’s folder or below.`,

@@ -1,20 +1,22 @@
 import { list, SHAPES, guess, wordless, type Words } from './said.ts';
 
+/** A clock without a day. */
+const CLOCK = /^\s*\d{1,2}:\d{2}\s*$/;
+
 /** Keys, shapes and single values. */
 export const VALUE_WORDS = {
-  'unknown-key': ({ key, nearest, known, empty }) => ({
+  'unknown-key': ({ key, nearest, known, belongs, empty }) => ({
     say: `There is no key "${key}" here.`,
     mend:
-      empty && nearest === null
-        ? 'Inside { } a comma ends a value: put a text that holds one in quotation marks.'
-        : guess(nearest, known),
+      belongs.length > 0
+        ? `It belongs under ${list(belongs.map(({ under }) => `"${under}"`))}: ${list(belongs.map(({ line }) => line))}.`
+        : empty && nearest === null
+          ? 'Inside { } a comma ends a value: put a text that holds one in quotation marks.'
+          : guess(nearest, known),
   }),
   'split-number': ({ written, write }) => ({
     say: `Inside { } and [ ] a comma ends the value, so "${written}" falls into two.`,
-    // Three digits behind it may be thousands as well.
-    mend: /^[1-9]\d{0,2}\.\d{3}(?!\d)/.test(write)
-      ? `Write a point, ${write}, or where it groups thousands nothing: ${write.replace('.', '')}.`
-      : `Write a point: ${write}.`,
+    mend: `Decimals are written with a point and thousands without a mark${write.length === 0 ? '' : `: ${list(write)}`}.`,
   }),
   'missing-key': ({ key }) => ({
     say: `The key "${key}" is missing.`,
@@ -23,12 +25,14 @@ export const VALUE_WORDS = {
         ? 'Add a line such as "trial: what was tried".'
         : `Add "${key}:"; its value may come later.`,
   }),
-  'wrong-shape': ({ expected, got }, key) => ({
+  'wrong-shape': ({ expected, got, write }, key) => ({
     say: `${key === '' ? 'This file' : `"${key}"`} holds ${SHAPES[got]} where ${list(expected.map((shape) => SHAPES[shape]))} belongs.`,
     mend:
       got === 'nothing'
         ? 'Fill it in, or take the empty entry out.'
-        : 'See the README for how it is written.',
+        : write === null
+          ? 'The manual has every key: tallytare help trial-file.'
+          : `Write ${write}.`,
   }),
   'unknown-word': ({ written, nearest, known }) => ({
     say: `"${written}" is not one of the words that can stand here.`,
@@ -53,11 +57,11 @@ export const VALUE_WORDS = {
   }),
   comma: ({ written, write }) => ({
     say: `"${written}" has a comma in its number.`,
-    mend: `Decimals are written with a point and thousands without a mark: ${list(write)}.`,
+    mend: `Decimals are written with a point and thousands without a mark${write.length === 0 ? '' : `: ${list(write)}`}.`,
   }),
   'grouped-digits': ({ written, write }) => ({
     say: `The digits of "${written}" are set apart.`,
-    mend: `Write them together: ${list(write)}.`,
+    mend: `Write them together${write.length === 0 ? '' : `: ${list(write)}`}.`,
   }),
   'not-a-number': ({ written }) => ({
     say: `"${written}" does not begin with a number.`,
@@ -79,12 +83,12 @@ export const VALUE_WORDS = {
         ? `Use ${list(accepted)}, or a bare number in ${accepted[0] ?? ''}.`
         : 'Write a bare number.',
   }),
-  'unknown-currency': ({ written, currency }) => ({
+  'unknown-currency': ({ written, currency, write }) => ({
     say:
       currency === ''
         ? `"${written}" does not say in which currency.`
         : `"${currency}" is no ISO 4217 code of a currency.`,
-    mend: 'Write the price with its code: 41.50 EUR.',
+    mend: `Write the price with its code: ${list(write)}.`,
   }),
   'not-whole': ({ written }) => ({
     say: `"${written}" is not a whole number.`,
@@ -102,9 +106,21 @@ export const VALUE_WORDS = {
     say: `"${written}" must be more than zero.`,
     mend: 'Check the number.',
   }),
-  'not-a-time': ({ written }) => ({
-    say: `"${written}" is not a date or time as ISO 8601 writes it.`,
-    mend: 'Write 2026-03-09, 2026-03-09T14:30 or 2026-03-09T14:30+01:00.',
+  'not-a-time': ({ written, readings }) => ({
+    say:
+      readings.length === 0
+        ? `"${written}" is not a date or time as ISO 8601 writes it.`
+        : `"${written}" does not say which number is the day and which the month.`,
+    mend:
+      readings.length === 0
+        ? CLOCK.test(written)
+          ? `Write its day too: 2026-03-09T${written.trim().padStart(5, '0')}.`
+          : 'Write 2026-03-09, 2026-03-09T14:30 or 2026-03-09T14:30+01:00.'
+        : `The year stands first, then the month: write ${list(readings)}.`,
+  }),
+  'typed-otherwise': ({ written, write }) => ({
+    say: `"${written}" is read as ${write}.`,
+    mend: 'Write it so.',
   }),
   'no-such-time': ({ written }) => ({
     say: `There is no such time as "${written}".`,

@@ -12,12 +12,17 @@ const COMMON = new Map<string, readonly string[]>([
   ['end', ['final', 'end_mass']],
 ]);
 
-/** Keys of other sections: guessed by their letters, a mass would be entered as a meter reading. */
-const OF_ELSEWHERE = new Set(['tare', 'final', 'temperature', 'humidity']);
+/** The keys that a common word can mean, wherever they stand. */
+export const commonKeys = (written: string): readonly string[] =>
+  COMMON.get(written.trim().toLowerCase()) ?? [];
 
-/** The key of this map that an unknown one was meant for: by a common word for it, else by its letters; else null. */
-export function meantKey(written: string, known: readonly string[]): string | null {
-  if (OF_ELSEWHERE.has(written)) return null;
-  const meant = COMMON.get(written.trim().toLowerCase()) ?? [];
-  return meant.find((key) => known.includes(key)) ?? nearest(written, known);
+/**
+ * The key of this map that an unknown one was meant for: by a common word for it, else by its letters; else null. One
+ * that is known `elsewhere` is guessed by no more than one letter: a mass would be entered as a meter reading.
+ */
+export function meantKey(written: string, known: readonly string[], elsewhere = false): string | null {
+  return (
+    commonKeys(written).find((key) => known.includes(key)) ??
+    nearest(written, known, elsewhere ? 1 : Infinity)
+  );
 }

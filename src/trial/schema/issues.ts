@@ -1,8 +1,10 @@
 import type { Path } from '../../uncertainty/path.ts';
+import { belonging, knownKeys, lengthOf } from './at.ts';
+import { lineFor } from './line-for.ts';
 import { nearest } from '../nearest.ts';
 import type { Fault, Problem, Shape } from '../../problems/problem.ts';
 import type { Data } from '../../text/source.ts';
-import { meantKey } from './common-words.ts';
+import { commonKeys, meantKey } from './common-words.ts';
 import { FAULT } from './leaf.ts';
 import type * as z from './zod.ts';
 
@@ -18,7 +20,7 @@ const SHAPES: Readonly<Record<string, Shape>> = {
   tuple: 'list',
 };
 
-const at = (data: Data | undefined, path: Path): Data | undefined =>
+const at = (data: Data, path: Path): Data | undefined =>
   path.reduce<Data | undefined>(
     (node, step) =>
       node !== null && typeof node === 'object' ? (node as Record<string | number, Data>)[step] : undefined,
@@ -44,26 +46,32 @@ function convert(issue: Issue, above: Path, schema: z.Schema, data: Data): Probl
       return problem(issue.params?.[FAULT] as Fault);
     case 'unrecognized_keys': {
       const known = [...knownKeys(schema, path)];
-      return issue.keys.slice(0, MOST_KEYS).map((key) => ({
-        code: 'unknown-key',
-        key,
-        known,
-        nearest: meantKey(key, known),
-        empty: at(data, [...path, key]) === null,
-        path: [...path, key],
-        atKey: true,
-      }));
+      return issue.keys.slice(0, MOST_KEYS).map((key) => {
+        const written = at(data, [...path, key]);
+        const elsewhere = belonging(schema, [key, ...commonKeys(key)], written);
+        const near = meantKey(key, known, elsewhere.length > 0);
+        return {
+          code: 'unknown-key',
+          key,
+          known,
+          nearest: near,
+          belongs: near === null ? elsewhere : [],
+          empty: written === null,
+          path: [...path, key],
+          atKey: true,
+        };
+      });
     }
     case 'invalid_type': {
       const step = path.at(-1);
       if (typeof step === 'number' && at(data, path) === undefined)
         return tooShort(schema, path.slice(0, -1), step, data);
-      return wrongShape([SHAPES[issue.expected] ?? 'value'], path, data);
+      return wrongShape([SHAPES[issue.expected] ?? 'value'], path, schema, data);
     }
     case 'invalid_value': {
       const known = issue.values.map(String);
       const written = at(data, path);
-      if (typeof written !== 'string') return wrongShape(['value'], path, data);
+      if (typeof written !== 'string') return wrongShape(['value'], path, schema, data);
       return problem({ code: 'unknown-word', written, known, nearest: nearest(written, known) });
     }
     case 'invalid_key':
@@ -79,7 +87,7 @@ function convert(issue: Issue, above: Path, schema: z.Schema, data: Data): Probl
     case 'invalid_union':
       return likelier(issue.errors, path, schema, data);
     default:
-      return wrongShape(['value'], path, data);
+      return wrongShape(['value'], path, schema, data);
   }
 }
 
@@ -90,11 +98,12 @@ function tooShort(schema: z.Schema, list: Path, missing: number, data: Data): Pr
   return got === missing ? [{ code: 'wrong-length', expected: lengthOf(schema, list), got, path: list }] : [];
 }
 
-function wrongShape(expected: readonly Shape[], path: Path, data: Data): Problem[] {
+function wrongShape(expected: readonly Shape[], path: Path, schema: z.Schema, data: Data): Problem[] {
   const found = at(data, path);
   const key = path.at(-1);
   if (found === undefined && typeof key === 'string') return [{ code: 'missing-key', key, path }];
-  return [{ code: 'wrong-shape', expected, got: shapeOf(found), path }];
+  const write = found == null ? null : lineFor(schema, path, found);
+  return [{ code: 'wrong-shape', expected, got: shapeOf(found), write, path }];
 }
 
 /**
@@ -118,7 +127,7 @@ function likelier(
       const issue = misfit(issues);
       return issue?.code === 'invalid_type' ? [SHAPES[issue.expected] ?? 'value'] : ['value' as const];
     });
-    return wrongShape([...new Set(expected)], path, data);
+    return wrongShape([...new Set(expected)], path, schema, data);
   }
   // A list with one entry, written without its dash.
   const written = at(data, path);
@@ -130,7 +139,7 @@ function likelier(
     );
   const inEntries = knownKeys(schema, [...path, 0]);
   if (fitting.every(strange) && keys.some((key) => inEntries.has(key)))
-    return wrongShape(['list'], path, data);
+    return wrongShape(['list'], path, schema, data);
   const missing = (issue: Issue): boolean =>
     issue.code === 'invalid_type' && at(data, [...path, ...(issue.path as Path)]) === undefined;
   const wrongKeys = (issues: readonly Issue[]): number =>
@@ -140,47 +149,4 @@ function likelier(
     }, 0);
   const [best] = fitting.toSorted((a, b) => wrongKeys(a) - wrongKeys(b));
   return (best ?? []).flatMap((issue) => convert(issue, path, schema, data));
-}
-
-/** The keys a map at `path` may have. */
-export function knownKeys(schema: z.Schema, path: Path): Set<string> {
-  const maps = defsAt(schema, path).filter((def) => def['type'] === 'object');
-  return new Set(maps.flatMap((def) => Object.keys(def['shape'] as object)));
-}
-
-/** How many values a list of fixed length at `path` has. */
-function lengthOf(schema: z.Schema, path: Path): number {
-  const list = defsAt(schema, path).find((def) => def['type'] === 'tuple');
-  return (list?.['items'] as readonly unknown[] | undefined)?.length ?? 0;
-}
-
-type Definition = Readonly<Record<string, unknown>>;
-
-/** What the schema says may stand at `path`: one definition for each way it can be read. */
-function defsAt(schema: unknown, path: Path): Definition[] {
-  const def = (schema as z.Schema | undefined)?._zod.def as Definition | undefined;
-  if (def === undefined) return [];
-  const [step, ...rest] = path;
-  switch (def['type']) {
-    case 'optional':
-    case 'nullable':
-      return defsAt(def['innerType'], path);
-    case 'lazy':
-      return defsAt((schema as { _zod: { innerType: unknown } })._zod.innerType, path);
-    case 'union':
-      return (def['options'] as readonly unknown[]).flatMap((option) => defsAt(option, path));
-  }
-  if (step === undefined) return [def];
-  switch (def['type']) {
-    case 'array':
-      return defsAt(def['element'], rest);
-    case 'record':
-      return defsAt(def['valueType'], rest);
-    case 'object': {
-      const shape = def['shape'] as Readonly<Record<string, unknown>>;
-      return Object.hasOwn(shape, step) ? defsAt(shape[step], rest) : [];
-    }
-    default:
-      return [];
-  }
 }

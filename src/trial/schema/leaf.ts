@@ -11,6 +11,7 @@ import {
   readQuantity,
 } from '../quantity.ts';
 import { readTime, type Time } from '../time.ts';
+import { unquoted } from '../typed.ts';
 import * as z from './zod.ts';
 
 /**
@@ -154,7 +155,7 @@ const ANY_SCALAR = (): JsonSchema => ({ type: ['string', 'number', 'boolean'] })
 /** A text without the blanks around it, its letters composed: what looks the same is the same. */
 const told = (written: string): Read<string> =>
   written.isWellFormed()
-    ? { value: written.trim().normalize('NFC') }
+    ? { value: unquoted(written).trim().normalize('NFC') }
     : { fault: { code: 'half-character', written } };
 
 /** Any text. */
@@ -162,7 +163,7 @@ export const text = leaf<string>(told, ANY_SCALAR);
 
 /** Text that must say something. */
 export const title = leaf<string>(
-  (written) => (written.trim() === '' ? { fault: { code: 'empty-text' } } : told(written)),
+  (written) => (unquoted(written).trim() === '' ? { fault: { code: 'empty-text' } } : told(written)),
   ANY_SCALAR,
 );
 

@@ -1,4 +1,4 @@
-import { DAY_ORDERS } from '../table/days.ts';
+import { DAY_ORDERS } from '../days.ts';
 import { filled, key, oneOf, section, title, word } from './leaf.ts';
 import * as z from './zod.ts';
 

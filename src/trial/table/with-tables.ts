@@ -2,12 +2,13 @@ import { lastKey, type Path } from '../../uncertainty/path.ts';
 import type { Fault, Problem } from '../../problems/problem.ts';
 import type { Data, Source } from '../../text/source.ts';
 import { eachRow, lineAt, longLine, placeOfCell, type Row, withPlainLines } from '../../text/table.ts';
-import { knownKeys, problemsOf } from '../schema/issues.ts';
+import { knownKeys } from '../schema/at.ts';
+import { problemsOf } from '../schema/issues.ts';
 import { type TableData, tableSchema } from '../schema/table.ts';
 import * as z from '../schema/zod.ts';
 import { nearest } from '../nearest.ts';
 import { readTime } from '../time.ts';
-import { DayEvidence, isoTime, readingsOfDay, type DayOrder } from './days.ts';
+import { DayEvidence, isoTime, readingsOfDay, type DayOrder } from '../days.ts';
 import { DecimalEvidence, type DecimalMark, numberIn, plainNumber } from './decimals.ts';
 import { type Columns, columnsOf, type Heading, headingOf } from './headings.ts';
 import { MOST_WHOLE, Thinning } from './thin.ts';
@@ -174,7 +175,7 @@ function readTable(
   if (stranger !== undefined) {
     const near = nearest(stranger, keys);
     return wrong(
-      { code: 'unknown-key', key: stranger, nearest: near, known: keys, empty: false },
+      { code: 'unknown-key', key: stranger, nearest: near, known: keys, belongs: [], empty: false },
       'columns',
       stranger,
     );

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { DayEvidence, isoTime, readingsOfDay } from '../../../src/trial/table/days.ts';
+import { DayEvidence, isoTime, readingsOfDay } from '../../../src/trial/days.ts';
 import { DecimalEvidence, plainNumber } from '../../../src/trial/table/decimals.ts';
 import { columnsOf, headingOf } from '../../../src/trial/table/headings.ts';
 
