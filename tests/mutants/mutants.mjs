@@ -1,9 +1,11 @@
 // Plants faults in the sources, one at a time, and says which of them no test notices.
 // node tests/mutants/mutants.mjs SEED COUNT           so many by chance, the same for the same seed
 // node tests/mutants/mutants.mjs SEED COUNT --only 3,17
+// node tests/mutants/mutants.mjs SEED COUNT --tests judge  with the tests of which the path holds this
 // node tests/mutants/mutants.mjs --written            those of planted.json
 import { fork } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { clearTimeout, setTimeout } from 'node:timers';
 import { fileURLToPath } from 'node:url';
@@ -13,7 +15,7 @@ import { allFaults, drawn, written } from './plant.mjs';
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, '..', '..');
 /** Seconds; a fault that takes longer than this never ends. */
-const PATIENCE = 300;
+const PATIENCE = 600;
 /**
  * They start the built program, which holds no planted fault, look for nothing in the rooms it is planted in, wait
  * for something, or simulate for minutes.
@@ -23,7 +25,11 @@ const ELSEWHERE =
 
 const { values: options, positionals } = parseArgs({
   allowPositionals: true,
-  options: { only: { type: 'string' }, written: { type: 'boolean', default: false } },
+  options: {
+    only: { type: 'string' },
+    tests: { type: 'string', default: '' },
+    written: { type: 'boolean', default: false },
+  },
 });
 
 const [seed = 1, count = 100] = positionals.map(Number);
@@ -38,7 +44,7 @@ const chosen = options.only?.split(',').map(Number) ?? faults.map((_, number) =>
 const files = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
   .filter((name) => name.endsWith('.test.ts'))
   .map((name) => `tests/${name}`)
-  .filter((name) => !ELSEWHERE.test(name));
+  .filter((name) => !ELSEWHERE.test(name) && new RegExp(options.tests).test(name));
 
 /** A process that runs tests, and can be ended when one does not end by itself. */
 function runner() {
@@ -85,45 +91,65 @@ const nameOf = (index) => `${tests[index].file}, ${tests[index].name}`;
 let { one: worker, begin } = await begun(-1, true);
 if (begin === null || begin.broken !== undefined) throw new Error(`not loaded: ${begin?.broken}`);
 const { tests, atLoad } = begin;
-const { known } = await worker.ask({ all: true }, 6 * PATIENCE);
-const failing = tests.filter((_, index) => known[index].failed !== null);
-if (failing.length > 0) {
-  for (const [index, { failed }] of known.entries()) if (failed) console.log(nameOf(index), failed);
-  throw new Error(`${failing.length} tests fail with no fault taken`);
-}
-console.log(`${tests.length} tests, ${faults.length} faults`);
 
-/** The tests that come to a fault, the quickest first; where it is in what is made while loading, then all others. */
-function coming(fault) {
-  const quickest = (a, b) => known[a].time - known[b].time;
-  const own = tests.map((_, index) => index).filter((index) => known[index].reached.includes(fault));
-  const others = atLoad.includes(fault)
-    ? tests.map((_, index) => index).filter((index) => !own.includes(index))
-    : [];
-  return { own: own.toSorted(quickest), others: others.toSorted(quickest) };
-}
+/** What is known of each test with no fault taken; of those that are as they were, from an earlier run. */
+const digest = (text) => createHash('sha256').update(text).digest('hex');
+const keptIn = join(
+  root,
+  'node_modules',
+  '.cache',
+  'mutants',
+  `known-${digest(JSON.stringify(faults))}.json`,
+);
+const kept = new Map(existsSync(keptIn) ? JSON.parse(readFileSync(keptIn, 'utf8')) : []);
+const digests = new Map(files.map((file) => [file, digest(readFileSync(join(root, file)))]));
+const keys = tests.map(
+  ({ file, name }, index) =>
+    `${file} ${digests.get(file)} ${name} ${index - tests.findIndex((one) => one.file === file)}`,
+);
+const fresh = keys.flatMap((key, index) => (kept.has(key) ? [] : [index]));
+const answer = await worker.ask({ all: fresh }, 10 * PATIENCE);
+if (answer === null) throw new Error('the tests never ended with no fault taken');
+fresh.forEach((index, at) => kept.set(keys[index], answer.known[at]));
+const known = keys.map((key) => kept.get(key));
+writeFileSync(keptIn, JSON.stringify([...keys].map((key) => [key, kept.get(key)])));
+console.log(`${tests.length} tests, ${faults.length} faults`);
+// A property that fails by chance with no fault taken proves nothing of one.
+for (const [index, { failed }] of known.entries())
+  if (failed !== null) console.log(`left out, fails with no fault taken: ${nameOf(index)}: ${failed}`);
+
+/** The tests that come to a fault, the quickest first. */
+const coming = (fault) =>
+  tests
+    .map((_, index) => index)
+    .filter((index) => known[index].failed === null && known[index].reached.includes(fault))
+    .toSorted((a, b) => known[a].time - known[b].time);
 
 /** The first test that fails with a fault; null where none does. */
 async function outcomeOf(fault) {
-  const { own, others } = coming(fault);
+  const own = coming(fault);
   if (own.length > 0) {
     const result = await worker.ask({ run: { fault, indices: own } });
-    if (result?.failed != null && !result.spoilt) return nameOf(result.failed);
-    if (result === null || result.spoilt) {
-      worker.end();
-      ({ one: worker } = await begun(-1));
-    }
-    if (result === null) return 'never ended';
+    if (result?.failed === null) return null;
+    if (result !== null && !result.spoilt) return nameOf(result.failed);
+    worker.end();
+    ({ one: worker } = await begun(-1));
+    // What was kept from the faults before it may be what failed.
+    return result === null ? 'never ended' : inNewProcess(fault, own);
   }
-  // What was kept from before could hide it, or fail for it.
-  return own.length + others.length === 0 ? null : inNewProcess(fault, [...own, ...others]);
+  // A constant is worked out while the tests are loaded: any of them may be made of it.
+  const all = tests
+    .map((_, index) => index)
+    .filter((index) => known[index].failed === null)
+    .toSorted((a, b) => known[a].time - known[b].time);
+  return atLoad.includes(fault) ? inNewProcess(fault, all) : null;
 }
 
 const lived = [];
 for (const fault of chosen) {
   const by = await outcomeOf(fault);
   if (by === null) lived.push(fault);
-  const tried = coming(fault).own.length;
+  const tried = coming(fault).length;
   console.log(
     `${fault}  ${by === null ? `LIVED (${tried} tests come there)` : 'died'}  ${describe(faults[fault])}${by === null ? '' : `  (${by})`}`,
   );
