@@ -190,3 +190,16 @@ test('80 g stated for 125 g is no exchange, though 100 × 100 / 125 is 80', () =
   expect(differs).toBeDefined();
   expect(differs?.slip ?? null).toBeNull();
 });
+
+test('how many cartridges are listed: those of the slot that is named, else all', () => {
+  const changed = (event: string): string | undefined =>
+    said(
+      'cartridge-change-unlisted',
+      trial(
+        `cartridges: [{slot: black}, {slot: cyan}]`,
+        `events: [{at: 36000, kind: cartridge_change${event}}]`,
+      ),
+    )[0];
+  expect(changed(', slot: black')).toContain('of black was changed once, but only one is listed');
+  expect(changed('')).toContain('was changed once, but only 2 are listed');
+});
