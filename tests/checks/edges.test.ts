@@ -167,7 +167,10 @@ describe('parts that a mark can come from', () => {
       { part: 'belt', diameter: new Decimal('36.4') },
       { part: 'drum', diameter: new Decimal(36) },
     ];
-    expect(marksOn(new Decimal('113.1'), parts).map(({ part }) => part)).toEqual(['drum', 'belt', 'roller']);
+    for (const listed of [parts, parts.toReversed()]) {
+      const found = marksOn(new Decimal('113.1'), listed).map(({ part }) => part);
+      expect(found).toEqual(['drum', 'belt', 'roller']);
+    }
   });
 });
 
