@@ -167,7 +167,10 @@ describe('parts that a mark can come from', () => {
       { part: 'belt', diameter: new Decimal('36.4') },
       { part: 'drum', diameter: new Decimal(36) },
     ];
-    expect(marksOn(new Decimal('113.1'), parts).map(({ part }) => part)).toEqual(['drum', 'belt', 'roller']);
+    for (const listed of [parts, parts.toReversed()]) {
+      const found = marksOn(new Decimal('113.1'), listed).map(({ part }) => part);
+      expect(found).toEqual(['drum', 'belt', 'roller']);
+    }
   });
 });
 
@@ -189,4 +192,17 @@ test('80 g stated for 125 g is no exchange, though 100 × 100 / 125 is 80', () =
   const differs = notes.find(({ code }) => code === 'stated-differs') as { slip?: string | null } | undefined;
   expect(differs).toBeDefined();
   expect(differs?.slip ?? null).toBeNull();
+});
+
+test('how many cartridges are listed: those of the slot that is named, else all', () => {
+  const changed = (event: string): string | undefined =>
+    said(
+      'cartridge-change-unlisted',
+      trial(
+        `cartridges: [{slot: black}, {slot: cyan}]`,
+        `events: [{at: 36000, kind: cartridge_change${event}}]`,
+      ),
+    )[0];
+  expect(changed(', slot: black')).toContain('of black was changed once, but only one is listed');
+  expect(changed('')).toContain('was changed once, but only 2 are listed');
 });

@@ -87,7 +87,7 @@ describe('a new trial', () => {
       }),
       { numRuns: 100 },
     );
-  }, 30_000);
+  });
 });
 
 describe('from an earlier trial', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { scatterOf } from '../../src/judge/doubt/weighings.ts';
 import { judge } from '../run.ts';
 import { trialWith } from './doubt/base.ts';
 
@@ -61,4 +62,12 @@ describe('the caveat of findings', () => {
     expect(both).toContain('part 1');
     expect(both?.match(/\d+|one/g)?.slice(0, 2)).toEqual(['1', '1']);
   });
+});
+
+test('the scatter of rates of 19, 20 and 21 g a thousand is √((1 + 0 + 1) / 2) = 1 g', () => {
+  const squares = 19 ** 2 + 20 ** 2 + 21 ** 2;
+  expect(scatterOf({ waste: 60, clicks: 3000, rates: 60, squares, variances: 0, count: 3 })).toBeCloseTo(
+    1,
+    12,
+  );
 });

@@ -1,14 +1,14 @@
 // Plants faults in the sources, one at a time, and says which of them no test notices.
 // node tests/mutants/mutants.mjs SEED COUNT           so many by chance, the same for the same seed
-// node tests/mutants/mutants.mjs SEED COUNT --only 3,17 --tests tests/pool/group.test.ts
-// node tests/mutants/mutants.mjs SEED COUNT --workers 2
+// node tests/mutants/mutants.mjs SEED COUNT --only 3,17
+// node tests/mutants/mutants.mjs SEED COUNT --tests judge  with the tests of which the path holds this
 // node tests/mutants/mutants.mjs --written            those of planted.json
 import { fork } from 'node:child_process';
-import { readdirSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { dirname, join, relative } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { clearTimeout, setTimeout } from 'node:timers';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { allFaults, drawn, written } from './plant.mjs';
 
@@ -17,18 +17,17 @@ const root = join(here, '..', '..');
 /** Seconds; a fault that takes longer than this never ends. */
 const PATIENCE = 600;
 /**
- * They start the built program, which holds no planted fault, look for nothing in the rooms it is planted in, or
- * simulate for minutes.
+ * They start the built program, which holds no planted fault, look for nothing in the rooms it is planted in, wait
+ * for something, or simulate for minutes.
  */
 const ELSEWHERE =
-  /^tests\/(?:surroundings|fuzz|photos|many|text|world|bench|report\/|readme-commands|rooms|sources|keys|plan\/claim-power|.*level|.*rates)/;
+  /^tests\/(?:surroundings|fuzz|photos|many|text|world|bench|report\/|output\/junit|readme-commands|rooms|sources|keys|plan\/claim-power|.*(?:level|rates)\.test)/;
 
 const { values: options, positionals } = parseArgs({
   allowPositionals: true,
   options: {
     only: { type: 'string' },
-    tests: { type: 'string', multiple: true },
-    workers: { type: 'string', default: '1' },
+    tests: { type: 'string', default: '' },
     written: { type: 'boolean', default: false },
   },
 });
@@ -42,105 +41,120 @@ const faults = options.written
   : drawn(allFaults(root), seed, count);
 const chosen = options.only?.split(',').map(Number) ?? faults.map((_, number) => number);
 
-const tests = (
-  options.tests ??
-  readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.test.ts'))
-    .map((name) => `tests/${name}`)
-).filter((name) => !ELSEWHERE.test(name));
+const files = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.test.ts'))
+  .map((name) => `tests/${name}`)
+  .filter((name) => !ELSEWHERE.test(name) && new RegExp(options.tests).test(name));
 
 /** A process that runs tests, and can be ended when one does not end by itself. */
-function runner(first) {
+function runner() {
   const child = fork(join(here, 'runner.mjs'), [], { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
-  const answer = (patience) =>
-    new Promise((settle) => {
-      const end = setTimeout(() => settle(null), patience * 1000);
-      const done = (message) => {
-        clearTimeout(end);
-        child.removeAllListeners();
-        settle(message);
-      };
-      child.once('message', done);
-      child.once('exit', () => done(null));
-    });
-  const ask = (message, patience) => {
-    const answered = answer(patience);
-    child.send(message);
-    return answered;
-  };
   return {
-    ready: ask({ start: { faults, tests, first } }, PATIENCE),
-    run: (run, patience) => ask({ run }, patience),
+    /** What it answers; null where it does not in time. */
+    ask: (message, patience = PATIENCE) =>
+      new Promise((settle) => {
+        const done = (answer) => {
+          clearTimeout(end);
+          child.removeAllListeners();
+          settle(answer);
+        };
+        const end = setTimeout(() => done(null), patience * 1000);
+        child.once('message', done);
+        child.once('exit', () => done(null));
+        child.send(message);
+      }),
     end: () => child.kill('SIGKILL'),
   };
 }
 
-/** The file of tests that a bundle was made of. */
-const sourceOf = (bundle) =>
-  relative(join(root, 'node_modules', '.cache', 'mutants'), bundle).replace(/\.mjs$/, '.ts');
+async function begun(fault, bundle = false) {
+  const one = runner();
+  return { one, begin: await one.ask({ start: { faults, files, bundle, fault } }) };
+}
 
-/** Which faults each file of tests comes to, and how long it takes, with no fault taken. */
-async function reach() {
-  const file = join(tmpdir(), `reached-${process.pid}.jsonl`);
-  const first = runner(true);
-  await first.ready;
-  const result = await first.run({ fault: -1, files: tests, reached: file }, 6 * PATIENCE);
-  first.end();
-  if (result === null || result.died) {
-    throw new Error(`The tests fail with no fault taken: ${result?.said.join('; ') ?? 'they never ended'}`);
-  }
-  const times = new Map(result.times);
-  const came = readFileSync(file, 'utf8')
-    .trim()
-    .split('\n')
-    .map((line) => JSON.parse(line));
-  rmSync(file);
-  const everywhere = came.flatMap(({ atLoad }) => atLoad);
-  return came.map(({ testPath, reached }) => ({
-    file: sourceOf(testPath),
-    time: times.get(sourceOf(testPath)) ?? 0,
-    reached: new Set([...reached, ...everywhere]),
-  }));
+/** The first test that fails in a process that had the fault from the beginning; null where none does. */
+async function inNewProcess(fault, indices) {
+  const { one, begin } = await begun(fault);
+  // Constants are worked out while the tests are collected, some of which are made of them.
+  const usable = begin !== null && begin.broken === undefined && begin.tests.length === tests.length;
+  const result = usable ? await one.ask({ run: { fault, indices } }) : null;
+  one.end();
+  if (!usable) return begin === null ? 'never ended' : `not loaded: ${begin.broken ?? 'other tests'}`;
+  if (result === null) return 'never ended';
+  return result.failed === null ? null : nameOf(result.failed);
 }
 
 const shown = (text) => text.replace(/\s+/g, ' ');
 const describe = ({ file, line, was, now }) => `${file}:${line}  ${shown(was)}  ->  ${shown(now)}`;
+const nameOf = (index) => `${tests[index].file}, ${tests[index].name}`;
 
-const files = await reach();
-const lived = [];
-const waiting = [...chosen];
+let { one: worker, begin } = await begun(-1, true);
+if (begin === null || begin.broken !== undefined) throw new Error(`not loaded: ${begin?.broken}`);
+const { tests, atLoad } = begin;
 
-/** Takes one fault after the other until none is left. */
-async function work() {
-  let worker = null;
-  for (let number = waiting.shift(); number !== undefined; number = waiting.shift()) {
-    const fault = faults[number];
-    const coming = files
-      .filter(({ reached }) => reached.has(number))
-      .toSorted((a, b) => a.time - b.time)
-      .map(({ file }) => file);
-    let outcome = 'no test comes there';
-    if (coming.length > 0) {
-      if (worker === null) {
-        worker = runner(false);
-        await worker.ready;
-      }
-      const result = await worker.run({ fault: number, files: coming, reached: '' }, PATIENCE);
-      if (result === null) {
-        worker.end();
-        worker = null;
-      }
-      outcome =
-        result === null ? 'died: never ended' : result.died ? `died: ${result.by.join(', ')}` : 'LIVED';
-    }
-    if (!outcome.startsWith('died')) lived.push(`${number}  ${describe(fault)}  (${outcome})`);
-    console.log(`${number}  ${outcome}  ${describe(fault)}`);
+/** What is known of each test with no fault taken; of those that are as they were, from an earlier run. */
+const digest = (text) => createHash('sha256').update(text).digest('hex');
+const keptIn = join(
+  root,
+  'node_modules',
+  '.cache',
+  'mutants',
+  `known-${digest(JSON.stringify(faults))}.json`,
+);
+const kept = new Map(existsSync(keptIn) ? JSON.parse(readFileSync(keptIn, 'utf8')) : []);
+const digests = new Map(files.map((file) => [file, digest(readFileSync(join(root, file)))]));
+const keys = tests.map(
+  ({ file, name }, index) =>
+    `${file} ${digests.get(file)} ${name} ${index - tests.findIndex((one) => one.file === file)}`,
+);
+const fresh = keys.flatMap((key, index) => (kept.has(key) ? [] : [index]));
+const answer = await worker.ask({ all: fresh }, 10 * PATIENCE);
+if (answer === null) throw new Error('the tests never ended with no fault taken');
+fresh.forEach((index, at) => kept.set(keys[index], answer.known[at]));
+const known = keys.map((key) => kept.get(key));
+writeFileSync(keptIn, JSON.stringify([...keys].map((key) => [key, kept.get(key)])));
+console.log(`${tests.length} tests, ${faults.length} faults`);
+// A property that fails by chance with no fault taken proves nothing of one.
+for (const [index, { failed }] of known.entries())
+  if (failed !== null) console.log(`left out, fails with no fault taken: ${nameOf(index)}: ${failed}`);
+
+/** The tests that come to a fault, the quickest first. */
+const coming = (fault) =>
+  tests
+    .map((_, index) => index)
+    .filter((index) => known[index].failed === null && known[index].reached.includes(fault))
+    .toSorted((a, b) => known[a].time - known[b].time);
+
+/** The first test that fails with a fault; null where none does. */
+async function outcomeOf(fault) {
+  const own = coming(fault);
+  if (own.length > 0) {
+    const result = await worker.ask({ run: { fault, indices: own } });
+    if (result?.failed === null) return null;
+    if (result !== null && !result.spoilt) return nameOf(result.failed);
+    worker.end();
+    ({ one: worker } = await begun(-1));
+    // What was kept from the faults before it may be what failed.
+    return result === null ? 'never ended' : inNewProcess(fault, own);
   }
-  worker?.end();
+  // A constant is worked out while the tests are loaded: any of them may be made of it.
+  const all = tests
+    .map((_, index) => index)
+    .filter((index) => known[index].failed === null)
+    .toSorted((a, b) => known[a].time - known[b].time);
+  return atLoad.includes(fault) ? inNewProcess(fault, all) : null;
 }
 
-await Promise.all(Array.from({ length: Number(options.workers) }, work));
+const lived = [];
+for (const fault of chosen) {
+  const by = await outcomeOf(fault);
+  if (by === null) lived.push(fault);
+  const tried = coming(fault).length;
+  console.log(
+    `${fault}  ${by === null ? `LIVED (${tried} tests come there)` : 'died'}  ${describe(faults[fault])}${by === null ? '' : `  (${by})`}`,
+  );
+}
+worker.end();
 console.log(`\n${lived.length} of ${chosen.length} lived`);
-for (const line of lived) console.log(`  ${line}`);
+for (const fault of lived) console.log(`  ${fault}  ${describe(faults[fault])}`);
 process.exitCode = lived.length > 0 || gone.length > 0 ? 1 : 0;
-process.disconnect?.();

@@ -1,36 +1,27 @@
 // Runs tests with one planted fault after the other, as its parent asks; a fault that never ends is ended with it.
-import { dirname, join, relative } from 'node:path';
+import { performance } from 'node:perf_hooks';
+import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
-import { createVitest } from 'vitest/node';
 import { planting } from './plant.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, '..', '..');
 /** Below node_modules, so that the packages are found from there. */
 const bundles = join(root, 'node_modules', '.cache', 'mutants');
+const COLLECT = 'tests/mutants/collect.ts';
 
-/** The files in the order given: those that find faults soonest first. */
-class AsGiven {
-  async shard(files) {
-    return files;
-  }
-  async sort(files) {
-    return files;
-  }
-}
-
-/** The tests with what they test in bundles that share it: loading them is the most of what a run costs. */
+/** The tests with what they test in bundles that share it. */
 const bundled = (faults, tests) =>
   build({
-    entryPoints: [join(here, 'setup.ts'), ...tests.map((file) => join(root, file))],
+    entryPoints: [COLLECT, ...tests].map((file) => join(root, file)),
     outdir: bundles,
     outbase: root,
     outExtension: { '.js': '.mjs' },
     bundle: true,
     splitting: true,
     packages: 'external',
-    alias: { 'picomatch/posix': 'picomatch/posix.js' },
+    alias: { 'picomatch/posix': 'picomatch/posix.js', vitest: join(root, COLLECT) },
     platform: 'node',
     target: 'node20',
     format: 'esm',
@@ -40,61 +31,63 @@ const bundled = (faults, tests) =>
     define: { 'import.meta.url': JSON.stringify(pathToFileURL(join(root, 'tests', 'run.ts')).href) },
   });
 
-const started = ({ first }) =>
-  createVitest(
-    'test',
-    {
-      root,
-      config: false,
-      dir: bundles,
-      include: ['**/*.test.mjs'],
-      exclude: [],
-      watch: false,
-      reporters: [{}],
-      pool: 'threads',
-      maxWorkers: 1,
-      isolate: false,
-      bail: first ? 0 : 1,
-      testTimeout: 600_000,
-      setupFiles: [join(bundles, 'tests', 'mutants', 'setup.mjs')],
-      sequence: { sequencer: AsGiven },
-      server: { deps: { external: [/chunk-[^/]*\.mjs$/] } },
-    },
-    { logLevel: 'error' },
-  );
+let taken = -1;
+let reached = new Set();
+globalThis.planted = (fault) => {
+  reached.add(fault);
+  return fault === taken;
+};
 
-const bundleOf = (file) => join(bundles, file.replace(/\.ts$/, '.mjs'));
-const sourceOf = (bundle) => relative(bundles, bundle).replace(/\.mjs$/, '.ts');
+let tests = [];
 
-let vitest = null;
+const load = async (file) => import(pathToFileURL(join(bundles, file.replace(/\.ts$/, '.mjs'))).href);
 
-process.on('message', async ({ start, run }) => {
-  if (start) {
-    if (start.first) await bundled(start.faults, start.tests);
-    vitest = await started(start);
-    process.send({ ready: true });
-    return;
+/** Loads the tests with a fault taken from the beginning (−1 for none). */
+async function start({ faults, files, bundle, fault }) {
+  if (bundle) await bundled(faults, files);
+  taken = fault;
+  const { collecting, collectedTests } = await load(COLLECT);
+  for (const file of files) {
+    collecting(file);
+    await load(file);
   }
-  const { fault, files, reached } = run;
-  vitest.provide('fault', fault);
-  vitest.provide('reached', reached);
-  const order = new Map(files.map((file, index) => [bundleOf(file), index]));
-  const found = await vitest.globTestSpecifications();
-  const specifications = found
-    .filter(({ moduleId }) => order.has(moduleId))
-    .toSorted((a, b) => order.get(a.moduleId) - order.get(b.moduleId));
-  // What the run before left is not of this one.
-  vitest.state.filesMap.clear();
-  vitest.state.errorsSet.clear();
-  const { testModules, unhandledErrors } = await vitest.runTestSpecifications(specifications);
-  const failed = testModules.filter((module) => module.state() === 'failed');
-  process.send({
-    died: failed.length > 0 || unhandledErrors.length > 0,
-    by: failed.map(({ moduleId }) => sourceOf(moduleId)),
-    said: failed.flatMap((module) => [
-      ...module.errors().map(({ message }) => message),
-      ...[...module.children.allTests('failed')].map((test) => test.fullName),
-    ]),
-    times: testModules.map((module) => [sourceOf(module.moduleId), module.diagnostic().duration]),
+  tests = collectedTests();
+  return { tests: tests.map(({ file, name }) => ({ file, name })), atLoad: [...reached] };
+}
+
+/** The fault of a test; null where it passes. */
+function failure(index) {
+  try {
+    tests[index].run();
+    return null;
+  } catch (error) {
+    return String(error?.message ?? error).slice(0, 500);
+  }
+}
+
+/** Tests once, with no fault taken: what it comes to, how long it takes, whether it fails. */
+function all(indices) {
+  return indices.map((index) => {
+    reached = new Set();
+    const from = performance.now();
+    const failed = failure(index);
+    return { reached: [...reached], time: performance.now() - from, failed };
   });
+}
+
+/** The first of the tests that fails with a fault taken, and whether it fails without it by now. */
+function run({ fault, indices }) {
+  taken = fault;
+  const failed = indices.find((index) => failure(index) !== null) ?? null;
+  taken = -1;
+  return { failed, spoilt: failed !== null && failure(failed) !== null };
+}
+
+process.on('message', async (message) => {
+  try {
+    if (message.start) process.send(await start(message.start));
+    else process.send(message.run ? run(message.run) : { known: all(message.all) });
+  } catch (error) {
+    process.send({ broken: String(error?.message ?? error) });
+  }
 });

@@ -116,6 +116,11 @@ describe('one-sided tolerance factors, exact', () => {
   });
 });
 
+test('what half of all exceed is the bound of the mean: k = t/√n, here 1.383/√10 (closed form)', () => {
+  const t9 = student.rows.find(({ df }) => df === 9)?.computed['upper_0.10'] ?? NaN;
+  close(toleranceFactor(10, 0.5, 0.9), t9 / Math.sqrt(10), 5e-9);
+});
+
 describe('means and standard deviations: NIST Statistical Reference Datasets', () => {
   const numAcc = (first: string, low: string, high: string): Decimal[] =>
     [first, ...Array.from({ length: 500 }, () => [low, high]).flat()].map((text) => new Decimal(text));

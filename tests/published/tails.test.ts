@@ -51,6 +51,17 @@ describe('normal', () => {
 });
 
 describe('Poisson', () => {
+  test('up to 16 and 17 of a mean of 40 it is the sum e⁻⁴⁰ Σ 40ᵏ/k!, to twelve digits', () => {
+    for (const count of [16, 17]) {
+      let [term, sum] = [1, 1];
+      for (let k = 1; k <= count; k++) {
+        term *= 40 / k;
+        sum += term;
+      }
+      expect(Math.abs(poissonAtMost(count, 40) / (Math.exp(-40) * sum) - 1)).toBeLessThan(1e-12);
+    }
+  });
+
   test.each<Row>([
     [0, 2, 0.135335283236613],
     [3, 10, 0.0103360506759257],

@@ -50,4 +50,4 @@ test('the picture in the README is an image of the report, and small', async () 
   expect(imageKind(bytes)?.type).toBe('image/png');
   expect(bytes.length).toBeLessThan(150_000);
   expect(readFileSync(join(ROOT, 'README.md'), 'utf8')).toContain('](examples/report.png)');
-}, 60_000);
+});
