@@ -1,4 +1,5 @@
 import { cut } from '../output/columns.ts';
+import { harmless } from '../output/harmless.ts';
 import {
   type Block,
   type Cell,
@@ -14,6 +15,7 @@ import {
   type Table,
 } from './content.ts';
 import { escaped } from './escape.ts';
+import type { Letterhead } from './letterhead.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
 /**
@@ -24,7 +26,8 @@ import { PAGE_STYLE } from './page-style.ts';
  */
 export function html(report: Report, sha256: (text: string) => string): string {
   const sections = lettered(report.sections.filter(({ blocks }) => blocks.length > 0));
-  const policy = `default-src 'none'; img-src data:; style-src 'sha256-${base64OfHex(sha256(PAGE_STYLE))}'; base-uri 'none'; form-action 'none'`;
+  const style = `${PAGE_STYLE}${runningHead(report)}`;
+  const policy = `default-src 'none'; img-src data:; style-src 'sha256-${base64OfHex(sha256(style))}'; base-uri 'none'; form-action 'none'`;
   let pictures = 0;
   const nextId = (): string => `picture-${++pictures}`;
   return [
@@ -36,10 +39,11 @@ export function html(report: Report, sha256: (text: string) => string): string {
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="referrer" content="no-referrer">',
     `<title>${escaped(cut(report.title, 70))}</title>`,
-    `<style>${PAGE_STYLE}</style>`,
+    `<style>${style}</style>`,
     '</head>',
     '<body>',
     '<header>',
+    ...letterheadHtml(report.letterhead),
     `<p class="kind">${escaped(report.kind)}</p>`,
     `<h1>${escaped(report.title)}</h1>`,
     headline(report, nextId()),
@@ -52,12 +56,32 @@ export function html(report: Report, sha256: (text: string) => string): string {
     '<main>',
     ...sections.map((section, index) => sectionHtml(section, index + 1, nextId)),
     '</main>',
-    `<footer><p>Made by ${escaped(report.tool)} from the files named above. Nothing was taken from elsewhere, and the page asks for nothing.</p></footer>`,
+    '<footer>',
+    '<p class="end">End of the report</p>',
+    ...(report.data === undefined
+      ? []
+      : [
+          `<p><a href="data:application/json;base64,${base64(report.data.json)}" download="${escaped(report.data.name)}">The verdict as data (JSON)</a></p>`,
+        ]),
+    `<p>This report concerns only what was tried, and is not to be copied in part without the consent of who sent it. Made by ${escaped(report.tool)} from the files named above. Nothing was taken from elsewhere, and the page asks for nothing.</p>`,
+    '</footer>',
     '</body>',
     '</html>',
     '',
   ].join('\n');
 }
+
+/** The bytes of a text in base64. */
+const base64 = (text: string): string =>
+  btoa(Array.from(new TextEncoder().encode(text), (byte) => String.fromCharCode(byte)).join(''));
+
+/** What stands on every printed page: what it is a report of, and its number. */
+const runningHead = ({ title, id }: Report): string =>
+  `@page { @top-left { content: ${quoted(cut(title, 70))}; } @top-right { content: ${quoted(id ?? '')}; } }\n`;
+
+/** Any text as a string of CSS: what is no letter, digit or blank is written by its number (CSS Syntax, 4.3.7). */
+const quoted = (text: string): string =>
+  `"${harmless(text).replace(/[^A-Za-z0-9 ]/gu, (char) => `\\${(char.codePointAt(0) ?? 0).toString(16).padStart(6, '0')}`)}"`;
 
 const base64OfHex = (hex: string): string =>
   btoa(String.fromCharCode(...(hex.match(/../g) ?? []).map((pair) => Number.parseInt(pair, 16))));
@@ -65,6 +89,33 @@ const base64OfHex = (hex: string): string =>
 const SIGNS = { met: '●', missed: '✕', open: '◇' } as const;
 const SEVERITY_SIGNS = { none: '○', minor: '△', major: '▲', critical: '■' } as const;
 const VERDICT_SIGNS = { pass: '●', fail: '✕', inconclusive: '◇' } as const;
+
+/** The sender's own head of the page. */
+function letterheadHtml(letterhead: Letterhead | null): string[] {
+  if (letterhead === null) return [];
+  const { name, address, logo, customer, facts } = letterhead;
+  const line = (text: string): string => `<span class="line">${escaped(text)}</span>`;
+  return [
+    '<div class="letterhead">',
+    ...(logo === null
+      ? []
+      : [
+          `<img src="data:${logo.type};base64,${logo.base64}" width="${logo.width}" height="${logo.height}" alt="Logo: ${escaped(name)}">`,
+        ]),
+    ...(name === ''
+      ? []
+      : [`<p class="sender"><strong>${escaped(name)}</strong> ${address.map(line).join(' ')}</p>`]),
+    ...(customer.length === 0 ? [] : [`<p class="customer">For ${customer.map(line).join(' ')}</p>`]),
+    ...(facts.length === 0
+      ? []
+      : [
+          '<dl>',
+          ...facts.map(([word, said]) => `<div><dt>${escaped(word)}</dt><dd>${escaped(said)}</dd></div>`),
+          '</dl>',
+        ]),
+    '</div>',
+  ];
+}
 
 /** The first screen: the answer as a heading, its strip, the facts, the caveats. */
 function headline({ headline: first }: Report, id: string): string {
@@ -137,7 +188,7 @@ function blockHtml(block: Block, nextId: () => string): string {
     case 'photo':
       return photoHtml(block);
     case 'signatures':
-      return `<p>${escaped(block.of)}</p>\n<ul class="signatures">\n${block.roles
+      return `<p>${escaped(block.of)}</p>\n${block.authorisedBy === null ? '' : `<p>Authorised by ${escaped(block.authorisedBy)}.</p>\n`}<ul class="signatures">\n${block.roles
         .map(
           (role) =>
             `<li><span class="rule">${escaped(role)} <span class="what">name, date, signature</span></span></li>`,
@@ -226,6 +277,10 @@ const classOf = (head: Head | undefined): string =>
   head?.numeric ? ' class="number"' : head?.code ? ' class="code"' : head?.whole ? ' class="keep"' : '';
 
 function cellHtml(cell: Cell, head: Head | undefined, index: number): string {
+  if (typeof cell !== 'string' && 'link' in cell) {
+    const link = `<a href="${escaped(addressOf(cell.link))}">${escaped(cell.text)}</a>`;
+    return index === 0 ? `<th scope="row">${link}</th>` : `<td>${link}</td>`;
+  }
   if (typeof cell !== 'string') {
     if ('severity' in cell)
       return `<td class="severity"><span class="sign" aria-hidden="true">${SEVERITY_SIGNS[cell.severity]}</span>${cell.severity}</td>`;
@@ -235,6 +290,9 @@ function cellHtml(cell: Cell, head: Head | undefined, index: number): string {
   const text = breakable(cell);
   return index === 0 ? `<th scope="row"${classOf(head)}>${text}</th>` : `<td${classOf(head)}>${text}</td>`;
 }
+
+/** A file beside the page as an address: it never begins like one that leads elsewhere. */
+const addressOf = (file: string): string => `./${file.split('/').map(encodeURIComponent).join('/')}`;
 
 const formulasHtml = ({ formulas }: Formulas): string =>
   ['<div class="formulas">', ...formulas.map(formulaHtml), '</div>'].join('\n');

@@ -20,6 +20,15 @@ h3 { font-size: 1rem; margin: 1.75rem 0 .5rem; }
 p, ul, dl, figure { margin: .75rem 0; }
 p, li, dd { overflow-wrap: anywhere; }
 a { color: var(--accent); }
+.letterhead { display: flex; flex-wrap: wrap; gap: .75rem 2.5rem; align-items: flex-start; border-bottom: 1px solid var(--line); margin: 0 0 1.5rem; padding-bottom: 1rem; font-size: .9rem; }
+.letterhead img { width: auto; height: auto; max-width: 14rem; max-height: 5rem; }
+.letterhead p { margin: 0; }
+.letterhead .line, .letterhead strong { display: block; }
+.letterhead dl { margin: 0 0 0 auto; }
+.letterhead dl div { display: grid; grid-template-columns: 7rem auto; gap: 0 .75rem; }
+.letterhead dt { color: var(--quiet); }
+.letterhead dd { margin: 0; }
+.end { text-align: center; color: var(--quiet); font-size: .85rem; }
 .kind { margin: 0 0 .35rem; color: var(--quiet); font-size: .9rem; }
 .first { margin: 0 0 1.75rem; padding: 1rem 0 .25rem; border-top: 6px solid var(--ink); }
 .first.fail { border-top-style: double; }
@@ -136,6 +145,8 @@ nav ul { columns: 1; }
 }
 @page {
   margin: 17mm 16mm 19mm;
+  @top-left { font: 8.5pt system-ui, "DejaVu Sans", sans-serif; color: #444; }
+  @top-right { font: 8.5pt system-ui, "DejaVu Sans", sans-serif; color: #444; }
   @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8.5pt system-ui, "DejaVu Sans", sans-serif; color: #444; }
 }
 @media print {

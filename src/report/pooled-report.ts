@@ -1,4 +1,3 @@
-import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { fullDigits, percent } from '../output/numbers.ts';
 import {
@@ -19,6 +18,7 @@ import type { Decimal } from '../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Report, type Section, table } from './content.ts';
 import { trendPicture } from './pictures/trend.ts';
 import { yieldsPicture } from './pictures/yields.ts';
+import type { Made } from './trial-report.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
 import { named, valueOfFigure, withUnit } from './values.ts';
 
@@ -59,8 +59,7 @@ export function pooledReport(
   trials: readonly InShort[],
   pooled: Pooled,
   groups: readonly (readonly [group: Group, cartridges: readonly PooledCartridge[]])[],
-  inputs: readonly Input[],
-  tool: string,
+  { inputs, letterhead, shapedBy, tool }: Omit<Made, 'photos' | 'internal'>,
 ): Report {
   const verdicts = ['pass', 'fail', 'inconclusive'].map(
     (verdict) => `${trials.filter((one) => one.verdict === verdict).length} ${verdict}`,
@@ -68,6 +67,8 @@ export function pooledReport(
   return {
     kind: 'Report of several trials',
     title: `${count(trials.length, 'trial')}: verdicts and pooled yields`,
+    letterhead,
+    id: letterhead?.id ?? null,
     tool,
     headline: {
       verdict: null,
@@ -87,8 +88,11 @@ export function pooledReport(
       ...(pooled.trend === null ? [] : [trendSection(pooled.trend)]),
       method(pooled),
       cautions(),
-      signatures(`What is signed: the report on ${count(trials.length, 'trial')}.`),
-      digests(inputs, []),
+      signatures(
+        `What is signed: the report on ${count(trials.length, 'trial')}${letterhead?.id == null ? '' : `, ${letterhead.id}`}.`,
+        letterhead?.authorisedBy ?? null,
+      ),
+      digests(inputs, [], shapedBy),
     ],
   };
 }

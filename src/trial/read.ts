@@ -6,6 +6,7 @@ import type { Problem } from '../problems/problem.ts';
 import { checkTrial } from './rules/all.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
+import { type LetterheadData, letterheadSchema } from './schema/letterhead.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
 import type { Data, Source } from '../text/source.ts';
@@ -87,6 +88,17 @@ function inFileOrder(problems: readonly Problem[], source: Source): Problem[] {
  * Data read with a schema, and every problem with it. What cannot be read is left out as if it had not
  * been taken yet, until the rest can: then the rules between readings have something to judge.
  */
+/** A letterhead from a file of its own, and what is wrong with it; null where anything is. */
+export function readLetterhead(source: Source): {
+  readonly letterhead: LetterheadData | null;
+  readonly problems: readonly Problem[];
+} {
+  if (source.problems.length > 0) return { letterhead: null, problems: source.problems };
+  const { data, problems } = parse(letterheadSchema, [], source.data);
+  const found = inFileOrder(problems, source);
+  return { letterhead: found.length > 0 ? null : (data as LetterheadData), problems: found };
+}
+
 function parse(make: Maker, catalogue: Catalogue, source: Data): { data: unknown; problems: Problem[] } {
   const schema = schemaOf(make, catalogue);
   const first = z.safeParse(schema, source);

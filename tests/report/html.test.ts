@@ -88,7 +88,8 @@ describe('the page', () => {
         expect(ELEMENTS, name).toContain(localName);
         for (const { name: attribute, value } of attributes) {
           expect(attribute).not.toMatch(/^(on|style$|xlink)/);
-          if (attribute === 'href') expect(value).toMatch(/^#part-\d+$/);
+          if (attribute === 'href')
+            expect(value).toMatch(/^#part-\d+$|^data:application\/json;base64,[\w+/=]+$/);
           if (attribute === 'src') expect(value).toMatch(/^data:image\/(png|jpeg|webp);base64,[\w+/=]+$/);
           if (attribute === 'id') ids.push(value);
         }
@@ -148,12 +149,12 @@ describe('text of a file stays text', () => {
       for (const { name } of attributes) expect(name).not.toMatch(/^(on|style$)/);
     }
     expect(elements.filter(({ localName }) => localName === 'style')).toHaveLength(1);
-    // Links lead to the parts of the page, and nowhere else.
+    // Links lead to the parts of the page and to the verdict as data inside it, and nowhere else.
     const parts = elements.filter(({ attributes }) =>
       attributes.some(({ name, value }) => name === 'id' && value.startsWith('part-')),
     );
     expect(parts.length).toBeGreaterThan(12);
-    expect(elements.filter(({ localName }) => localName === 'a').length).toBe(parts.length);
+    expect(elements.filter(({ localName }) => localName === 'a').length).toBe(parts.length + 1);
   });
 
   test('whatever it is', () => {
