@@ -79,9 +79,9 @@ const base64 = (text: string): string =>
 const runningHead = ({ title, id }: Report): string =>
   `@page { @top-left { content: ${quoted(cut(title, 70))}; } @top-right { content: ${quoted(id ?? '')}; } }\n`;
 
-/** Any text as a string of CSS: what is no letter, digit or blank is written by its number (CSS Syntax, 4.3.7). */
+/** Any text as a string of CSS: what is no letter, digit or blank is written by its number and a blank (CSS Syntax, 4.3.7). */
 const quoted = (text: string): string =>
-  `"${harmless(text).replace(/[^A-Za-z0-9 ]/gu, (char) => `\\${(char.codePointAt(0) ?? 0).toString(16).padStart(6, '0')}`)}"`;
+  `"${harmless(text).replace(/[^A-Za-z0-9 ]/gu, (char) => `\\${(char.codePointAt(0) ?? 0).toString(16).padStart(6, '0')} `)}"`;
 
 const base64OfHex = (hex: string): string =>
   btoa(String.fromCharCode(...(hex.match(/../g) ?? []).map((pair) => Number.parseInt(pair, 16))));

@@ -86,6 +86,7 @@ td.code { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .
 figure { margin: 1.5rem 0; }
 figcaption { font-size: .875rem; line-height: 1.4; }
 figcaption .key { display: block; color: var(--quiet); }
+.picture { max-width: 46rem; }
 .picture .wide { margin: .35rem 0 0; }
 .picture strong { font-weight: 600; }
 .picture svg { display: block; width: 100%; min-width: 32rem; height: auto; color: var(--ink); font-family: system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }

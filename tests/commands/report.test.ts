@@ -1,10 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { LARGEST_PHOTO } from '../../src/report/photo.ts';
 import { bytesOf, GIF, IMAGES } from '../report/images.ts';
 import { runReport } from '../report/run-report.ts';
 import { ROOT, run } from '../run.ts';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const TRIAL = `trial: Ferry Steps lot 3
 meter: {start: 100, end: 10100}
@@ -153,9 +155,9 @@ describe('several trials', () => {
     expect(out).toContain('<td>pass</td>');
     expect(out).toContain('9 cartridges in 3 machines');
     // Worked by hand from the nine yields: mean 97281 / 9; 10809 − 1.397 × 213 / 3, t from a printed table.
-    expect(out).toContain('mean: 10809.');
-    expect(out).toContain('lower bound: 10710.');
-    expect(out).toContain('10500 pages: not decidable yet');
+    expect(out).toContain('mean: 10\u202f809.');
+    expect(out).toContain('lower bound: 10\u202f710.');
+    expect(out).toContain('10\u202f500\u00a0pages: not decidable yet');
   });
 
   test('show a cartridge that was not exhausted as at least', () => {
@@ -164,7 +166,7 @@ describe('several trials', () => {
     const { out } = runReport(['a/1.yaml', 'examples/pool/k19-2.yaml', '--output', '-'], {
       'a/1.yaml': short,
     });
-    expect(out).toContain('K19-201: at least 11000.');
+    expect(out).toContain('K19-201: at least 11\u202f000.');
     expect(out).toContain('open triangle with a dotted line: at least so many');
   });
 

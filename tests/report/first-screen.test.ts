@@ -1,8 +1,10 @@
 import { parseHTML } from 'linkedom';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { run } from '../run.ts';
 import type { ResultJson } from '../run.ts';
 import { htmlOf, runReport } from './run-report.ts';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 type Limit = ResultJson['limits'][number] & { readonly min: string | null; readonly max: string | null };
 type Judged = Omit<ResultJson, 'limits'> & { readonly limits: readonly Limit[] };

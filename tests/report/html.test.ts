@@ -7,7 +7,7 @@ import { escaped } from '../../src/report/escape.ts';
 import { HOSTILE, trialWith } from './hostile.ts';
 import { htmlOf, runReport } from './run-report.ts';
 
-vi.setConfig({ testTimeout: 60_000 });
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 interface Element {
   readonly localName: string;

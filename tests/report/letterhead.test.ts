@@ -1,7 +1,9 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { harmlessSvg } from '../../src/report/svg-logo.ts';
 import { bytesOf, GIF, IMAGES } from './images.ts';
 import { runReport } from './run-report.ts';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const TRIAL = `trial: Ferry Steps lot 3
 meter: {start: 100, end: 10100}
@@ -50,7 +52,7 @@ test('the letterhead says who sends it, to whom, and under which number; the pag
   expect(text).toContain('What is signed: LR-031, revision 2, Ferry Steps lot 3. Pass.');
   expect(text).toContain('Authorised by R. Okoye.');
   // On every printed page, written as numbers of characters: LR-031, revision 2.
-  expect(out).toContain('@top-right { content: "LR\\00002d031\\00002c revision 2"; }');
+  expect(out).toContain('@top-right { content: "LR\\00002d 031\\00002c  revision 2"; }');
 });
 
 test('the command line says number, revision and day over it, and without it', () => {
