@@ -14,7 +14,7 @@ import {
   type Section,
   type Table,
 } from './content.ts';
-import { escaped } from './escape.ts';
+import { escaped, told } from './escape.ts';
 import type { Letterhead } from './letterhead.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
@@ -44,12 +44,12 @@ export function html(report: Report, sha256: (text: string) => string): string {
     '<body>',
     '<header>',
     ...letterheadHtml(report.letterhead),
-    `<p class="kind">${escaped(report.kind)}</p>`,
-    `<h1>${escaped(report.title)}</h1>`,
+    `<p class="kind">${told(report.kind)}</p>`,
+    `<h1>${told(report.title)}</h1>`,
     headline(report, nextId()),
     '<nav aria-label="Contents">',
     '<ul>',
-    ...sections.map(({ title }, index) => `<li><a href="#part-${index + 1}">${escaped(title)}</a></li>`),
+    ...sections.map(({ title }, index) => `<li><a href="#part-${index + 1}">${told(title)}</a></li>`),
     '</ul>',
     '</nav>',
     '</header>',
@@ -94,7 +94,7 @@ const VERDICT_SIGNS = { pass: '●', fail: '✕', inconclusive: '◇' } as const
 function letterheadHtml(letterhead: Letterhead | null): string[] {
   if (letterhead === null) return [];
   const { name, address, logo, customer, facts } = letterhead;
-  const line = (text: string): string => `<span class="line">${escaped(text)}</span>`;
+  const line = (text: string): string => `<span class="line">${told(text)}</span>`;
   return [
     '<div class="letterhead">',
     ...(logo === null
@@ -104,13 +104,13 @@ function letterheadHtml(letterhead: Letterhead | null): string[] {
         ]),
     ...(name === ''
       ? []
-      : [`<p class="sender"><strong>${escaped(name)}</strong> ${address.map(line).join(' ')}</p>`]),
+      : [`<p class="sender"><strong>${told(name)}</strong> ${address.map(line).join(' ')}</p>`]),
     ...(customer.length === 0 ? [] : [`<p class="customer">For ${customer.map(line).join(' ')}</p>`]),
     ...(facts.length === 0
       ? []
       : [
           '<dl>',
-          ...facts.map(([word, said]) => `<div><dt>${escaped(word)}</dt><dd>${escaped(said)}</dd></div>`),
+          ...facts.map(([word, said]) => `<div><dt>${told(word)}</dt><dd>${told(said)}</dd></div>`),
           '</dl>',
         ]),
     '</div>',
@@ -124,13 +124,13 @@ function headline({ headline: first }: Report, id: string): string {
     verdict === null ? '' : `<span class="sign" aria-hidden="true">${VERDICT_SIGNS[verdict]}</span> `;
   return [
     `<section class="first ${verdict ?? 'none'}" aria-labelledby="answer">`,
-    `<h2 class="answer" id="answer">${sign}<strong>${escaped(word)}</strong> ${escaped(said)}</h2>`,
-    ...more.map((sentence) => `<p>${escaped(sentence)}</p>`),
+    `<h2 class="answer" id="answer">${sign}<strong>${told(word)}</strong> ${told(said)}</h2>`,
+    ...more.map((sentence) => `<p>${told(sentence)}</p>`),
     ...(strip === null
       ? []
       : [
           `<figure class="strip">`,
-          `<figcaption>${escaped(strip.title)}</figcaption>`,
+          `<figcaption>${told(strip.title)}</figcaption>`,
           strip.svg(id),
           '</figure>',
         ]),
@@ -140,17 +140,17 @@ function headline({ headline: first }: Report, id: string): string {
           '<h3 class="know">Know this before relying on it</h3>',
           '<ul class="caveats">',
           ...caveats.map(
-            (caveat) => `<li><span class="sign" aria-hidden="true">▲</span>${escaped(caveat)}</li>`,
+            (caveat) => `<li><span class="sign" aria-hidden="true">▲</span>${told(caveat)}</li>`,
           ),
           '</ul>',
         ]),
     '<dl class="four">',
     ...facts.map(
       (fact) =>
-        `<div><dt>${escaped(fact.word)}</dt><dd class="said">${escaped(fact.said)}</dd><dd>${escaped(fact.beside)}</dd></div>`,
+        `<div><dt>${told(fact.word)}</dt><dd class="said">${told(fact.said)}</dd><dd>${told(fact.beside)}</dd></div>`,
     ),
     '</dl>',
-    `<p class="covers">${escaped(covers)}</p>`,
+    `<p class="covers">${told(covers)}</p>`,
     '</section>',
   ].join('\n');
 }
@@ -164,17 +164,17 @@ function sectionHtml({ title, blocks }: Section, nth: number, nextId: () => stri
     const block = blocks[at];
     if (block !== undefined) parts.push(blockHtml(block, nextId));
   }
-  return `<section>\n<h2 id="part-${nth}">${escaped(title)}</h2>\n${parts.join('\n')}\n</section>`;
+  return `<section>\n<h2 id="part-${nth}">${told(title)}</h2>\n${parts.join('\n')}\n</section>`;
 }
 
 function blockHtml(block: Block, nextId: () => string): string {
   switch (block.kind) {
     case 'paragraph':
-      return `<p>${escaped(block.text)}</p>`;
+      return `<p>${told(block.text)}</p>`;
     case 'heading':
-      return `<h3>${escaped(block.text)}</h3>`;
+      return `<h3>${told(block.text)}</h3>`;
     case 'list':
-      return `<ul>\n${block.items.map((item) => `<li>${escaped(item)}</li>`).join('\n')}\n</ul>`;
+      return `<ul>\n${block.items.map((item) => `<li>${told(item)}</li>`).join('\n')}\n</ul>`;
     case 'facts':
       return `<dl class="facts">\n${block.pairs.map(factHtml).join('\n')}\n</dl>`;
     case 'table':
@@ -188,10 +188,10 @@ function blockHtml(block: Block, nextId: () => string): string {
     case 'photo':
       return photoHtml(block);
     case 'signatures':
-      return `<p>${escaped(block.of)}</p>\n${block.authorisedBy === null ? '' : `<p>Authorised by ${escaped(block.authorisedBy)}.</p>\n`}<ul class="signatures">\n${block.roles
+      return `<p>${told(block.of)}</p>\n${block.authorisedBy === null ? '' : `<p>Authorised by ${told(block.authorisedBy)}.</p>\n`}<ul class="signatures">\n${block.roles
         .map(
           (role) =>
-            `<li><span class="rule">${escaped(role)} <span class="what">name, date, signature</span></span></li>`,
+            `<li><span class="rule">${told(role)} <span class="what">name, date, signature</span></span></li>`,
         )
         .join('\n')}\n</ul>`;
   }
@@ -205,7 +205,7 @@ const limitsHtml = ({ rows, folded }: Limits): string =>
   [
     ...(folded === null
       ? []
-      : [`<details class="fold"><summary>${escaped(folded)}</summary></details>`, '<div class="folded">']),
+      : [`<details class="fold"><summary>${told(folded)}</summary></details>`, '<div class="folded">']),
     '<ol class="limits">',
     ...rows.map(limitHtml),
     '</ol>',
@@ -214,22 +214,22 @@ const limitsHtml = ({ rows, folded }: Limits): string =>
 
 function limitHtml({ outcome, name, value, agreed, margin, effect, why, strip, scale }: LimitRow): string {
   const part = (kind: string, text: string): string =>
-    text === '' ? '' : `<span class="${kind}">${escaped(text)}</span> `;
+    text === '' ? '' : `<span class="${kind}">${told(text)}</span> `;
   return [
     `<li class="${outcome}">`,
     `<span class="outcome"><span class="sign" aria-hidden="true">${SIGNS[outcome]}</span>${outcome}</span> `,
-    `<span class="name">${escaped(name)} ${part('effect', effect === '' ? '' : `(${effect})`)}</span> `,
+    `<span class="name">${told(name)} ${part('effect', effect === '' ? '' : `(${effect})`)}</span> `,
     part('value', value),
-    `<span class="agreed">${escaped(agreed)}</span> `,
+    `<span class="agreed">${told(agreed)}</span> `,
     part('margin', margin),
     `<div class="bar">${strip}${part('scale', scale)}</div>`,
-    ...(why === null ? [] : [`<p class="why">${escaped(why)}</p>`]),
+    ...(why === null ? [] : [`<p class="why">${told(why)}</p>`]),
     '</li>',
   ].join('');
 }
 
 const factHtml = ([word, said]: readonly [string, readonly string[]]): string =>
-  `<div><dt>${escaped(word)}</dt>${said.map((one) => `<dd>${escaped(one)}</dd>`).join('')}</div>`;
+  `<div><dt>${told(word)}</dt>${said.map((one) => `<dd>${told(one)}</dd>`).join('')}</div>`;
 
 /** Tables of more rows may go over the end of a page; their heads are repeated. */
 const LONG = 24;
@@ -247,13 +247,15 @@ function sizeOf(columns: number, rows: number): string {
 }
 
 function tableHtml({ caption, heads, rows }: Table): string {
-  const name = escaped(caption);
+  const name = told(caption);
   const head = heads.map((one) => `<th scope="col"${classOf(one)}>${breakable(one.text)}</th>`).join('');
   const body = rows
     .map((row) => `<tr>${row.map((cell, index) => cellHtml(cell, heads[index], index)).join('')}</tr>`)
     .join('\n');
   return [
-    `<div class="wide" role="group" aria-label="${name}" tabindex="0">`,
+    heads.length > FEW
+      ? `<div class="wide" role="group" aria-label="${escaped(caption)}" tabindex="0">`
+      : '<div class="narrow">',
     `<table${sizeOf(heads.length, rows.length)}>`,
     `<caption>${name}</caption>`,
     `<thead><tr>${head}</tr></thead>`,
@@ -270,7 +272,7 @@ const breakable = (text: string): string =>
   text
     .replace(LONG_WORD, (piece) => `${piece}\n`)
     .split('\n')
-    .map(escaped)
+    .map(told)
     .join('<wbr>');
 
 const classOf = (head: Head | undefined): string =>
@@ -278,14 +280,14 @@ const classOf = (head: Head | undefined): string =>
 
 function cellHtml(cell: Cell, head: Head | undefined, index: number): string {
   if (typeof cell !== 'string' && 'link' in cell) {
-    const link = `<a href="${escaped(addressOf(cell.link))}">${escaped(cell.text)}</a>`;
+    const link = `<a href="${escaped(addressOf(cell.link))}">${told(cell.text)}</a>`;
     return index === 0 ? `<th scope="row">${link}</th>` : `<td>${link}</td>`;
   }
   if (typeof cell !== 'string') {
     if ('severity' in cell)
       return `<td class="severity"><span class="sign" aria-hidden="true">${SEVERITY_SIGNS[cell.severity]}</span>${cell.severity}</td>`;
     const colour = `<svg class="swatch" aria-hidden="true" width="28" height="18"><rect width="28" height="18" fill="${escaped(cell.swatch)}"/></svg>`;
-    return `<td>${colour} ${escaped(cell.text)}</td>`;
+    return `<td>${colour} ${told(cell.text)}</td>`;
   }
   const text = breakable(cell);
   return index === 0 ? `<th scope="row"${classOf(head)}>${text}</th>` : `<td${classOf(head)}>${text}</td>`;
@@ -300,18 +302,18 @@ const formulasHtml = ({ formulas }: Formulas): string =>
 const formulaHtml = ({ name, words, symbols, worked, source }: Formulas['formulas'][number]): string =>
   [
     '<dl class="formula">',
-    `<dt>${escaped(name)}</dt>`,
-    `<dd>${escaped(words)}</dd>`,
-    `<dd class="math">${escaped(symbols)}</dd>`,
-    ...worked.map((line) => `<dd class="math">${escaped(line)}</dd>`),
-    `<dd class="source">Source: ${escaped(source)}</dd>`,
+    `<dt>${told(name)}</dt>`,
+    `<dd>${told(words)}</dd>`,
+    `<dd class="math">${told(symbols)}</dd>`,
+    ...worked.map((line) => `<dd class="math">${told(line)}</dd>`),
+    `<dd class="source">Source: ${told(source)}</dd>`,
     '</dl>',
   ].join('\n');
 
 const pictureHtml = ({ title, key, svg }: Picture, id: string): string =>
   [
     '<figure class="picture">',
-    `<figcaption><strong>${escaped(title)}</strong>${key === '' ? '' : ` <span class="key">${escaped(key)}</span>`}</figcaption>`,
+    `<figcaption><strong>${told(title)}</strong>${key === '' ? '' : ` <span class="key">${told(key)}</span>`}</figcaption>`,
     `<div class="wide" role="group" aria-label="${escaped(title)}" tabindex="0">`,
     svg(id),
     '</div>',
@@ -322,6 +324,6 @@ const photoHtml = ({ caption, image }: Photo): string =>
   [
     '<figure>',
     `<img src="data:${image.type};base64,${image.base64}" width="${image.width}" height="${image.height}" alt="Photo: ${escaped(caption)}">`,
-    `<figcaption>${escaped(caption)}</figcaption>`,
+    `<figcaption>${told(caption)}</figcaption>`,
     '</figure>',
   ].join('\n');

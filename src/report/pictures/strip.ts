@@ -82,7 +82,7 @@ const percent = (share: number): string => `${Number(share.toFixed(2))}%`;
 
 /** Text at a share of the width: it begins there, ends there or is centred there, and never leaves the strip. */
 function label(share: number, y: number, text: string, more = ''): string {
-  const anchor = share < 22 ? 'start' : share > 78 ? 'end' : 'middle';
+  const anchor = share < 38 ? 'start' : share > 62 ? 'end' : 'middle';
   return `<text x="${percent(share)}" y="${y}" text-anchor="${anchor}" fill="${INK}"${more}>${escaped(text)}</text>`;
 }
 
@@ -154,6 +154,9 @@ export const smallStrip = (judged: Judged, decision: Decision, scale: Scale): st
 /** Labels nearer to each other than this share of the width would touch. */
 const APART = 34;
 
+/** A word in the band takes so much of the width of a telephone. */
+const ROOM = 24;
+
 /** What a large strip says beside its drawing. */
 interface Labels {
   readonly value: string;
@@ -183,8 +186,8 @@ export function largeStrip(judged: Judged, decision: Decision, described: Descri
       ? [...edge(min, 'at least'), ...edge(max, 'at most')]
       : one === null
         ? []
-        : [[one, `agreed limit: ${agreed}`]],
-    both: `agreed limits: ${agreed}`,
+        : [[one, `agreed: ${agreed}`]],
+    both: `agreed: ${agreed}`,
     band: 'agreed',
     end: (at) => (unit === SEVERITY ? null : amount(tick(Number(at.toPrecision(2))), unit)),
   });
@@ -211,23 +214,26 @@ function large(drawing: Drawn, scale: Scale, described: Described, labels: Label
   const limits = close
     ? [label((first + second) / 2, 102, labels.both)]
     : labels.edges.map(([edge, said]) => label(at(edge), 102, said));
-  // The end of the strip is named where no other label is near.
-  const near = (share: number): boolean => labels.edges.some(([edge]) => Math.abs(at(edge) - share) < APART);
+  // Below the limits, where no label is: the zero, or what the strip spans where it has none.
   const ends = [scale.low, scale.high].flatMap((end) => {
-    const said = near(at(end)) || (end !== 0 && !isCropped(scale)) ? null : labels.end(end);
-    return said === null ? [] : [label(at(end), 102, said)];
+    const said = end !== 0 && !isCropped(scale) ? null : labels.end(end);
+    return said === null ? [] : [label(at(end), 121, said)];
   });
   // The word stands in the band, at the end of it that is further from the value.
   const [from, to] = [min === null ? 0 : at(min), max === null ? 100 : at(max)];
   const where = value === null ? 0 : at(value);
-  const left = Math.abs(where - from) >= Math.abs(to - where);
+  const [before, after] = [
+    Math.min(to, value === null ? to : at(value - one.U)) - from,
+    to - Math.max(from, value === null ? from : at(value + one.U)),
+  ];
+  const left = before >= after;
   const band =
-    to - from < 24
+    Math.max(before, after) < ROOM
       ? ''
       : `<text x="${percent(left ? from : to)}" dx="${left ? 10 : -10}" y="65" text-anchor="${left ? 'start' : 'end'}" fill="${INK}">${escaped(labels.band)}</text>`;
   return framed(
     described,
-    110,
+    126,
     [
       ...bar(one, 40, 40),
       band,
