@@ -13,6 +13,12 @@ export const reportCommand: Define = (program, io, done) => {
     .option('--force', 'replace a file that is there')
     .addOption(new Option('--format <format>', 'what to write').choices(['html', 'md']).default('html'))
     .option('--limits <file|preset>', 'limits laid over the files’ own; may be given again', collect)
+    .option('--letterhead <file>', 'your name, address, logo, the customer and the number of the report')
+    .option('--number <text>', 'number of the report; over that of the letterhead')
+    .option('--revision <text>', 'revision of the report')
+    .option('--issued <day>', 'day of issue, as 2026-03-16')
+    .option('--data', 'of one trial: its figures as CSV, beside the report')
+    .option('--each', 'of several trials: a page for each, and an index of them')
     .option(
       '--internal',
       'with what is for the house alone: draft figures, lines of the file, readings to come',

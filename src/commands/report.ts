@@ -1,4 +1,4 @@
-import { dirname, isAbsolute, join } from 'node:path';
+import { basename, dirname, isAbsolute, join } from 'node:path';
 import type { Input } from '../archive/input.ts';
 import { type Assessed, type Invalid, type Result } from '../judge/assess.ts';
 import { find } from '../text/finding.ts';
@@ -8,8 +8,18 @@ import { harmless } from '../output/harmless.ts';
 import { PLAIN } from '../output/paint.ts';
 import { text } from '../output/text.ts';
 import { gather, refuseMixture } from '../many/gather.ts';
-import { Gathered, pooledFrom } from '../pool/gathered.ts';
-import type { Confidence } from '../pool/group.ts';
+import { Gathered, type GroupOfCartridges, pooledFrom } from '../pool/gathered.ts';
+import type { Confidence, Group } from '../pool/group.ts';
+import type { Pooled } from '../pool/pooled.ts';
+import { isFileName } from '../judge/limits.ts';
+import { figuresCsv } from '../report/data.ts';
+import { type Indexed, indexed, indexReport } from '../report/index-report.ts';
+import { letterheadOf } from '../report/letterhead.ts';
+import type { MadeFrom } from '../report/sections/closing.ts';
+import { readTime } from '../trial/time.ts';
+import { nameFrom } from '../files/name-from.ts';
+import { type OpenedLetterhead, openLetterhead } from '../files/letterhead.ts';
+import { seenFromItsFolder } from '../files/seen-from.ts';
 import type { Report } from '../report/content.ts';
 import { html } from '../report/html.ts';
 import { markdown } from '../report/markdown.ts';
@@ -46,24 +56,45 @@ function reported(paths: readonly string[], options: ReportOptions, io: Io): num
     io.err(`tallytare: ${harmless(wrong)}\n`);
     return EXIT.usage;
   }
-  const [only] = all;
-  const own = new Set<string>();
-  const judged = (found: TrialFile): Judgement | null => {
+  const letterhead = options.letterhead === undefined ? null : openLetterhead(options.letterhead, io);
+  const own = new Set(letterhead?.files.map(({ file }) => file));
+  const judge = (found: TrialFile): Judgement | null => {
     const judgement = judgeFound(found, over, limitsFiles, io);
     for (const file of judgement === null ? [] : filesOf(judgement)) own.add(file);
     return judgement;
   };
-  const page =
-    all.length === 1 && only
-      ? onOne(only, judged, options.internal ?? false, io)
-      : onSeveral(all, judged, options, io);
-  const files = all.map(({ file }) => file);
-  return put(page, files, [...own], paths, options, io);
+  const writer: Writer = { paths, files: all.map(({ file }) => file), own, options, io };
+  if (options.each) return eachOf(all, judge, letterhead, writer);
+  const [only] = all;
+  if (all.length !== 1 || !only) return put(onSeveral(all, judge, letterhead, options, io), writer);
+  const { page, result } = onOne(only, judge, letterhead, options, io);
+  const code = put(page, writer);
+  return options.data && code === EXIT.pass ? putData(result, only.file, writer) : code;
 }
 
-function wrongUsage(files: number, { trend, of }: ReportOptions): string | null {
+/** What a page is written with. */
+interface Writer {
+  readonly paths: readonly string[];
+  readonly files: readonly string[];
+  /** Every file that a page was made from. */
+  readonly own: ReadonlySet<string>;
+  readonly options: ReportOptions;
+  readonly io: Io;
+}
+
+function wrongUsage(files: number, options: ReportOptions): string | null {
+  const { trend, of, claim, each, data, output, issued } = options;
   if (files === 0) return 'there is no trial in that folder';
   if (of !== undefined && trend === undefined) return '--of says of which part --trend is; give --trend too';
+  const day = issued === undefined ? null : readTime(issued);
+  if (day !== null && !('value' in day)) return `--issued ${issued} is no day; write it as 2026-03-16`;
+  if (each && (claim !== undefined || trend !== undefined))
+    return '--claim and --trend speak of all trials together; leave --each out for the page on them all';
+  if (each && output === '-') return '--each writes several pages, which cannot all go to standard output';
+  if (data && (files > 1 || output === '-'))
+    return '--data writes a table beside the page of one trial; give one trial, and a file for the page';
+  if (claim !== undefined && files === 1)
+    return '--claim is about what several cartridges yield, and one trial says nothing of how much they differ; give several trials';
   if (trend === undefined) return null;
   const names = FIGURES.map(({ name }) => name);
   if (!names.includes(trend)) {
@@ -71,6 +102,29 @@ function wrongUsage(files: number, { trend, of }: ReportOptions): string | null 
     return `there is no figure "${trend}" to follow${near === null ? '' : `; did you mean "${near}"?`}`;
   }
   return files === 1 ? '--trend follows a figure over several trials; give them all' : null;
+}
+
+/** The options that shape a page, as they are given again; files are named from where the trial is. */
+function shapedBy(options: ReportOptions, name: (file: string) => string): string[] {
+  const { limits, letterhead, number, revision, issued, internal } = options;
+  const { byLot, confidence, tail, claim, few, trend, of } = options;
+  const valued = (option: string, value: string | undefined): string[] =>
+    value === undefined ? [] : [`${option} ${value}`];
+  return [
+    ...(limits ?? []).map((one) => `--limits ${isFileName(one) ? name(one) : one}`),
+    ...valued('--letterhead', letterhead && name(letterhead)),
+    ...valued('--number', number),
+    ...valued('--revision', revision),
+    ...valued('--issued', issued),
+    ...(internal ? ['--internal'] : []),
+    ...(byLot ? ['--by-lot'] : []),
+    ...valued('--confidence', confidence),
+    ...(tail === 'one-sided' ? [] : [`--tail ${tail}`]),
+    ...valued('--claim', claim),
+    ...(few ? ['--few'] : []),
+    ...valued('--trend', trend),
+    ...valued('--of', of),
+  ];
 }
 
 /** Says what is wrong with files that are no trials, as `verdict` does. @throws Refused where there is one */
@@ -82,7 +136,14 @@ function refuseInvalid(results: readonly Result[], io: Io): asserts results is r
 
 type Judge = (found: TrialFile) => Judgement | null;
 
-function onOne(found: TrialFile, judge: Judge, internal: boolean, io: Io): Report {
+/** A judged trial with its page; it names every file from its own folder. @throws Refused */
+function onOne(
+  found: TrialFile,
+  judge: Judge,
+  letterhead: OpenedLetterhead | null,
+  options: ReportOptions,
+  io: Io,
+): { readonly page: Report; readonly result: Assessed } {
   const { file } = found;
   const judged = judge(found);
   if (judged === null) {
@@ -102,10 +163,65 @@ function onOne(found: TrialFile, judge: Judge, internal: boolean, io: Io): Repor
     io.err(`${['NO REPORT: its photos cannot be used', '', ...lines].join('\n')}\n`);
     throw new Refused(EXIT.unreadable);
   }
-  return trialReport(assessed, { inputs: inputsOf(used, io), photos, tool: toolName(), internal });
+  const folder = file === '-' ? '.' : dirname(file);
+  const name = (one: string): string => (one === file ? basename(file) : nameFrom(folder, one, io));
+  const seen = seenFromItsFolder(assessed, io);
+  const inputs = inputsOf(used, io).map((one) =>
+    one.kind === 'trial' ? { ...one, file: name(one.file) } : one,
+  );
+  const page = trialReport(seen, {
+    inputs: [...inputs, ...headFiles(letterhead, name)],
+    photos,
+    tool: toolName(),
+    internal: options.internal ?? false,
+    letterhead: letterheadOf(letterhead?.data ?? null, letterhead?.logo ?? null, options),
+    shapedBy: shapedBy(options, name),
+  });
+  return { page, result: seen };
 }
 
-function onSeveral(files: readonly TrialFile[], judge: Judge, options: ReportOptions, io: Io): Report {
+const headFiles = (letterhead: OpenedLetterhead | null, name: (file: string) => string): MadeFrom[] =>
+  (letterhead?.files ?? []).map((one) => ({ ...one, file: name(one.file) }));
+
+/** A page for each trial, and an index of them; what cannot be read is said, and has none. */
+function eachOf(
+  files: readonly TrialFile[],
+  judge: Judge,
+  letterhead: OpenedLetterhead | null,
+  writer: Writer,
+): number {
+  const { paths, options, io } = writer;
+  const index =
+    options.output ??
+    join(io.kind(paths[0] ?? '.') === 'folder' ? (paths[0] ?? '.') : '.', `index.${ENDING[options.format]}`);
+  const pages: Indexed[] = [];
+  const unread: string[] = [];
+  let worst: number = EXIT.pass;
+  for (const found of files) {
+    const place = besides(found.file, options.format);
+    try {
+      const { page, result } = onOne(found, judge, letterhead, options, io);
+      const code = putAt(place, page, writer);
+      if (code !== EXIT.pass) worst = code;
+      pages.push(indexed(result, nameFrom(dirname(index), place, io)));
+    } catch (refusal) {
+      if (!(refusal instanceof Refused)) throw refusal;
+      unread.push(nameFrom(dirname(index), found.file, io));
+    }
+  }
+  const code = putAt(index, indexReport(pages, unread, toolName()), writer);
+  return unread.length > 0 ? EXIT.unreadable : code === EXIT.pass ? worst : code;
+}
+
+function onSeveral(
+  files: readonly TrialFile[],
+  judge: Judge,
+  letterhead: OpenedLetterhead | null,
+  options: ReportOptions,
+  io: Io,
+): Report {
+  const folder = folderOfAll(files.map(({ file }) => file));
+  const name = (file: string): string => nameFrom(folder, file, io);
   const option = (name: string, given: string, unit: string, least: number, greatest?: number): Decimal =>
     quantityOption(name, given, { unit, least, ...(greatest === undefined ? {} : { greatest }) }, io).value;
   const confidence: Confidence = {
@@ -123,7 +239,9 @@ function onSeveral(files: readonly TrialFile[], judge: Judge, options: ReportOpt
   const each = {
     valid: (result: Assessed, { used }: Judgement): void => {
       trials.push(inShort(result));
-      inputs.push(...inputsOf(used, io));
+      inputs.push(
+        ...inputsOf(used, io).map((one) => (one.kind === 'trial' ? { ...one, file: name(one.file) } : one)),
+      );
     },
     invalid: (result: Invalid): void => void invalid.push(result),
   };
@@ -136,21 +254,55 @@ function onSeveral(files: readonly TrialFile[], judge: Judge, options: ReportOpt
     claim: claimed,
     few: options.few ?? false,
   });
-  return pooledReport(trials, pooled, groups, onceEach(inputs), toolName());
+  const named = namedFrom(pooled, groups, name);
+  return pooledReport(trials, named.pooled, named.groups, {
+    inputs: [...onceEach(inputs), ...headFiles(letterhead, name)],
+    tool: toolName(),
+    letterhead: letterheadOf(letterhead?.data ?? null, letterhead?.logo ?? null, options),
+    shapedBy: shapedBy(options, name),
+  });
 }
 
 const ENDING = { html: 'html', md: 'md' } as const;
 
+const besides = (file: string, format: ReportOptions['format']): string =>
+  `${file.replace(/\.ya?ml$/i, '')}.${ENDING[format]}`;
+
 /** Where a report goes that was not told where: beside its trial; of several here; of standard input there. */
-function placeOf(
-  files: readonly string[],
-  paths: readonly string[],
-  format: ReportOptions['format'],
-): string {
+function placeOf({ files, paths, options: { format } }: Writer): string {
   const [file = '-'] = files;
   if (paths.includes('-')) return '-';
-  if (files.length > 1) return `report.${ENDING[format]}`;
-  return `${file.replace(/\.ya?ml$/i, '')}.${ENDING[format]}`;
+  return files.length > 1 ? `report.${ENDING[format]}` : besides(file, format);
+}
+
+/** The folder that holds all these files, so far as their names say. */
+function folderOfAll(files: readonly string[]): string {
+  const [first = [], ...others] = files.map((file) => dirname(file).split('/'));
+  const shared = first.findIndex((part, index) => others.some((other) => other[index] !== part));
+  return (
+    (shared === -1 ? first : first.slice(0, shared)).join('/') || (files[0]?.startsWith('/') ? '/' : '.')
+  );
+}
+
+/** What was pooled, with every file named anew. */
+function namedFrom(
+  pooled: Pooled,
+  groups: readonly GroupOfCartridges[],
+  name: (file: string) => string,
+): { readonly pooled: Pooled; readonly groups: readonly GroupOfCartridges[] } {
+  const anew = <T extends { readonly file: string }>(one: T): T => ({ ...one, file: name(one.file) });
+  const again = (group: Group): Group => ({
+    ...group,
+    furthest: group.furthest && { ...group.furthest, cartridge: anew(group.furthest.cartridge) },
+  });
+  return {
+    pooled: {
+      ...pooled,
+      leftOut: pooled.leftOut.map(anew),
+      trend: pooled.trend && { ...pooled.trend, points: pooled.trend.points.map(anew) },
+    },
+    groups: groups.map(([group, cartridges]) => [again(group), cartridges.map(anew)]),
+  };
 }
 
 /** The files a report of a trial is made from, whichever folder their names count from. */
@@ -164,22 +316,28 @@ function filesOf({ result, used }: Judgement): string[] {
   return named.flatMap((file) => (isAbsolute(file) ? [file] : [file, join(folder, file)]));
 }
 
-function put(
-  page: Report,
-  files: readonly string[],
-  own: readonly string[],
-  paths: readonly string[],
-  options: ReportOptions,
-  io: Io,
-): number {
+const put = (page: Report, writer: Writer): number =>
+  putAt(writer.options.output ?? placeOf(writer), page, writer);
+
+function putAt(place: string, page: Report, writer: Writer): number {
+  const { options, io } = writer;
   const written = options.format === 'md' ? markdown(page) : html(page, (one) => io.digest(Buffer.from(one)));
-  const place = options.output ?? placeOf(files, paths, options.format);
+  return write(place, written, writer);
+}
+
+/** The figures of a trial as a table, beside its page. */
+function putData(result: Assessed, file: string, writer: Writer): number {
+  const page = writer.options.output ?? besides(file, writer.options.format);
+  return write(`${page.replace(/\.[^./]+$/, '')}.csv`, figuresCsv(result, toolName()), writer);
+}
+
+function write(place: string, written: string, { files, own, options, io }: Writer): number {
   if (place === '-') {
     io.out(written);
     return EXIT.pass;
   }
-  const taken = (names: readonly string[]): boolean =>
-    names.some((file) => file !== '-' && sameFile(file, place, io));
+  const taken = (names: Iterable<string>): boolean =>
+    [...names].some((file) => file !== '-' && sameFile(file, place, io));
   if (taken(files) || taken(own)) {
     const what = taken(files) ? 'one of the trials' : 'a file the report is made from';
     io.err(`tallytare: ${harmless(place)} is ${what}; give the report a name of its own\n`);

@@ -9,14 +9,7 @@ import { harmless } from './harmless.ts';
 import { fullDigits, percent, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { table } from './text-table.ts';
-import {
-  coverageDecides,
-  falseAlarmWords,
-  forTheseWords,
-  freedomWords,
-  groupRemarks,
-  poolRemarks,
-} from './pool-words.ts';
+import { claimReason, falseAlarmWords, freedomWords, groupRemarks, poolRemarks } from './pool-words.ts';
 import { reasonWords } from './reason-words.ts';
 
 /** Pooled yields, groups held against each other, and trends, in lines for people. */
@@ -131,30 +124,17 @@ function commonLines({ commonU, withCommon }: Group): string[] {
 }
 
 function claimLines(group: Group, paint: Paint): string[] {
-  const { claim, mean, atLeast, failed, doubted } = group;
+  const { claim } = group;
   if (claim === null) return [];
-  const claimed = `${claim.pages.toFixed()} pages`;
-  if (claim.supported === true) {
-    const apart = failed === 0 ? [] : wrap(`It is one of cartridges that do not fail: ${failed} did.`, '  ');
-    return ['', paint.good(`  CLAIM of ${claimed}: supported`), ...apart];
-  }
-  if (claim.supported === false) return ['', paint.bad(`  CLAIM of ${claimed}: not supported`)];
-  const these = forTheseWords(claim, group) ?? (doubted > 0 ? null : coverageDecides(group));
-  if (these !== null)
-    return ['', paint.unsure(`  CLAIM of ${claimed}: not decidable yet`), ...wrap(these, '  ')];
-  const more =
-    doubted > 0
-      ? `${doubted === 1 ? 'A yield rests' : `${doubted} yields rest`} on readings in doubt; look at them first (LEFT OUT below).`
-      : claim.more === null
-        ? mean?.lte(claim.pages)
-          ? atLeast > 0
-            ? 'The mean does not reach it, but cartridges that were not exhausted count in it at the pages they printed: run them until exhausted, or leave out those fitted only to end a run.'
-            : 'The mean does not reach it: more cartridges like these would not support it.'
-          : 'More exhausted cartridges are needed.'
-        : claim.more > 0
-          ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it${claim.moreMachines ? ', were it not for the bound over the machines’ means: more machines are needed as well' : ''}.`
-          : 'The machines’ means scatter too much: more machines are needed.';
-  return ['', paint.unsure(`  CLAIM of ${claimed}: not decidable yet`), ...wrap(more, '  ')];
+  const said = { true: 'supported', false: 'not supported', null: 'not decidable yet' } as const;
+  const tone = { true: paint.good, false: paint.bad, null: paint.unsure } as const;
+  const key = `${claim.supported}` as const;
+  const reason = claimReason(group);
+  return [
+    '',
+    tone[key](`  CLAIM of ${claim.pages.toFixed()} pages: ${said[key]}`),
+    ...(reason === null ? [] : wrap(reason, '  ')),
+  ];
 }
 
 const whole = (value: number): string => tidy(asDecimal(value).round());

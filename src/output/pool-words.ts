@@ -26,6 +26,27 @@ export function coverageDecides({ claim, lowerBound, clusteredLowerBound, common
   return `The cartridges alone support ${alone.toFixed(0)} pages; the coverage is uncertain by ± ${commonU.times(2).toFixed(0)}. A coverage known better would decide it.`;
 }
 
+/** Why a claim is not decided, and what would decide it; of a supported one what it leaves out; else null. */
+export function claimReason(group: Group): string | null {
+  const { claim, mean, atLeast, failed, doubted } = group;
+  if (claim === null || claim.supported === false) return null;
+  if (claim.supported === true)
+    return failed === 0 ? null : `It is one of cartridges that do not fail: ${failed} did.`;
+  const these = forTheseWords(claim, group) ?? (doubted > 0 ? null : coverageDecides(group));
+  if (these !== null) return these;
+  if (doubted > 0)
+    return `${doubted === 1 ? 'A yield rests' : `${doubted} yields rest`} on readings in doubt; look at them first (LEFT OUT below).`;
+  if (claim.more === null) {
+    if (!mean?.lte(claim.pages)) return 'More exhausted cartridges are needed.';
+    return atLeast > 0
+      ? 'The mean does not reach it, but cartridges that were not exhausted count in it at the pages they printed: run them until exhausted, or leave out those fitted only to end a run.'
+      : 'The mean does not reach it: more cartridges like these would not support it.';
+  }
+  return claim.more > 0
+    ? `Should mean and deviation stay, ${claim.more} more ${claim.more === 1 ? 'cartridge' : 'cartridges'} run until exhausted would support it${claim.moreMachines ? ', were it not for the bound over the machines’ means: more machines are needed as well' : ''}.`
+    : 'The machines’ means scatter too much: more machines are needed.';
+}
+
 /** What the yield standards ask for and these trials do not have; null where they have it. */
 function fewWords({ n, machines }: Group): string | null {
   const short = [

@@ -1,3 +1,4 @@
+import type { Letterhead } from './letterhead.ts';
 import type { Outcome } from '../judge/decide.ts';
 import type { SeverityWord } from '../trial/schema/run.ts';
 
@@ -9,9 +10,14 @@ export interface Report {
   /** What it is a report of. */
   readonly kind: string;
   readonly title: string;
+  readonly letterhead: Letterhead | null;
+  /** Number or code of the report, else of the trial, for every page; null where there is none. */
+  readonly id: string | null;
   /** What is said at the top, beside the title. */
   readonly headline: Headline;
   readonly sections: readonly Section[];
+  /** The verdict as JSON, for those who go on reckoning with it. */
+  readonly data?: { readonly name: string; readonly json: string };
   /** The tool that made it. */
   readonly tool: string;
 }
@@ -97,7 +103,9 @@ export type Cell =
   | string
   | { readonly severity: SeverityWord }
   /** A colour as a screen shows it, beside its numbers. */
-  | { readonly swatch: string; readonly text: string };
+  | { readonly swatch: string; readonly text: string }
+  /** A page beside this one. */
+  | { readonly link: string; readonly text: string };
 
 /** Limits, each with its figure and its strip. */
 export interface Limits {
@@ -171,6 +179,8 @@ export interface Image {
 /** Lines to sign on, one for each who signs. */
 export interface Signatures {
   readonly kind: 'signatures';
+  /** Who authorised the report, where it says so. */
+  readonly authorisedBy: string | null;
   /** What is signed. */
   readonly of: string;
   readonly roles: readonly string[];

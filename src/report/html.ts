@@ -1,4 +1,5 @@
 import { cut } from '../output/columns.ts';
+import { harmless } from '../output/harmless.ts';
 import {
   type Block,
   type Cell,
@@ -13,7 +14,8 @@ import {
   type Section,
   type Table,
 } from './content.ts';
-import { escaped } from './escape.ts';
+import { escaped, told } from './escape.ts';
+import type { Letterhead } from './letterhead.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
 /**
@@ -24,7 +26,8 @@ import { PAGE_STYLE } from './page-style.ts';
  */
 export function html(report: Report, sha256: (text: string) => string): string {
   const sections = lettered(report.sections.filter(({ blocks }) => blocks.length > 0));
-  const policy = `default-src 'none'; img-src data:; style-src 'sha256-${base64OfHex(sha256(PAGE_STYLE))}'; base-uri 'none'; form-action 'none'`;
+  const style = `${PAGE_STYLE}${runningHead(report)}`;
+  const policy = `default-src 'none'; img-src data:; style-src 'sha256-${base64OfHex(sha256(style))}'; base-uri 'none'; form-action 'none'`;
   let pictures = 0;
   const nextId = (): string => `picture-${++pictures}`;
   return [
@@ -36,28 +39,49 @@ export function html(report: Report, sha256: (text: string) => string): string {
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="referrer" content="no-referrer">',
     `<title>${escaped(cut(report.title, 70))}</title>`,
-    `<style>${PAGE_STYLE}</style>`,
+    `<style>${style}</style>`,
     '</head>',
     '<body>',
     '<header>',
-    `<p class="kind">${escaped(report.kind)}</p>`,
-    `<h1>${escaped(report.title)}</h1>`,
+    ...letterheadHtml(report.letterhead),
+    `<p class="kind">${told(report.kind)}</p>`,
+    `<h1>${told(report.title)}</h1>`,
     headline(report, nextId()),
     '<nav aria-label="Contents">',
     '<ul>',
-    ...sections.map(({ title }, index) => `<li><a href="#part-${index + 1}">${escaped(title)}</a></li>`),
+    ...sections.map(({ title }, index) => `<li><a href="#part-${index + 1}">${told(title)}</a></li>`),
     '</ul>',
     '</nav>',
     '</header>',
     '<main>',
     ...sections.map((section, index) => sectionHtml(section, index + 1, nextId)),
     '</main>',
-    `<footer><p>Made by ${escaped(report.tool)} from the files named above. Nothing was taken from elsewhere, and the page asks for nothing.</p></footer>`,
+    '<footer>',
+    '<p class="end">End of the report</p>',
+    ...(report.data === undefined
+      ? []
+      : [
+          `<p><a href="data:application/json;base64,${base64(report.data.json)}" download="${escaped(report.data.name)}">The verdict as data (JSON)</a></p>`,
+        ]),
+    `<p>This report concerns only what was tried, and is not to be copied in part without the consent of who sent it. Made by ${escaped(report.tool)} from the files named above. Nothing was taken from elsewhere, and the page asks for nothing.</p>`,
+    '</footer>',
     '</body>',
     '</html>',
     '',
   ].join('\n');
 }
+
+/** The bytes of a text in base64. */
+const base64 = (text: string): string =>
+  btoa(Array.from(new TextEncoder().encode(text), (byte) => String.fromCharCode(byte)).join(''));
+
+/** What stands on every printed page: what it is a report of, and its number. */
+const runningHead = ({ title, id }: Report): string =>
+  `@page { @top-left { content: ${quoted(cut(title, 70))}; } @top-right { content: ${quoted(id ?? '')}; } }\n`;
+
+/** Any text as a string of CSS: what is no letter, digit or blank is written by its number and a blank (CSS Syntax, 4.3.7). */
+const quoted = (text: string): string =>
+  `"${harmless(text).replace(/[^A-Za-z0-9 ]/gu, (char) => `\\${(char.codePointAt(0) ?? 0).toString(16).padStart(6, '0')} `)}"`;
 
 const base64OfHex = (hex: string): string =>
   btoa(String.fromCharCode(...(hex.match(/../g) ?? []).map((pair) => Number.parseInt(pair, 16))));
@@ -66,6 +90,33 @@ const SIGNS = { met: '●', missed: '✕', open: '◇' } as const;
 const SEVERITY_SIGNS = { none: '○', minor: '△', major: '▲', critical: '■' } as const;
 const VERDICT_SIGNS = { pass: '●', fail: '✕', inconclusive: '◇' } as const;
 
+/** The sender's own head of the page. */
+function letterheadHtml(letterhead: Letterhead | null): string[] {
+  if (letterhead === null) return [];
+  const { name, address, logo, customer, facts } = letterhead;
+  const line = (text: string): string => `<span class="line">${told(text)}</span>`;
+  return [
+    '<div class="letterhead">',
+    ...(logo === null
+      ? []
+      : [
+          `<img src="data:${logo.type};base64,${logo.base64}" width="${logo.width}" height="${logo.height}" alt="Logo: ${escaped(name)}">`,
+        ]),
+    ...(name === ''
+      ? []
+      : [`<p class="sender"><strong>${told(name)}</strong> ${address.map(line).join(' ')}</p>`]),
+    ...(customer.length === 0 ? [] : [`<p class="customer">For ${customer.map(line).join(' ')}</p>`]),
+    ...(facts.length === 0
+      ? []
+      : [
+          '<dl>',
+          ...facts.map(([word, said]) => `<div><dt>${told(word)}</dt><dd>${told(said)}</dd></div>`),
+          '</dl>',
+        ]),
+    '</div>',
+  ];
+}
+
 /** The first screen: the answer as a heading, its strip, the facts, the caveats. */
 function headline({ headline: first }: Report, id: string): string {
   const { verdict, word, said, more, strip, facts, caveats, covers } = first;
@@ -73,13 +124,13 @@ function headline({ headline: first }: Report, id: string): string {
     verdict === null ? '' : `<span class="sign" aria-hidden="true">${VERDICT_SIGNS[verdict]}</span> `;
   return [
     `<section class="first ${verdict ?? 'none'}" aria-labelledby="answer">`,
-    `<h2 class="answer" id="answer">${sign}<strong>${escaped(word)}</strong> ${escaped(said)}</h2>`,
-    ...more.map((sentence) => `<p>${escaped(sentence)}</p>`),
+    `<h2 class="answer" id="answer">${sign}<strong>${told(word)}</strong> ${told(said)}</h2>`,
+    ...more.map((sentence) => `<p>${told(sentence)}</p>`),
     ...(strip === null
       ? []
       : [
           `<figure class="strip">`,
-          `<figcaption>${escaped(strip.title)}</figcaption>`,
+          `<figcaption>${told(strip.title)}</figcaption>`,
           strip.svg(id),
           '</figure>',
         ]),
@@ -89,17 +140,17 @@ function headline({ headline: first }: Report, id: string): string {
           '<h3 class="know">Know this before relying on it</h3>',
           '<ul class="caveats">',
           ...caveats.map(
-            (caveat) => `<li><span class="sign" aria-hidden="true">▲</span>${escaped(caveat)}</li>`,
+            (caveat) => `<li><span class="sign" aria-hidden="true">▲</span>${told(caveat)}</li>`,
           ),
           '</ul>',
         ]),
     '<dl class="four">',
     ...facts.map(
       (fact) =>
-        `<div><dt>${escaped(fact.word)}</dt><dd class="said">${escaped(fact.said)}</dd><dd>${escaped(fact.beside)}</dd></div>`,
+        `<div><dt>${told(fact.word)}</dt><dd class="said">${told(fact.said)}</dd><dd>${told(fact.beside)}</dd></div>`,
     ),
     '</dl>',
-    `<p class="covers">${escaped(covers)}</p>`,
+    `<p class="covers">${told(covers)}</p>`,
     '</section>',
   ].join('\n');
 }
@@ -113,17 +164,17 @@ function sectionHtml({ title, blocks }: Section, nth: number, nextId: () => stri
     const block = blocks[at];
     if (block !== undefined) parts.push(blockHtml(block, nextId));
   }
-  return `<section>\n<h2 id="part-${nth}">${escaped(title)}</h2>\n${parts.join('\n')}\n</section>`;
+  return `<section>\n<h2 id="part-${nth}">${told(title)}</h2>\n${parts.join('\n')}\n</section>`;
 }
 
 function blockHtml(block: Block, nextId: () => string): string {
   switch (block.kind) {
     case 'paragraph':
-      return `<p>${escaped(block.text)}</p>`;
+      return `<p>${told(block.text)}</p>`;
     case 'heading':
-      return `<h3>${escaped(block.text)}</h3>`;
+      return `<h3>${told(block.text)}</h3>`;
     case 'list':
-      return `<ul>\n${block.items.map((item) => `<li>${escaped(item)}</li>`).join('\n')}\n</ul>`;
+      return `<ul>\n${block.items.map((item) => `<li>${told(item)}</li>`).join('\n')}\n</ul>`;
     case 'facts':
       return `<dl class="facts">\n${block.pairs.map(factHtml).join('\n')}\n</dl>`;
     case 'table':
@@ -137,10 +188,10 @@ function blockHtml(block: Block, nextId: () => string): string {
     case 'photo':
       return photoHtml(block);
     case 'signatures':
-      return `<p>${escaped(block.of)}</p>\n<ul class="signatures">\n${block.roles
+      return `<p>${told(block.of)}</p>\n${block.authorisedBy === null ? '' : `<p>Authorised by ${told(block.authorisedBy)}.</p>\n`}<ul class="signatures">\n${block.roles
         .map(
           (role) =>
-            `<li><span class="rule">${escaped(role)} <span class="what">name, date, signature</span></span></li>`,
+            `<li><span class="rule">${told(role)} <span class="what">name, date, signature</span></span></li>`,
         )
         .join('\n')}\n</ul>`;
   }
@@ -154,7 +205,7 @@ const limitsHtml = ({ rows, folded }: Limits): string =>
   [
     ...(folded === null
       ? []
-      : [`<details class="fold"><summary>${escaped(folded)}</summary></details>`, '<div class="folded">']),
+      : [`<details class="fold"><summary>${told(folded)}</summary></details>`, '<div class="folded">']),
     '<ol class="limits">',
     ...rows.map(limitHtml),
     '</ol>',
@@ -163,22 +214,22 @@ const limitsHtml = ({ rows, folded }: Limits): string =>
 
 function limitHtml({ outcome, name, value, agreed, margin, effect, why, strip, scale }: LimitRow): string {
   const part = (kind: string, text: string): string =>
-    text === '' ? '' : `<span class="${kind}">${escaped(text)}</span> `;
+    text === '' ? '' : `<span class="${kind}">${told(text)}</span> `;
   return [
     `<li class="${outcome}">`,
     `<span class="outcome"><span class="sign" aria-hidden="true">${SIGNS[outcome]}</span>${outcome}</span> `,
-    `<span class="name">${escaped(name)} ${part('effect', effect === '' ? '' : `(${effect})`)}</span> `,
+    `<span class="name">${told(name)} ${part('effect', effect === '' ? '' : `(${effect})`)}</span> `,
     part('value', value),
-    `<span class="agreed">${escaped(agreed)}</span> `,
+    `<span class="agreed">${told(agreed)}</span> `,
     part('margin', margin),
     `<div class="bar">${strip}${part('scale', scale)}</div>`,
-    ...(why === null ? [] : [`<p class="why">${escaped(why)}</p>`]),
+    ...(why === null ? [] : [`<p class="why">${told(why)}</p>`]),
     '</li>',
   ].join('');
 }
 
 const factHtml = ([word, said]: readonly [string, readonly string[]]): string =>
-  `<div><dt>${escaped(word)}</dt>${said.map((one) => `<dd>${escaped(one)}</dd>`).join('')}</div>`;
+  `<div><dt>${told(word)}</dt>${said.map((one) => `<dd>${told(one)}</dd>`).join('')}</div>`;
 
 /** Tables of more rows may go over the end of a page; their heads are repeated. */
 const LONG = 24;
@@ -196,13 +247,15 @@ function sizeOf(columns: number, rows: number): string {
 }
 
 function tableHtml({ caption, heads, rows }: Table): string {
-  const name = escaped(caption);
+  const name = told(caption);
   const head = heads.map((one) => `<th scope="col"${classOf(one)}>${breakable(one.text)}</th>`).join('');
   const body = rows
     .map((row) => `<tr>${row.map((cell, index) => cellHtml(cell, heads[index], index)).join('')}</tr>`)
     .join('\n');
   return [
-    `<div class="wide" role="group" aria-label="${name}" tabindex="0">`,
+    heads.length > FEW
+      ? `<div class="wide" role="group" aria-label="${escaped(caption)}" tabindex="0">`
+      : '<div class="narrow">',
     `<table${sizeOf(heads.length, rows.length)}>`,
     `<caption>${name}</caption>`,
     `<thead><tr>${head}</tr></thead>`,
@@ -219,22 +272,29 @@ const breakable = (text: string): string =>
   text
     .replace(LONG_WORD, (piece) => `${piece}\n`)
     .split('\n')
-    .map(escaped)
+    .map(told)
     .join('<wbr>');
 
 const classOf = (head: Head | undefined): string =>
   head?.numeric ? ' class="number"' : head?.code ? ' class="code"' : head?.whole ? ' class="keep"' : '';
 
 function cellHtml(cell: Cell, head: Head | undefined, index: number): string {
+  if (typeof cell !== 'string' && 'link' in cell) {
+    const link = `<a href="${escaped(addressOf(cell.link))}">${told(cell.text)}</a>`;
+    return index === 0 ? `<th scope="row">${link}</th>` : `<td>${link}</td>`;
+  }
   if (typeof cell !== 'string') {
     if ('severity' in cell)
       return `<td class="severity"><span class="sign" aria-hidden="true">${SEVERITY_SIGNS[cell.severity]}</span>${cell.severity}</td>`;
     const colour = `<svg class="swatch" aria-hidden="true" width="28" height="18"><rect width="28" height="18" fill="${escaped(cell.swatch)}"/></svg>`;
-    return `<td>${colour} ${escaped(cell.text)}</td>`;
+    return `<td>${colour} ${told(cell.text)}</td>`;
   }
   const text = breakable(cell);
   return index === 0 ? `<th scope="row"${classOf(head)}>${text}</th>` : `<td${classOf(head)}>${text}</td>`;
 }
+
+/** A file beside the page as an address: it never begins like one that leads elsewhere. */
+const addressOf = (file: string): string => `./${file.split('/').map(encodeURIComponent).join('/')}`;
 
 const formulasHtml = ({ formulas }: Formulas): string =>
   ['<div class="formulas">', ...formulas.map(formulaHtml), '</div>'].join('\n');
@@ -242,18 +302,18 @@ const formulasHtml = ({ formulas }: Formulas): string =>
 const formulaHtml = ({ name, words, symbols, worked, source }: Formulas['formulas'][number]): string =>
   [
     '<dl class="formula">',
-    `<dt>${escaped(name)}</dt>`,
-    `<dd>${escaped(words)}</dd>`,
-    `<dd class="math">${escaped(symbols)}</dd>`,
-    ...worked.map((line) => `<dd class="math">${escaped(line)}</dd>`),
-    `<dd class="source">Source: ${escaped(source)}</dd>`,
+    `<dt>${told(name)}</dt>`,
+    `<dd>${told(words)}</dd>`,
+    `<dd class="math">${told(symbols)}</dd>`,
+    ...worked.map((line) => `<dd class="math">${told(line)}</dd>`),
+    `<dd class="source">Source: ${told(source)}</dd>`,
     '</dl>',
   ].join('\n');
 
 const pictureHtml = ({ title, key, svg }: Picture, id: string): string =>
   [
     '<figure class="picture">',
-    `<figcaption><strong>${escaped(title)}</strong>${key === '' ? '' : ` <span class="key">${escaped(key)}</span>`}</figcaption>`,
+    `<figcaption><strong>${told(title)}</strong>${key === '' ? '' : ` <span class="key">${told(key)}</span>`}</figcaption>`,
     `<div class="wide" role="group" aria-label="${escaped(title)}" tabindex="0">`,
     svg(id),
     '</div>',
@@ -264,6 +324,6 @@ const photoHtml = ({ caption, image }: Photo): string =>
   [
     '<figure>',
     `<img src="data:${image.type};base64,${image.base64}" width="${image.width}" height="${image.height}" alt="Photo: ${escaped(caption)}">`,
-    `<figcaption>${escaped(caption)}</figcaption>`,
+    `<figcaption>${told(caption)}</figcaption>`,
     '</figure>',
   ].join('\n');

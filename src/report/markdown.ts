@@ -1,3 +1,4 @@
+import type { Letterhead } from './letterhead.ts';
 import { harmless } from '../output/harmless.ts';
 import {
   type Block,
@@ -13,9 +14,10 @@ import {
  * A report as Markdown (CommonMark, with the tables of GitHub's dialect). Pictures are told in words and
  * photos by name; no text of a file becomes mark-up, HTML, a link or an image.
  */
-export function markdown({ title, headline, sections, tool }: Report): string {
+export function markdown({ title, letterhead, headline, sections, tool }: Report): string {
   const { word, said, more, strip, facts, caveats, covers } = headline;
   const lines = [
+    ...letterheadLines(letterhead),
     `# ${plain(title)}`,
     `## ${plain(`${word} ${said}`.trim())}`,
     ...more.map(plain),
@@ -26,9 +28,24 @@ export function markdown({ title, headline, sections, tool }: Report): string {
     facts.map((fact) => `- **${plain(fact.word)}:** ${plain(fact.said)} (${plain(fact.beside)})`).join('\n'),
     plain(covers),
     ...lettered(sections.filter(({ blocks }) => blocks.length > 0)).flatMap(sectionLines),
+    'End of the report. It concerns only what was tried, and is not to be copied in part without the consent of who sent it.',
     `Made by ${plain(tool)}.`,
   ];
   return `${lines.join('\n\n')}\n`;
+}
+
+function letterheadLines(letterhead: Letterhead | null): string[] {
+  if (letterhead === null) return [];
+  const { name, address, customer, facts } = letterhead;
+  const told = (parts: readonly string[]): string[] =>
+    parts.length === 0 ? [] : [parts.map(plain).join(', ')];
+  return [
+    ...told([name, ...address].filter((one) => one !== '')),
+    ...(customer.length === 0 ? [] : [`For ${customer.map(plain).join(', ')}`]),
+    ...(facts.length === 0
+      ? []
+      : [facts.map(([word, said]) => `- **${plain(word)}:** ${plain(said)}`).join('\n')]),
+  ];
 }
 
 /**
@@ -86,6 +103,7 @@ function blockLines(block: Block): string[] {
     case 'signatures':
       return [
         plain(block.of),
+        ...(block.authorisedBy === null ? [] : [plain(`Authorised by ${block.authorisedBy}.`)]),
         ...block.roles.map(
           (role) => `${plain(role)}: name, date, signature \\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_`,
         ),

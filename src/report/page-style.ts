@@ -20,6 +20,15 @@ h3 { font-size: 1rem; margin: 1.75rem 0 .5rem; }
 p, ul, dl, figure { margin: .75rem 0; }
 p, li, dd { overflow-wrap: anywhere; }
 a { color: var(--accent); }
+.letterhead { display: flex; flex-wrap: wrap; gap: .75rem 2.5rem; align-items: flex-start; border-bottom: 1px solid var(--line); margin: 0 0 1.5rem; padding-bottom: 1rem; font-size: .9rem; }
+.letterhead img { width: auto; height: auto; max-width: 14rem; max-height: 5rem; }
+.letterhead p { margin: 0; }
+.letterhead .line, .letterhead strong { display: block; }
+.letterhead dl { margin: 0 0 0 auto; }
+.letterhead dl div { display: grid; grid-template-columns: 7rem auto; gap: 0 .75rem; }
+.letterhead dt { color: var(--quiet); }
+.letterhead dd { margin: 0; }
+.end { text-align: center; color: var(--quiet); font-size: .85rem; }
 .kind { margin: 0 0 .35rem; color: var(--quiet); font-size: .9rem; }
 .first { margin: 0 0 1.75rem; padding: 1rem 0 .25rem; border-top: 6px solid var(--ink); }
 .first.fail { border-top-style: double; }
@@ -41,7 +50,7 @@ dl.four dt { color: var(--quiet); font-size: .85rem; }
 dl.four dd { margin: 0; font-size: .85rem; }
 dl.four dd.said { font-size: 1.15rem; font-weight: 650; overflow-wrap: normal; }
 ol.limits { list-style: none; margin: .5rem 0 1rem; padding: 0; }
-ol.limits li { display: grid; grid-template-columns: 6.5rem minmax(0, 1.3fr) minmax(0, 1fr) minmax(0, 1.5fr); gap: 0 1rem; padding: .45rem 0; border-bottom: 1px solid var(--line); font-size: .9rem; line-height: 1.35; }
+ol.limits li { display: grid; grid-template-columns: 5.5rem minmax(0, 1.2fr) minmax(11.5rem, 1fr) minmax(0, 1.4fr); gap: 0 1rem; padding: .45rem 0; border-bottom: 1px solid var(--line); font-size: .9rem; line-height: 1.35; }
 ol.limits .outcome { grid-row: 1 / span 2; }
 ol.limits .name { grid-row: 1 / span 2; overflow-wrap: anywhere; }
 ol.limits .value { grid-column: 3; font-weight: 600; }
@@ -60,6 +69,7 @@ dl.facts > div { display: grid; grid-template-columns: 9rem 1fr; gap: 0 1rem; pa
 dl.facts dt { color: var(--quiet); grid-row: 1 / span 40; }
 dl.facts dd { margin: 0; grid-column: 2; }
 .wide { overflow-x: auto; margin: 1rem 0; }
+.narrow { margin: 1rem 0; }
 .wide:focus-visible, a:focus-visible, summary:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 table { border-collapse: collapse; width: 100%; font-size: .875rem; line-height: 1.35; }
 caption { text-align: left; font-weight: 600; padding: 0 0 .4rem; }
@@ -77,6 +87,7 @@ td.code { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .
 figure { margin: 1.5rem 0; }
 figcaption { font-size: .875rem; line-height: 1.4; }
 figcaption .key { display: block; color: var(--quiet); }
+.picture { max-width: 46rem; }
 .picture .wide { margin: .35rem 0 0; }
 .picture strong { font-weight: 600; }
 .picture svg { display: block; width: 100%; min-width: 32rem; height: auto; color: var(--ink); font-family: system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }
@@ -113,21 +124,7 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   ol.limits .value, ol.limits .agreed, ol.limits .margin, ol.limits .bar, ol.limits .why { grid-column: 1 / -1; grid-row: auto; }
   body { padding: 1.25rem 1rem 2rem; }
   h1 { font-size: 1.4rem; }
-  ol.limits { list-style: none; margin: .5rem 0 1rem; padding: 0; }
-ol.limits li { display: grid; grid-template-columns: 6.5rem minmax(0, 1.3fr) minmax(0, 1fr) minmax(0, 1.5fr); gap: 0 1rem; padding: .45rem 0; border-bottom: 1px solid var(--line); font-size: .9rem; line-height: 1.35; }
-ol.limits .outcome { grid-row: 1 / span 2; }
-ol.limits .name { grid-row: 1 / span 2; overflow-wrap: anywhere; }
-ol.limits .value { grid-column: 3; font-weight: 600; }
-ol.limits .agreed, ol.limits .margin { grid-column: 3; font-size: .85rem; }
-ol.limits .margin, ol.limits .effect, ol.limits .scale { color: var(--quiet); }
-ol.limits .bar { grid-column: 4; grid-row: 1 / span 3; }
-ol.limits .scale { font-size: .8rem; }
-ol.limits .why { grid-column: 2 / -1; margin: .3rem 0 0; }
-ol.limits li.missed { border-left: 6px double var(--ink); padding-left: .6rem; }
-summary { cursor: pointer; padding: .35rem 0; font-weight: 600; }
-.swatch { display: inline-block; vertical-align: -.25em; border: 1px solid var(--line); }
-.severity { white-space: nowrap; }
-nav ul { columns: 1; }
+  nav ul { columns: 1; }
   table.some { min-width: 34rem; }
   table.many { min-width: 44rem; }
   dl.facts > div { grid-template-columns: 1fr; }
@@ -136,6 +133,8 @@ nav ul { columns: 1; }
 }
 @page {
   margin: 17mm 16mm 19mm;
+  @top-left { font: 8.5pt system-ui, "DejaVu Sans", sans-serif; color: #444; }
+  @top-right { font: 8.5pt system-ui, "DejaVu Sans", sans-serif; color: #444; }
   @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8.5pt system-ui, "DejaVu Sans", sans-serif; color: #444; }
 }
 @media print {

@@ -1,18 +1,16 @@
-import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { fullDigits, percent } from '../output/numbers.ts';
 import {
-  coverageDecides,
-  forTheseWords,
-  freedomWords,
+  claimReason,
   falseAlarmWords,
+  freedomWords,
   groupRemarks,
   poolRemarks,
 } from '../output/pool-words.ts';
 import { reasonWords } from '../output/reason-words.ts';
 import { count, groundWords } from '../output/ground-words.ts';
 import type { PooledCartridge } from '../pool/cartridge.ts';
-import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';
+import { type Claim, type Group, TOLERANCE_SHARE } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
 import type { Trend } from '../pool/trend.ts';
 import { SIGNALS } from '../output/pool-text.ts';
@@ -20,6 +18,9 @@ import type { Decimal } from '../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Report, type Section, table } from './content.ts';
 import { trendPicture } from './pictures/trend.ts';
 import { yieldsPicture } from './pictures/yields.ts';
+import type { Made } from './trial-report.ts';
+import { forReaders, pages, pooledScreen } from './pooled-screen.ts';
+import { typeset } from './typeset.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
 import { named, valueOfFigure, withUnit } from './values.ts';
 
@@ -60,36 +61,27 @@ export function pooledReport(
   trials: readonly InShort[],
   pooled: Pooled,
   groups: readonly (readonly [group: Group, cartridges: readonly PooledCartridge[]])[],
-  inputs: readonly Input[],
-  tool: string,
+  { inputs, letterhead, shapedBy, tool }: Omit<Made, 'photos' | 'internal'>,
 ): Report {
-  const verdicts = ['pass', 'fail', 'inconclusive'].map(
-    (verdict) => `${trials.filter((one) => one.verdict === verdict).length} ${verdict}`,
-  );
   return {
     kind: 'Report of several trials',
     title: `${count(trials.length, 'trial')}: verdicts and pooled yields`,
+    letterhead,
+    id: letterhead?.id ?? null,
     tool,
-    headline: {
-      verdict: null,
-      word: '',
-      said: `${count(trials.length, 'trial')}: ${verdicts.join(', ')}.`,
-      more: [],
-      strip: null,
-      facts: [],
-      caveats: [],
-      covers:
-        'This speaks of the cartridges tried, in these machines and this air. It is no promise about every cartridge of a lot.',
-    },
+    headline: pooledScreen(trials, pooled),
     sections: [
       theTrials(trials),
       ...groups.map(([group, cartridges]) => groupSection(group, cartridges, pooled.referenceCoverage)),
       leftOut(pooled),
       ...(pooled.trend === null ? [] : [trendSection(pooled.trend)]),
       method(pooled),
+      signatures(
+        `What is signed: the report on ${count(trials.length, 'trial')}${letterhead?.id == null ? '' : `, ${letterhead.id}`}.`,
+        letterhead?.authorisedBy ?? null,
+      ),
       cautions(),
-      signatures(`What is signed: the report on ${count(trials.length, 'trial')}.`),
-      digests(inputs, []),
+      digests(inputs, [], shapedBy),
     ],
   };
 }
@@ -124,8 +116,6 @@ const theTrials = (trials: readonly InShort[]): Section => ({
   ],
 });
 
-const pages = (value: Decimal): string => `${value.toFixed(0)} pages`;
-
 function groupSection(group: Group, cartridges: readonly PooledCartridge[], coverage: Decimal): Section {
   const { slot, lot, n, atLeast, failed, machines } = group;
   const what = [slot, lot === null ? null : `lot ${lot}`].filter((part) => part !== null).join(', ');
@@ -135,7 +125,8 @@ function groupSection(group: Group, cartridges: readonly PooledCartridge[], cove
       paragraph(
         `${count(n, 'cartridge')} in ${machines === 0 ? 'machines not named' : count(machines, 'machine')}; ${atLeast === 0 ? 'all ran until exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} more failed, not in the mean`}.`,
       ),
-      ...groupRemarks(group).map(paragraph),
+      ...groupRemarks(group).map((remark) => paragraph(forReaders(remark))),
+      ...belowClaim(group, cartridges),
       { kind: 'facts', pairs: groupFacts(group) },
       ...yieldsPicture(group, cartridges),
       ...table(
@@ -147,17 +138,25 @@ function groupSection(group: Group, cartridges: readonly PooledCartridge[], cove
           { text: 'trial' },
           { text: 'pages', numeric: true },
         ],
-        cartridges.map((one) => [
-          one.serial ?? 'not named',
-          one.lot ?? '',
-          one.machine ?? '',
-          one.file,
-          one.failed ? 'failed' : `${one.exhausted ? '' : 'at least '}${one.pages.toFixed(0)}`,
-        ]),
+        cartridges
+          .toSorted(byMachine)
+          .map((one) => [
+            one.serial ?? 'not named',
+            one.lot ?? '',
+            one.machine ?? '',
+            one.file,
+            one.failed ? 'failed' : `${one.exhausted ? '' : 'at least '}${typeset(one.pages.toFixed(0))}`,
+          ]),
       ),
     ],
   };
 }
+
+/** Machine by machine, the greatest yield first. */
+const byMachine = (a: PooledCartridge, b: PooledCartridge): number =>
+  order(a.machine ?? '', b.machine ?? '') || b.pages.cmp(a.pages);
+
+const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 function groupFacts(group: Group): [string, string[]][] {
   const { confidence, mean, sd, t, n, failed, claim, commonU } = group;
@@ -180,7 +179,14 @@ function groupFacts(group: Group): [string, string[]][] {
       ? [['lower bound', ['needs two exhausted cartridges']] as [string, string[]]]
       : []),
     ...fact('clustered lower bound', group.clusteredLowerBound, '; of the mean of the machines’ means'),
-    ...fact('between machines', group.betweenMachineSd, ', standard deviation'),
+    ...(group.betweenMachineSd?.isZero()
+      ? [
+          ['between machines', ['not distinguishable from the scatter within a machine']] as [
+            string,
+            string[],
+          ],
+        ]
+      : fact('between machines', group.betweenMachineSd, ', standard deviation')),
     ...fact('within a machine', group.withinMachineSd, ', standard deviation'),
     ...fact(
       'tolerance bound',
@@ -210,19 +216,25 @@ function groupFacts(group: Group): [string, string[]][] {
   ];
 }
 
-function claimWords(claim: NonNullable<Group['claim']>, group: Group): string {
-  const { pages: claimed, supported, more, moreMachines } = claim;
-  const { failed } = group;
-  const these = forTheseWords(claim, group) ?? (group.doubted > 0 ? null : coverageDecides(group));
-  if (these !== null) return `${pages(claimed)}: not decidable yet. ${these}`;
-  const said = supported === true ? 'supported' : supported === false ? 'not supported' : 'not decidable yet';
-  const rest =
-    supported === null && more !== null && more > 0
-      ? `; ${count(more, 'more cartridge')} run until exhausted would support it, should mean and deviation stay${moreMachines ? '; more machines are needed as well' : ''}`
-      : supported === true && failed > 0
-        ? `, of cartridges that do not fail; ${failed} did`
-        : '';
-  return `${pages(claimed)}: ${said}${rest}`;
+function claimWords(claim: Claim, group: Group): string {
+  const said = { true: 'supported', false: 'not supported', null: 'not decidable yet' } as const;
+  const reason = claimReason(group);
+  return `${pages(claim.pages)}: ${said[`${claim.supported}`]}${reason === null ? '' : `. ${forReaders(reason)}`}`;
+}
+
+/** Cartridges below a claim that is supported nevertheless. */
+function belowClaim({ claim }: Group, cartridges: readonly PooledCartridge[]): Block[] {
+  if (claim?.supported !== true) return [];
+  const below = cartridges.filter(
+    ({ pages: own, failed, exhausted }) => !failed && exhausted && own.lt(claim.pages),
+  );
+  if (below.length === 0) return [];
+  const named = below.slice(0, 3).map(({ serial, file, pages: own }) => `${serial ?? file} (${pages(own)})`);
+  return [
+    paragraph(
+      `${count(below.length, 'cartridge')} yielded less than the claim: ${named.join(', ')}${below.length > 3 ? ' and others' : ''}. A claim is about the mean of all cartridges; single ones lie on both sides of the mean.`,
+    ),
+  ];
 }
 
 const leftOut = ({ leftOut: left, groups }: Pooled): Section => ({
@@ -274,7 +286,10 @@ function trendSection(trend: Trend): Section {
 
 const method = (pooled: Pooled): Section => {
   const blocks: Block[] = [
-    ...poolRemarks(pooled).map(paragraph),
+    ...poolRemarks(pooled)
+      .map(forReaders)
+      .filter((remark) => remark !== '')
+      .map(paragraph),
     paragraph(
       'Lower bound: mean − t·s/√n, the smaller of that of all cartridges and that of the exhausted ones alone. Clustered: the same over the machines’ means. The bounds cover the scatter of the cartridges only. How the yield standards word the bound, and which tail they mean, is not known here (ISO/IEC 19752 and 19798: text not consulted): confidence and tail are settings.',
     ),

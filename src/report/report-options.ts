@@ -6,6 +6,12 @@ export interface ReportOptions {
   readonly output?: string;
   readonly force?: boolean;
   readonly limits?: readonly string[];
+  readonly letterhead?: string;
+  readonly number?: string;
+  readonly revision?: string;
+  readonly issued?: string;
+  readonly data?: boolean;
+  readonly each?: boolean;
   readonly internal?: boolean;
   readonly byLot?: boolean;
   readonly few?: boolean;

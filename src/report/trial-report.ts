@@ -1,11 +1,12 @@
-import type { Input } from '../archive/input.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { findingsOf } from '../checks/findings.ts';
 import type { Report } from './content.ts';
+import { verdictJson } from './data.ts';
+import type { Letterhead } from './letterhead.ts';
 import { firstScreen } from './first-screen.ts';
 import { budgets, rawReadings } from './sections/annexes.ts';
 import { cartridges } from './sections/cartridges.ts';
-import { cautions, digests, signatures } from './sections/closing.ts';
+import { cautions, digests, type MadeFrom, signatures } from './sections/closing.ts';
 import { comparison } from './sections/comparison.ts';
 import { events } from './sections/events.ts';
 import { forTheHouse, remarks } from './sections/findings.ts';
@@ -19,7 +20,10 @@ import { howItWasTried, whatWasTried } from './sections/what-was-tried.ts';
 
 /** What the report on a trial is made of, beside the trial. */
 export interface Made {
-  readonly inputs: readonly Input[];
+  readonly inputs: readonly MadeFrom[];
+  readonly letterhead: Letterhead | null;
+  /** Options of the command line that shaped it. */
+  readonly shapedBy: readonly string[];
   readonly photos: Photos;
   readonly tool: string;
   /** Whether what is for the house alone goes in. */
@@ -27,15 +31,20 @@ export interface Made {
 }
 
 /** The report on one judged trial: the answer, what it rests on, and the annexes. */
-export const trialReport = (result: Assessed, { inputs, photos, tool, internal }: Made): Report => {
+export const trialReport = (result: Assessed, made: Made): Report => {
+  const { inputs, photos, tool, internal, letterhead, shapedBy } = made;
   const findings = findingsOf(result);
   const headline = firstScreen(result);
-  const { title } = result.trial;
+  const { title, data } = result.trial;
+  const id = letterhead?.id ?? (typeof data.trial === 'string' ? null : (data.trial.id ?? null));
   return {
     kind: 'Report of a trial',
     title,
+    letterhead,
+    id,
     tool,
     headline,
+    data: { name: `${result.file.replace(/\.ya?ml$/i, '')}.json`, json: verdictJson(result, tool) },
     sections: [
       limits(result),
       whatWasTried(result),
@@ -49,12 +58,15 @@ export const trialReport = (result: Assessed, { inputs, photos, tool, internal }
       notRecorded(result),
       remarks(findings),
       ...(internal ? [forTheHouse(result, findings)] : []),
-      signatures(`What is signed: ${title}. ${headline.word} ${headline.said}`),
+      signatures(
+        `What is signed: ${[id, title].filter(Boolean).join(', ')}. ${headline.word} ${headline.said}`,
+        letterhead?.authorisedBy ?? null,
+      ),
       rawReadings(result),
       budgets(result),
       formulas(result),
       cautions(),
-      digests(inputs, [...photos.values()]),
+      digests(inputs, [...photos.values()], shapedBy),
     ],
   };
 };

@@ -7,6 +7,7 @@ import { checkTrial } from './rules/all.ts';
 import { schemasAt } from './schema/at.ts';
 import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
+import { type LetterheadData, letterheadSchema } from './schema/letterhead.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
 import { type Data, readSource, type Source } from '../text/source.ts';
@@ -132,6 +133,17 @@ export function inFileOrder(problems: readonly Problem[], source: Source): Probl
  * Data read with a schema, and every problem with it. What cannot be read is left out as if it had not
  * been taken yet, until the rest can: then the rules between readings have something to judge.
  */
+/** A letterhead from a file of its own, and what is wrong with it; null where anything is. */
+export function readLetterhead(source: Source): {
+  readonly letterhead: LetterheadData | null;
+  readonly problems: readonly Problem[];
+} {
+  if (source.problems.length > 0) return { letterhead: null, problems: source.problems };
+  const { data, problems } = parse(letterheadSchema, [], source.data);
+  const found = inFileOrder(problems, source);
+  return { letterhead: found.length > 0 ? null : (data as LetterheadData), problems: found };
+}
+
 export function parse(
   make: Maker,
   catalogue: Catalogue,

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { LARGEST_PHOTO } from '../../src/report/photo.ts';
 import { bytesOf, GIF, IMAGES } from '../report/images.ts';
 import { runReport } from '../report/run-report.ts';
-import { ROOT } from '../run.ts';
+import { ROOT, run } from '../run.ts';
 
 const TRIAL = `trial: Ferry Steps lot 3
 meter: {start: 100, end: 10100}
@@ -153,9 +153,9 @@ describe('several trials', () => {
     expect(out).toContain('<td>pass</td>');
     expect(out).toContain('9 cartridges in 3 machines');
     // Worked by hand from the nine yields: mean 97281 / 9; 10809 − 1.397 × 213 / 3, t from a printed table.
-    expect(out).toContain('mean: 10809.');
-    expect(out).toContain('lower bound: 10710.');
-    expect(out).toContain('10500 pages: not decidable yet');
+    expect(out).toContain('mean: 10\u202f809.');
+    expect(out).toContain('lower bound: 10\u202f710.');
+    expect(out).toContain('10\u202f500\u00a0pages: not decidable yet');
   });
 
   test('show a cartridge that was not exhausted as at least', () => {
@@ -164,7 +164,7 @@ describe('several trials', () => {
     const { out } = runReport(['a/1.yaml', 'examples/pool/k19-2.yaml', '--output', '-'], {
       'a/1.yaml': short,
     });
-    expect(out).toContain('K19-201: at least 11000.');
+    expect(out).toContain('K19-201: at least 11\u202f000.');
     expect(out).toContain('open triangle with a dotted line: at least so many');
   });
 
@@ -189,7 +189,65 @@ describe('several trials', () => {
   });
 });
 
+describe('a page for each', () => {
+  const trials = {
+    'lots/a.yaml': TRIAL,
+    'lots/b.yaml': TRIAL.replace('final: 840', 'final: 940').replace('lot 3', 'lot 4'),
+  };
+
+  test('stands beside its trial, and an index leads to them', () => {
+    const { code, out, written } = runReport(['lots', '--each'], trials);
+    expect(code).toBe(0);
+    expect(out).toBe('lots/a.html\nlots/b.html\nlots/index.html\n');
+    const index = written['lots/index.html'] ?? '';
+    expect(index).toContain('<th scope="row"><a href="./a.html">Ferry Steps lot 3</a></th>');
+    expect(index).toContain('<a href="./b.html">Ferry Steps lot 4</a>');
+    expect(index).toContain('Fail. Waste is 30.000\u00a0g per thousand pages; at most 25\u00a0g was agreed.');
+    expect(index).toContain('1 pass, 1 fail, 0 inconclusive.');
+  });
+
+  test('is written whatever the others are; what cannot be read is said', () => {
+    const { code, err, written } = runReport(['lots', '--each'], { ...trials, 'lots/c.yaml': 'trial: x\n' });
+    expect(code).toBe(3);
+    expect(err).toContain('lots/c.yaml');
+    expect(Object.keys(written)).toEqual(['lots/a.html', 'lots/b.html', 'lots/index.html']);
+    expect(written['lots/index.html']).toContain('c.yaml could not be read, and has no page.');
+  });
+});
+
+test('the figures of a trial come as a table beside its page', () => {
+  const { out, written } = runReport(['lots/trial.yaml', '--data'], files);
+  expect(out).toBe('lots/trial.html\nlots/trial.csv\n');
+  expect(written['lots/trial.csv']).toContain('waste_per_thousand,,,20,g,');
+});
+
+test('the verdict as JSON is inside the page, as verdict prints it', () => {
+  const { out } = runReport(['trial.yaml', '--output', '-'], { 'trial.yaml': TRIAL });
+  const inside = /href="data:application\/json;base64,([\w+/=]+)"/.exec(out)?.[1] ?? '';
+  expect(Buffer.from(inside, 'base64').toString()).toBe(
+    run(['verdict', 'trial.yaml', '--format', 'json'], { 'trial.yaml': TRIAL }).out,
+  );
+});
+
+test('from another folder, with the same options, the same bytes come', () => {
+  const house = 'waste_per_thousand: {max: 22 g}\ntoner_used: {of: cyan, max: 3 g}\n';
+  const trial = TRIAL.replace('limits: {', 'limits: [limits/a.yaml, {').replace('}}', '}}]');
+  const at = (folder: string) =>
+    runReport([`${folder}t.yaml`, '--limits', `${folder}limits/b.yaml`, '--internal', '--output', '-'], {
+      [`${folder}t.yaml`]: trial,
+      [`${folder}limits/a.yaml`]: house,
+      [`${folder}limits/b.yaml`]: 'waste_mass: {max: 900 g}\n',
+    }).out;
+  expect(at('lots/one/')).toBe(at(''));
+  expect(at('')).toContain('<li>--limits limits/b.yaml</li>');
+});
+
 test.each([
+  [['examples/harbour-street.yaml', '--claim', '9000'], 'one trial says nothing of how much they differ'],
+  [['examples/pool', '--each', '--claim', '9000'], 'leave --each out'],
+  [['examples/pool', '--each', '--output', '-'], 'standard output'],
+  [['examples/pool', '--data'], 'of one trial'],
+  [['examples/harbour-street.yaml', '--issued', 'today'], 'write it as 2026-03-16'],
   [['examples/harbour-street.yaml', '--trend', 'waste_mass'], 'several trials'],
   [['examples/pool', '--trend', 'waste_mas'], 'did you mean "waste_mass"?'],
   [['examples/pool', '--of', 'black'], '--trend'],

@@ -1,10 +1,8 @@
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { Random } from '../fuzz/random.ts';
 import { intervalRates, SETTINGS } from './intervals-level.ts';
 
 /* A short round of `npm run forecasts`; of 95 in a hundred, 300 sets have a standard deviation of 1.3 %. */
-
-vi.setConfig({ testTimeout: 120_000 });
 
 test.each(SETTINGS)('the next cartridge keeps to its interval: %o', (setting) => {
   const rates = intervalRates(300, new Random(7, setting.coverages.length, setting.each), setting);

@@ -130,4 +130,4 @@ test('a note on any trial reads as the trial did, and the reading; a refused one
   }
   // Of each there is enough to mean something.
   expect(Math.min(...Object.values(seen)), JSON.stringify(seen)).toBeGreaterThan(SEEDS / 20);
-}, 120_000);
+});

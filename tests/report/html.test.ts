@@ -22,7 +22,7 @@ function elementsOf(page: string): Element[] {
 }
 
 const ELEMENTS = new Set(
-  'html head meta title style body header main footer nav section h1 h2 h3 p ul ol li details summary a div span dl dt dd table caption thead tbody tr th td figure figcaption strong img wbr svg desc g path line circle rect text tspan'.split(
+  'html head meta title style body header main footer nav section h1 h2 h3 p ul ol li details summary a div span dl dt dd table caption thead tbody tr th td figure figcaption strong img wbr bdi svg desc g path line circle rect text tspan'.split(
     ' ',
   ),
 );
@@ -86,7 +86,8 @@ describe('the page', () => {
         expect(ELEMENTS, name).toContain(localName);
         for (const { name: attribute, value } of attributes) {
           expect(attribute).not.toMatch(/^(on|style$|xlink)/);
-          if (attribute === 'href') expect(value).toMatch(/^#part-\d+$/);
+          if (attribute === 'href')
+            expect(value).toMatch(/^#part-\d+$|^data:application\/json;base64,[\w+/=]+$/);
           if (attribute === 'src') expect(value).toMatch(/^data:image\/(png|jpeg|webp);base64,[\w+/=]+$/);
           if (attribute === 'id') ids.push(value);
         }
@@ -146,12 +147,12 @@ describe('text of a file stays text', () => {
       for (const { name } of attributes) expect(name).not.toMatch(/^(on|style$)/);
     }
     expect(elements.filter(({ localName }) => localName === 'style')).toHaveLength(1);
-    // Links lead to the parts of the page, and nowhere else.
+    // Links lead to the parts of the page and to the verdict as data inside it, and nowhere else.
     const parts = elements.filter(({ attributes }) =>
       attributes.some(({ name, value }) => name === 'id' && value.startsWith('part-')),
     );
     expect(parts.length).toBeGreaterThan(12);
-    expect(elements.filter(({ localName }) => localName === 'a').length).toBe(parts.length);
+    expect(elements.filter(({ localName }) => localName === 'a').length).toBe(parts.length + 1);
   });
 
   test('whatever it is', () => {
@@ -262,6 +263,17 @@ limits:
     expect(page()).toContain('Why: the cartridge was not exhausted: the figure is only a lower bound.');
     expect(page().replace(/<style>[\s\S]*?<\/style>/, '')).not.toMatch(/waste_|yield_|_per_|exhausted_at/);
   });
+});
+
+test('what is written from right to left stands apart from the numbers beside it', () => {
+  const page = htmlOf(`trial: x
+lot: {id: "לוט 12", size: 400, sampled: 4}
+meter: {start: 0, end: 1000}
+cartridges: [{slot: "أسود", exhausted_at: 900}]
+limits: {yield: {min: 800}}
+`);
+  expect(page).toContain('<dd><bdi dir="auto">לוט 12</bdi>, 4 of 400 sampled</dd>');
+  expect(page).toContain('yield of <bdi dir="auto">أسود</bdi> is 900');
 });
 
 test('what is not recorded is one line', () => {

@@ -2,9 +2,7 @@ import { isDerived } from '../../figures/figure.ts';
 import { guardBand, type Outcome } from '../../judge/decide.ts';
 import type { Judged } from '../../judge/judge.ts';
 import type { Decision } from '../../judge/limits.ts';
-import { severityWord } from '../../output/numbers.ts';
 import { SEVERITY } from '../../trial/catalogue.ts';
-import { asDecimal } from '../../uncertainty/decimal.ts';
 import { escaped } from '../escape.ts';
 import { agreedText, amount } from '../figure-words.ts';
 import { withUnit } from '../values.ts';
@@ -84,7 +82,7 @@ const percent = (share: number): string => `${Number(share.toFixed(2))}%`;
 
 /** Text at a share of the width: it begins there, ends there or is centred there, and never leaves the strip. */
 function label(share: number, y: number, text: string, more = ''): string {
-  const anchor = share < 22 ? 'start' : share > 78 ? 'end' : 'middle';
+  const anchor = share < 38 ? 'start' : share > 62 ? 'end' : 'middle';
   return `<text x="${percent(share)}" y="${y}" text-anchor="${anchor}" fill="${INK}"${more}>${escaped(text)}</text>`;
 }
 
@@ -156,53 +154,92 @@ export const smallStrip = (judged: Judged, decision: Decision, scale: Scale): st
 /** Labels nearer to each other than this share of the width would touch. */
 const APART = 34;
 
+/** A word in the band takes so much of the width of a telephone. */
+const ROOM = 24;
+
+/** What a large strip says beside its drawing. */
+interface Labels {
+  readonly value: string;
+  /** Each limit, and where it stands. */
+  readonly edges: readonly (readonly [edge: number, said: string])[];
+  /** Both limits in one, where they are too close for two labels. */
+  readonly both: string;
+  /** The word in the band. */
+  readonly band: string;
+  /** An end of the strip. */
+  readonly end: (at: number) => string | null;
+}
+
 /** The strip of the first screen, with everything in it labelled. */
 export function largeStrip(judged: Judged, decision: Decision, described: Described): string {
   const { derived, limit } = judged;
   const { unit, result } = derived;
-  const scale = scaleOf([judged], decision);
-  const one = placed(drawn(judged, decision), scale);
+  const { min, max } = drawn(judged, decision);
+  const agreed = agreedText(judged);
+  const edge = (at: number | null, word: string): (readonly [number, string])[] =>
+    at === null ? [] : [[at, `${word} ${amount(tick(at), limit.currency ?? unit)}`]];
+  const two = min !== null && max !== null;
+  const one = min ?? max;
+  return large(drawn(judged, decision), scaleOf([judged], decision), described, {
+    value: isDerived(result) ? withUnit({ ...derived, result }) : 'no value yet',
+    edges: two
+      ? [...edge(min, 'at least'), ...edge(max, 'at most')]
+      : one === null
+        ? []
+        : [[one, `agreed: ${agreed}`]],
+    both: `agreed: ${agreed}`,
+    band: 'agreed',
+    end: (at) => (unit === SEVERITY ? null : amount(tick(Number(at.toPrecision(2))), unit)),
+  });
+}
+
+/** The strip of a claim: what the lower bound of the mean reaches, against what is to be claimed. */
+export function claimStrip(bound: number, claim: number, outcome: Outcome, described: Described): string {
+  const pages = (at: number): string => amount(tick(Math.round(at)), 'page');
+  const one: Drawn = { outcome, value: bound, U: 0, bound: 'at_least', min: claim, max: null, guard: 0 };
+  return large(one, { low: 0, high: Math.max(bound, claim) * 1.14 }, described, {
+    value: `lower bound of the mean: ${pages(bound)}`,
+    edges: [[claim, `to be claimed: ${pages(claim)}`]],
+    both: '',
+    band: 'supports it',
+    end: pages,
+  });
+}
+
+function large(drawing: Drawn, scale: Scale, described: Described, labels: Labels): string {
+  const one = placed(drawing, scale);
   const { value, at, min, max } = one;
-  const valued = isDerived(result) ? withUnit({ ...derived, result }) : 'no value yet';
-  const edges = [min, max].flatMap((edge) => edge ?? []);
-  const [first = 0, second] = edges.map(at);
-  const word = (edge: number): string => severityWord(asDecimal(edge), unit) ?? amount(tick(edge), unit);
-  const limits =
-    second !== undefined && second - first < APART
-      ? [label((first + second) / 2, 102, `agreed limits: ${agreedText(judged)}`)]
-      : second === undefined
-        ? [label(first, 102, `agreed limit: ${agreedText(judged)}`)]
-        : edges.map((edge, index) =>
-            label(
-              at(edge),
-              102,
-              `${index === 0 ? 'at least' : 'at most'} ${amount(tick(edge), limit.currency ?? unit)}`,
-            ),
-          );
-  // The end of the strip is named where no other label is near.
-  const near = (share: number): boolean => edges.some((edge) => Math.abs(at(edge) - share) < APART);
-  const ends = [scale.low, scale.high].flatMap((end) =>
-    unit === SEVERITY || near(at(end)) || (end !== 0 && !isCropped(scale))
-      ? []
-      : [label(at(end), 102, word(Number(end.toPrecision(2))))],
-  );
-  // "agreed" stands in the band, at the end of it that is further from the value.
+  const [first = 0, second] = labels.edges.map(([edge]) => at(edge));
+  const close = second !== undefined && second - first < APART;
+  const limits = close
+    ? [label((first + second) / 2, 102, labels.both)]
+    : labels.edges.map(([edge, said]) => label(at(edge), 102, said));
+  // Below the limits, where no label is: the zero, or what the strip spans where it has none.
+  const ends = [scale.low, scale.high].flatMap((end) => {
+    const said = end !== 0 && !isCropped(scale) ? null : labels.end(end);
+    return said === null ? [] : [label(at(end), 121, said)];
+  });
+  // The word stands in the band, at the end of it that is further from the value.
   const [from, to] = [min === null ? 0 : at(min), max === null ? 100 : at(max)];
   const where = value === null ? 0 : at(value);
-  const left = Math.abs(where - from) >= Math.abs(to - where);
-  const agreed =
-    to - from < 24
+  const [before, after] = [
+    Math.min(to, value === null ? to : at(value - one.U)) - from,
+    to - Math.max(from, value === null ? from : at(value + one.U)),
+  ];
+  const left = before >= after;
+  const band =
+    Math.max(before, after) < ROOM
       ? ''
-      : `<text x="${percent(left ? from : to)}" dx="${left ? 10 : -10}" y="65" text-anchor="${left ? 'start' : 'end'}" fill="${INK}">agreed</text>`;
+      : `<text x="${percent(left ? from : to)}" dx="${left ? 10 : -10}" y="65" text-anchor="${left ? 'start' : 'end'}" fill="${INK}">${escaped(labels.band)}</text>`;
   return framed(
     described,
-    110,
+    126,
     [
       ...bar(one, 40, 40),
-      agreed,
+      band,
       value === null
-        ? label(50, 24, valued)
-        : `${label(where, 20, valued, ' font-size="17" font-weight="650"')}<line x1="${percent(where)}" x2="${percent(where)}" y1="27" y2="47" stroke="${INK}"/>`,
+        ? label(50, 24, labels.value)
+        : `${label(where, 20, labels.value, ' font-size="17" font-weight="650"')}<line x1="${percent(where)}" x2="${percent(where)}" y1="27" y2="47" stroke="${INK}"/>`,
       ...limits,
       ...ends,
     ].join(''),

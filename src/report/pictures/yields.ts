@@ -3,6 +3,7 @@ import type { PooledCartridge } from '../../pool/cartridge.ts';
 import type { Group } from '../../pool/group.ts';
 import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Picture } from '../content.ts';
+import { typeset } from '../typeset.ts';
 import { ACCENT, around, INK, PAPER, picture, rowsOf } from './draw.ts';
 
 interface Line {
@@ -11,69 +12,76 @@ interface Line {
   readonly dash: string;
 }
 
+/** A cartridge, or the mean of a machine's cartridges, as a row. */
+interface Row {
+  readonly kind: 'cartridge' | 'machine';
+  readonly name: string;
+  readonly pages: number;
+  readonly exhausted: boolean;
+}
+
 /** More rows than this are drawn without names. */
 const MOST_NAMES = 34;
 const ROW = 22;
 
-const whole = (value: number): string => value.toFixed(0);
+const whole = (value: number): string => typeset(value.toFixed(0));
 
-/** The yields of a group's cartridges, with their mean and its bounds. */
+/** The yields of a group's cartridges machine by machine, with each machine's mean, the mean of all and its bounds. */
 export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge[]): Picture[] {
-  const yields = cartridges
-    .filter(({ failed }) => !failed)
-    .map(({ pages, exhausted, serial, file }) => ({
-      pages: pages.toNumber(),
-      exhausted,
-      name: serial ?? file.split('/').at(-1) ?? file,
-    }))
-    .toSorted((a, b) => b.pages - a.pages)
-    .map((one, row) => ({ ...one, row }));
+  const all = rowsByMachine(cartridges).map((one, row) => ({ ...one, row }));
+  const yields = all.filter(({ kind }) => kind === 'cartridge');
+  const means = all.filter(({ kind }) => kind === 'machine');
   if (yields.length === 0) return [];
   const line = (word: string, value: Decimal | null, dash: string): Line[] =>
     value === null ? [] : [{ word, at: value.toNumber(), dash }];
+  // From right to left: each reaches higher than those to its right, so that no line crosses a label.
   const lines = [
     ...line('mean', group.mean, ''),
     ...line('lower bound', group.lowerBound, '7 4'),
     ...line('clustered lower bound', group.clusteredLowerBound, '2 3'),
+    ...line('tolerance bound', group.toleranceBound, '1 5'),
     ...line('claim', group.claim?.pages ?? null, '9 3 2 3'),
-  ];
-  const few = yields.length <= MOST_NAMES;
-  const rows = rowsOf(yields.map(({ name }) => name));
-  const [low, high] = around([...yields.map(({ pages }) => pages), ...lines.map(({ at }) => at)]);
+  ].toSorted((a, b) => b.at - a.at);
+  const few = all.length <= MOST_NAMES;
+  const rows = rowsOf(all.map(({ name }) => name));
+  const [low, high] = around([...all.map(({ pages }) => pages), ...lines.map(({ at }) => at)]);
   const top = 12 + 16 * lines.length;
   const what = [group.slot, group.lot].filter((part) => part !== null).join(', lot ');
   const dashes = lines.map(({ word, dash }) => `${DASHES[dash] ?? ''}: ${word}`).join('; ');
   return [
     picture({
-      title: `Yield at reference of every cartridge${what === '' ? '' : `, ${what}`}, pages`,
+      title: `Yield at reference coverage of every cartridge${what === '' ? '' : `, ${what}`}, pages`,
       alternative: [
         `${yields.length} cartridges.`,
         ...lines.map(({ word, at }) => `${word}: ${whole(at)}.`),
+        ...means.map(({ name, pages }) => `${name}: mean ${whole(pages)}.`),
         ...yields
           .slice(0, MOST_NAMES)
           .map(({ name, pages, exhausted }) => `${name}: ${exhausted ? '' : 'at least '}${whole(pages)}.`),
-        ...(few
-          ? []
-          : [`And ${yields.length - MOST_NAMES} more, down to ${whole(yields.at(-1)?.pages ?? 0)}.`]),
+        ...(yields.length <= MOST_NAMES ? [] : [`And ${yields.length - MOST_NAMES} more.`]),
       ].join(' '),
-      key: `Filled circle: ran until exhausted${yields.some(({ exhausted }) => !exhausted) ? '; open triangle with a dotted line: at least so many' : ''}. Uprights, ${dashes}.`,
+      key: `Filled circle: ran until exhausted${yields.some(({ exhausted }) => !exhausted) ? '; open triangle with a dotted line: at least so many' : ''}${means.length > 0 ? '; open square: mean of the exhausted cartridges of a machine' : ''}. Uprights, ${dashes}. The axis does not begin at zero.`,
       options: {
-        height: top + 46 + yields.length * (few ? ROW : Math.min(5, 700 / yields.length)),
+        height: top + 46 + all.length * (few ? ROW : Math.min(5, 700 / all.length)),
         marginTop: top,
         marginBottom: 44,
         marginLeft: few ? rows.space : 24,
-        marginRight: 24,
+        marginRight: 120,
         x: {
           domain: [low, high],
-          label: 'yield at reference, pages',
+          label: 'yield at reference coverage, pages',
           labelAnchor: 'center',
           labelArrow: 'none',
-          ticks: 6,
+          ticks: 5,
           tickFormat: whole,
         },
         y: few ? rows.axis : { ...rows.axis, ticks: [], axis: null },
       },
       marks: [
+        ruleY(
+          all.map(({ row }) => row),
+          { stroke: INK, strokeOpacity: few ? 0.12 : 0 },
+        ),
         ...lines.map(({ at, dash }, index) =>
           ruleX([at], {
             stroke: INK,
@@ -82,20 +90,16 @@ export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge
             insetTop: -4 - 16 * index,
           }),
         ),
-        ...lines.map(({ word, at }, index) => {
-          const right = at < (low + high) / 2;
-          return text([`${word} ${whole(at)}`], {
+        ...lines.map(({ word, at }, index) =>
+          text([`${word} ${whole(at)}`], {
             x: at,
             frameAnchor: 'top',
             dy: -12 - 16 * index,
-            dx: right ? 5 : -5,
-            textAnchor: right ? 'start' : 'end',
+            dx: 5,
+            textAnchor: 'start',
             fill: INK,
-            stroke: PAPER,
-            strokeWidth: 5,
-          });
-        }),
-        ruleY(yields, { y: 'row', stroke: INK, strokeOpacity: few ? 0.12 : 0 }),
+          }),
+        ),
         ruleY(
           yields.filter(({ exhausted }) => !exhausted),
           { y: 'row', x1: 'pages', x2: high, stroke: ACCENT, strokeDasharray: '2 3', strokeWidth: 2 },
@@ -104,9 +108,18 @@ export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge
           y: 'row',
           x: 'pages',
           r: few ? 5 : 2,
-          symbol: ({ exhausted }: { exhausted: boolean }) => (exhausted ? 'circle' : 'triangle'),
-          fill: ({ exhausted }: { exhausted: boolean }) => (exhausted ? ACCENT : PAPER),
+          symbol: ({ exhausted }: Row) => (exhausted ? 'circle' : 'triangle'),
+          fill: ({ exhausted }: Row) => (exhausted ? ACCENT : PAPER),
           stroke: ACCENT,
+          strokeWidth: 1.5,
+        }),
+        dot(means, {
+          y: 'row',
+          x: 'pages',
+          r: few ? 5 : 2,
+          symbol: 'square',
+          fill: PAPER,
+          stroke: INK,
           strokeWidth: 1.5,
         }),
       ],
@@ -114,9 +127,36 @@ export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge
   ];
 }
 
+/** Cartridges machine by machine, the greatest yield first, with the mean of each machine above its own. */
+function rowsByMachine(cartridges: readonly PooledCartridge[]): Row[] {
+  const good = cartridges.filter(({ failed }) => !failed);
+  const machines = [...new Set(good.map(({ machine }) => machine))].toSorted((a, b) =>
+    (a ?? '') < (b ?? '') ? -1 : 1,
+  );
+  return machines.flatMap((machine): Row[] => {
+    const own = good.filter((one) => one.machine === machine).toSorted((a, b) => b.pages.cmp(a.pages));
+    const run = own.filter(({ exhausted }) => exhausted).map(({ pages }) => pages.toNumber());
+    const mean = run.reduce((sum, pages) => sum + pages, 0) / run.length;
+    const head: Row[] =
+      machine === null || machines.length < 2 || run.length === 0
+        ? []
+        : [{ kind: 'machine', name: `machine ${machine}`, pages: mean, exhausted: true }];
+    return [
+      ...head,
+      ...own.map(({ serial, file, pages, exhausted }): Row => ({
+        kind: 'cartridge',
+        name: serial ?? file.split('/').at(-1) ?? file,
+        pages: pages.toNumber(),
+        exhausted,
+      })),
+    ];
+  });
+}
+
 const DASHES: Readonly<Record<string, string>> = {
   '': 'full line',
   '7 4': 'dashed',
   '2 3': 'dotted',
+  '1 5': 'thinly dotted',
   '9 3 2 3': 'dash and dot',
 };

@@ -98,19 +98,20 @@ export function budgets({ judged }: Assessed): Section {
     return isDerived(result) && !result.u.isZero() ? [{ ...derived, result }] : [];
   });
   const rows = figures.flatMap((one) => {
+    const what = `${subject(one)}, ${withUnit(one)}`;
     const shares = budgetOf(one.result);
     const shown = shares.slice(0, MOST_INPUTS);
     const rest = shares.slice(MOST_INPUTS).reduce((sum, { share }) => sum + share, 0);
     return [
-      ...shown.map(({ input, contribution, share }, index) => [
-        index === 0 ? `${subject(one)}, ${withUnit(one)}` : '',
+      ...shown.map(({ input, contribution, share }) => [
+        what,
         withoutKeys(dotted(input.path)),
         typeset(`${Number(Number(input.u.toFixed(12)).toPrecision(2))} ${unitWord(input.unit)}`.trimEnd()),
         typeset(`${Number(contribution.toPrecision(2))} ${unitWord(one.unit)}`.trimEnd()),
         `${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`,
       ]),
       ...(rest > 0
-        ? [['', `${shares.length - shown.length} more`, '', '', `${(rest * 100).toFixed(1)} %`]]
+        ? [[what, `${shares.length - shown.length} more`, '', '', `${(rest * 100).toFixed(1)} %`]]
         : []),
     ];
   });

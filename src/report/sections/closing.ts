@@ -10,19 +10,31 @@ export const cautions = (): Section => ({
 });
 
 /** Lines to sign on. */
-export const signatures = (of: string): Section => ({
+export const signatures = (of: string, authorisedBy: string | null): Section => ({
   title: 'Signatures',
   blocks: [
     {
       kind: 'signatures',
       of,
+      authorisedBy,
       roles: ['Tried by', 'Checked by', 'Released by, for the supplier', 'Seen by, for the customer'],
     },
   ],
 });
 
+/** A file that a report was made from, named from the trial's folder. */
+export interface MadeFrom {
+  readonly kind: Input['kind'] | 'letterhead' | 'logo';
+  readonly file: string;
+  readonly sha256: string;
+}
+
 /** The digests of everything the report was made from. */
-export function digests(inputs: readonly Input[], photos: readonly Image[]): Section {
+export function digests(
+  inputs: readonly MadeFrom[],
+  photos: readonly Image[],
+  shapedBy: readonly string[],
+): Section {
   const once = new Map(photos.map((photo) => [photo.name, photo.sha256]));
   return {
     title: 'What this report was made from',
@@ -32,8 +44,9 @@ export function digests(inputs: readonly Input[], photos: readonly Image[]): Sec
         ...inputs.map(({ kind, file, sha256 }) => [file, kind, sha256] as const),
         ...[...once].map(([name, sha256]) => [name, 'photo', sha256] as const),
       ]),
+      ...(shapedBy.length === 0 ? [] : [paragraph('Options that shaped it:'), ...list(shapedBy)]),
       paragraph(
-        'From these files, byte for byte, the same report can be made again; sha256sum FILE prints the same digits. A sealed result of the trial carries the digests of the trial and of its limits, not those of photos.',
+        'From these files, byte for byte, with the same options, the same report can be made again; sha256sum FILE prints the same digits. A sealed result of the trial carries the digests of the trial and of its limits, not those of photos.',
       ),
     ],
   };

@@ -1,0 +1,142 @@
+import { parseHTML } from 'linkedom';
+import { describe, expect, test } from 'vitest';
+import { type Files, run } from '../run.ts';
+import { runReport } from './run-report.ts';
+
+interface Node {
+  readonly textContent: string;
+  querySelector(which: string): Node | null;
+  querySelectorAll(which: string): Iterable<Node>;
+}
+
+const spaced = (text: string): string => text.replace(/\s+/g, ' ').trim();
+
+function first(argv: readonly string[], files: Files = {}) {
+  const { code, out } = runReport([...argv, '--output', '-'], files);
+  expect(code).toBe(0);
+  const { document } = parseHTML(out) as unknown as { document: Node };
+  return {
+    answer: spaced(document.querySelector('#answer')?.textContent ?? '').replace(/^[●✕◇] /, ''),
+    more: [...document.querySelectorAll('.first > p:not(.covers)')].map((one) => spaced(one.textContent)),
+    caveats: [...document.querySelectorAll('.first .caveats li')].map((one) => spaced(one.textContent)),
+    text: spaced(document.querySelector('main')?.textContent ?? ''),
+    page: out,
+  };
+}
+
+/** Trials of so many pages each, all exhausted, a machine for each list. */
+const trials = (machines: readonly (readonly number[])[]): Record<string, string> =>
+  Object.fromEntries(
+    machines.flatMap((yields, machine) =>
+      yields.map((pages, nth) => [
+        `lots/${machine}-${nth}.yaml`,
+        `trial: ${machine} ${nth}
+machine: {serial: M${machine}}
+meter: {start: ${machine * 100_000 + nth}, end: ${machine * 100_000 + nth + pages}}
+coverage: 5 %
+cartridges: [{slot: black, serial: C${machine}${nth}, exhausted_at: ${machine * 100_000 + nth + pages}}]
+`,
+      ]),
+    ),
+  );
+
+const NINE = [
+  [10_000, 10_200, 10_400],
+  [10_050, 10_250, 10_350],
+  [10_100, 10_150, 10_300],
+];
+
+describe('the claim is said first', () => {
+  test('that is supported', () => {
+    const { answer } = first(['lots', '--claim', '10100'], trials(NINE));
+    // Mean 10 200, s = 136.9; 10 200 − 1.397 × 136.9 / 3 = 10 136; over the means 10 200, 10 216.7, 10 183.3
+    // 10 200 − 1.886 × 16.7 / √3 = 10 181.9 (t from a printed table).
+    expect(answer).toBe(
+      'Supported. 10 100 pages for black can be declared: the lower bound of the mean is 10 136 pages.',
+    );
+  });
+
+  test('that is supported though a cartridge is below it: a sentence says why', () => {
+    const { text } = first(['lots', '--claim', '10100'], trials(NINE));
+    expect(text).toContain(
+      '2 cartridges yielded less than the claim: C00 (10 000 pages), C10 (10 050 pages).',
+    );
+  });
+
+  test('that is more than they yield', () => {
+    const { answer } = first(['lots', '--claim', '10500'], trials(NINE));
+    expect(answer).toMatch(/^Not supported\. 10 500 pages for black is more than these cartridges yield/);
+  });
+
+  test('that the coverage keeps open', () => {
+    const { answer, more } = first(['examples/pool', '--claim', '10500']);
+    expect(answer).toBe(
+      'Not decided. 10 500 pages for black is not safe to declare yet: the cartridges alone support 10 701 pages, the coverage is uncertain by ± 499 pages.',
+    );
+    expect(more.join(' ')).toContain('A coverage known better would decide it.');
+  });
+
+  test('and without one the mean, and what it is at least', () => {
+    const { answer } = first(['lots'], trials(NINE));
+    expect(answer).toBe(
+      '10 200 pages. So much 9 cartridges of black yielded on average; with 90 % confidence the mean is at least 10 136 pages.',
+    );
+  });
+});
+
+test('machines that scatter no more than their cartridges are not distinguishable', () => {
+  expect(first(['lots'], trials(NINE)).text).toContain(
+    'not distinguishable from the scatter within a machine',
+  );
+});
+
+test('yields stand machine by machine, with the mean of each', () => {
+  const { page } = first(['lots'], trials(NINE));
+  expect(page.replaceAll('\u202f', ' ')).toContain(
+    'machine M0: mean 10 200. machine M1: mean 10 217. machine M2: mean 10 183.',
+  );
+});
+
+const plain = (text: string): string => text.replace(/\s+/g, ' ').replaceAll('−', '-');
+const ungrouped = (text: string): string => text.replace(/(?<=\d)[\u202f ](?=\d{3})/g, '');
+
+/** Of few cartridges, few machines, an outlier, an unnamed machine, odd names, and machines that differ. */
+const ODD: Readonly<Record<string, Files>> = {
+  'few cartridges': trials([[10_000, 10_200]]),
+  'an outlier': trials([
+    [10_000, 10_010, 10_005],
+    [10_002, 10_008, 10_001],
+    [10_004, 10_006, 8_000],
+  ]),
+  'machines that differ': trials([
+    [10_000, 10_010],
+    [11_000, 11_010],
+    [9_000, 9_010],
+  ]),
+  'a machine that is not named': Object.fromEntries(
+    Object.entries(trials(NINE)).map(([file, text], index) => [
+      file,
+      index === 0 ? text.replace(/machine: .*\n/, '') : text,
+    ]),
+  ),
+  'two labels of one machine': Object.fromEntries(
+    Object.entries(trials(NINE)).map(([file, text], index) => [
+      file,
+      text.replace('{serial: M0}', `{serial: M0, label: ${index === 0 ? 'Heron' : 'Plover'}}`),
+    ]),
+  ),
+};
+
+test.each(Object.entries(ODD))('no remark of pool is missing: %s', (_, files) => {
+  const text = plain(run(['pool', 'lots', '--claim', '9900'], files).out);
+  const { caveats, more } = first(['lots', '--claim', '9900'], files);
+  const remarks = [...caveats.map((one) => one.replace(/^▲/, '')), ...more];
+  expect(remarks.length).toBeGreaterThan(0);
+  for (const remark of remarks) expect(ungrouped(text)).toContain(ungrouped(plain(remark)).trim());
+  // And the other way round: every sentence that pool says of the group before its claim, and after it.
+  for (const said of text.match(
+    /(?:Fewer than|of the cartridges (?:is|are) of|It stays in|The machines differ|counts as one machine)/g,
+  ) ?? []) {
+    expect(remarks.join(' ')).toContain(said);
+  }
+});
