@@ -233,14 +233,17 @@ const factHtml = ([word, said]: readonly [string, readonly string[]]): string =>
 
 /** Tables of more rows may go over the end of a page; their heads are repeated. */
 const LONG = 24;
+/** And so may tables of more letters. */
+const LETTERS = 3000;
 /** Of more columns the values may take two lines. */
 const MANY = 6;
 /** Fewer columns fit on a telephone. */
 const FEW = 3;
 
-function sizeOf(columns: number, rows: number): string {
+function sizeOf(columns: number, rows: readonly (readonly Cell[])[]): string {
+  const letters = rows.flat().reduce((sum, cell) => sum + (typeof cell === 'string' ? cell.length : 0), 0);
   const classes = [
-    ...(rows > LONG ? ['long'] : []),
+    ...(rows.length > LONG || letters > LETTERS ? ['long'] : []),
     ...(columns > MANY ? ['many'] : columns > FEW ? ['some'] : []),
   ];
   return classes.length > 0 ? ` class="${classes.join(' ')}"` : '';
@@ -256,7 +259,7 @@ function tableHtml({ caption, heads, rows }: Table): string {
     heads.length > FEW
       ? `<div class="wide" role="group" aria-label="${escaped(caption)}" tabindex="0">`
       : '<div class="narrow">',
-    `<table${sizeOf(heads.length, rows.length)}>`,
+    `<table${sizeOf(heads.length, rows)}>`,
     `<caption>${name}</caption>`,
     `<thead><tr>${head}</tr></thead>`,
     `<tbody>\n${body}\n</tbody>`,

@@ -70,6 +70,7 @@ dl.facts dt { color: var(--quiet); grid-row: 1 / span 40; }
 dl.facts dd { margin: 0; grid-column: 2; }
 .wide { overflow-x: auto; margin: 1rem 0; }
 .narrow { margin: 1rem 0; }
+.narrow th, .narrow td { overflow-wrap: anywhere; }
 .wide:focus-visible, a:focus-visible, summary:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 table { border-collapse: collapse; width: 100%; font-size: .875rem; line-height: 1.35; }
 caption { text-align: left; font-weight: 600; padding: 0 0 .4rem; }
