@@ -64,6 +64,10 @@ const parts = {
   'example:harbour-street': fenced('yaml', example('harbour-street')),
   'verdict:harbour-street': fenced('text', printed('harbour-street')),
   slip: fenced('text', run(['verdict', 'slip.yaml'], { 'slip.yaml': SLIP }).out),
+  precision: fenced(
+    'text',
+    `$ tallytare precision examples/pool\n${run(['precision', 'examples/pool']).out}`,
+  ),
   pool: fenced(
     'text',
     `$ tallytare pool examples/pool --claim 10500\n${run(['pool', 'examples/pool', '--claim', '10500']).out}`,

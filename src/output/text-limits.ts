@@ -45,7 +45,8 @@ function repeatedWords({ derived: { result, unit }, repeated }: Judged): string[
   if (repeated === null || !isDerived(result)) return [];
   const [whole, own] = [repeated.expanded(2), result.u.times(2)];
   const said = (U: Decimal): string => `${shownBeside(U, U)} ${unitOf(unit)}`.trimEnd();
-  return [`± ${said(whole)} if repeated, which decides; ± ${said(own)} of the readings.`];
+  const readings = own.isZero() ? 'the readings are taken as exact' : `± ${said(own)} of the readings`;
+  return [`± ${said(whole)} if repeated, which decides; ${readings}.`];
 }
 
 /**
