@@ -16,6 +16,8 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'other-kind': ['error', 'a file of another kind: a PDF, a picture, a spreadsheet, a table, UTF-16'],
   'empty-file': ['error', 'nothing stands in the file'],
   'not-yaml': ['error', 'the file is not well-formed YAML'],
+  'yaml-slip': ['error', 'a slip of typing that breaks the line'],
+  'cut-by-note': ['note', 'a # right before a word, which makes a note of what follows'],
   'several-documents': ['error', 'the file holds more than one document'],
   'nested-too-deep': ['error', 'the file is nested deeper than any trial'],
   'too-long': ['error', 'the file holds more than any trial'],

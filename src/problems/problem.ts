@@ -1,5 +1,16 @@
 import type { Path } from '../uncertainty/path.ts';
 
+/** A slip of typing that breaks a line of YAML. */
+export type YamlSlip =
+  | 'tab'
+  | 'space-after-colon'
+  | 'indentation'
+  | 'not-closed'
+  | 'closed-twice'
+  | 'not-opened'
+  | 'quote'
+  | 'colon';
+
 /**
  * What can be wrong with, or worth saying about, a trial: data only. `output/words.ts` puts each code
  * into words and says how to mend it; `codes.ts` says how much it weighs.
@@ -20,6 +31,15 @@ export type Fault =
     }
   | { readonly code: 'empty-file' }
   | { readonly code: 'not-yaml'; readonly yaml: string; readonly detail: string }
+  | {
+      readonly code: 'yaml-slip';
+      readonly slip: YamlSlip;
+      /** The line as it should be, without the blanks in front. */
+      readonly write: string;
+      /** Column it should begin in, counted from 1. */
+      readonly column: number;
+    }
+  | { readonly code: 'cut-by-note'; readonly kept: string; readonly cut: string }
   | { readonly code: 'several-documents' }
   | { readonly code: 'nested-too-deep' }
   | { readonly code: 'too-long' }

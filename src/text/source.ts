@@ -31,6 +31,8 @@ export interface Source {
   /** The name it is shown by. */
   readonly file: string;
   readonly data: Data;
+  /** The text itself; empty where it could not be read. */
+  readonly text: string;
   readonly problems: readonly Problem[];
   place(problem: { readonly path: Path; readonly atKey?: boolean; readonly offset?: number }): FoundPlace;
   /** The text of a line, counted from 1. */
@@ -51,6 +53,7 @@ export function unreadable(file: string, problem: Problem): Source {
   return {
     file,
     data: null,
+    text: '',
     problems: [problem],
     place: () => ({ line: 1, column: 1 }),
     line: () => '',
@@ -73,6 +76,7 @@ export function readSource(file: string, text: string): Source {
   return {
     file,
     data,
+    text,
     problems: problemsOf(yaml, text),
     place: ({ path, atKey, offset }) => {
       const at = offset ?? yaml.offset(path, atKey ?? false);

@@ -9,7 +9,8 @@ import { problemsOf } from './schema/issues.ts';
 import { limitSetSchema, type LimitSetData } from './schema/limits.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
-import type { Data, Source } from '../text/source.ts';
+import { type Data, readSource, type Source } from '../text/source.ts';
+import { cutByNotes, slipIn } from './slip.ts';
 import { noTables, type OpenTable, withTables } from './table/with-tables.ts';
 import type { Trial } from './trial.ts';
 import { typedOtherwise } from './typed.ts';
@@ -42,6 +43,25 @@ function schemaOf(make: Maker, catalogue: Catalogue): z.Schema {
  * between readings still judge the rest. `open` opens the tables it names.
  */
 export function readTrial(own: Source, catalogue: Catalogue, open: OpenTable = noTables): ReadTrial {
+  const read = readOnce(own, catalogue, open);
+  const broken = read.problems.filter((problem) => BROKEN.has(problem.code));
+  // A key that is nearly another one was mistyped, and no line is broken.
+  if (!broken.some((problem) => problem.code !== 'unknown-key' || problem.nearest === null)) return read;
+  const lines = [...new Set(broken.map((problem) => read.source.place(problem).line))];
+  const slip = slipIn(own.text, lines, (text) => {
+    const source = readSource(own.file, text);
+    return source.problems.length === 0 && readOnce(source, catalogue, open).trial !== null;
+  });
+  return slip === null ? read : { ...read, problems: [slip] };
+}
+
+/** Problems that a broken line can come to. */
+const BROKEN: ReadonlySet<Problem['code']> = new Set([
+  ...(['not-yaml', 'unknown-key', 'wrong-shape', 'missing-key', 'duplicate-key', 'key-not-text'] as const),
+  ...(['several-documents', 'empty-text', 'unknown-word', 'not-a-number'] as const),
+]);
+
+function readOnce(own: Source, catalogue: Catalogue, open: OpenTable): ReadTrial {
   const blocked = own.problems.some(({ code }) => !READABLE.has(code));
   if (blocked) return { trial: null, problems: own.problems, source: own };
   const schema = schemaOf(trialSchema, catalogue);
@@ -57,6 +77,7 @@ export function readTrial(own: Source, catalogue: Catalogue, open: OpenTable = n
     ...shapeProblems,
     ...rules,
     ...typed,
+    ...cutByNotes(own.text),
   ];
   const problems = inFileOrder(found, source);
   const broken = data === null || problems.some((problem) => severityOf(problem) === 'error');

@@ -1,5 +1,18 @@
+import type { YamlSlip } from '../../problems/problem.ts';
 import type { FileKind } from '../../text/kind.ts';
 import { YAML_HINTS, type Words } from './said.ts';
+
+/** Slips of typing, as the sentence says what is wrong with the line. */
+const SLIPS_OF_YAML: Readonly<Record<YamlSlip, string>> = {
+  tab: 'A tab stands in this line; YAML is indented with spaces.',
+  'space-after-colon': 'A space is missing after the colon.',
+  indentation: 'This line does not begin in the column of those it belongs to.',
+  'not-closed': 'A bracket or brace that is opened in this line is not closed.',
+  'closed-twice': 'A bracket or brace too many is closed in this line.',
+  'not-opened': 'A bracket or brace is closed in this line that was not opened.',
+  quote: 'A quotation mark is missing in this line.',
+  colon: 'The colon after the key is missing.',
+};
 
 /** Kinds of files that are no trials. */
 export const KINDS: Readonly<Record<FileKind, string>> = {
@@ -61,6 +74,17 @@ export const FILE_WORDS = {
   'not-yaml': ({ yaml, detail }) => ({
     say: `This is not well-formed YAML: ${detail.charAt(0).toLowerCase()}${detail.slice(1)}.`,
     mend: YAML_HINTS[yaml] ?? 'Look at the indentation, brackets and colons here and on the line before.',
+  }),
+  'yaml-slip': ({ slip, write, column }) => ({
+    say: SLIPS_OF_YAML[slip],
+    mend:
+      slip === 'indentation' || slip === 'tab'
+        ? `Begin it in column ${column}, behind ${column - 1} ${column === 2 ? 'space' : 'spaces'}: ${write}`
+        : `Write: ${write}`,
+  }),
+  'cut-by-note': ({ kept, cut }) => ({
+    say: `A # behind a blank begins a note: "${kept}" is read, "${cut}" is not.`,
+    mend: `Where it belongs to the text, put both in quotation marks: "${kept} ${cut}".`,
   }),
   'several-documents': () => ({
     say: 'A second document begins here.',
