@@ -139,6 +139,9 @@ const places = (row: string, pattern: RegExp, behind = false): number[] =>
 
 const CLOSES: Readonly<Record<string, string>> = { '{': '}', '[': ']' };
 
+/** More brackets than these are no slip. */
+const MOST_SIGNS = 3;
+
 /** A line with its brackets closed where they are not; and one without those that close nothing. */
 function balanced(row: string): string[] {
   const comment = / #(?= |$).*$/.exec(row)?.[0] ?? '';
@@ -162,7 +165,9 @@ function balanced(row: string): string[] {
     dropped += sign;
   }
   closed += open.toReversed().join('');
-  return [dropped, closed].map((line) => line + comment).filter((line) => !quoted && line !== row.trimEnd());
+  return [dropped, closed]
+    .map((line) => line + comment)
+    .filter((line) => !quoted && line !== row.trimEnd() && Math.abs(line.length - row.length) <= MOST_SIGNS);
 }
 
 /** A text, and behind a blank a # with no blank behind it. */
