@@ -21,6 +21,7 @@ const PER = {
   patch: ' (of patch)',
   readings: ' (least, greatest, mean)',
   findings: ' (in all, of stage or part)',
+  prints: ' (in all, of attribute or slot)',
 } as const;
 
 export const figureTable = (): string =>

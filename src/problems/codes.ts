@@ -67,7 +67,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'reading-not-of-run': ['warning', 'a reading of the air long before or after the run'],
   'checked-unknown': ['error', 'a reading said to be checked that the trial has not'],
   'still-in-at-end': ['note', 'a replacement cartridge that was not run to its end'],
-  'unspoken-finding': ['warning', 'a critical finding that no limit speaks of'],
+  'unspoken-finding': ['warning', 'a critical finding or print that no limit speaks of'],
   'unspoken-failure': ['warning', 'a failed cartridge that no limit speaks of'],
   'short-of-target': ['warning', 'a run that ended more than a batch short of what was planned'],
   'outside-run': ['error', 'a meter reading outside the run'],

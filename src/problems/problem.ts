@@ -128,7 +128,11 @@ export type Fault =
   | { readonly code: 'checked-unknown'; readonly reading: string; readonly nearest: string | null }
   // What no limit speaks of
   | { readonly code: 'still-in-at-end'; readonly slot: string; readonly pages: string | null }
-  | { readonly code: 'unspoken-finding'; readonly findings: number }
+  | {
+      readonly code: 'unspoken-finding';
+      readonly of: 'inspection' | 'prints';
+      readonly findings: number;
+    }
   | { readonly code: 'unspoken-failure'; readonly cartridges: number }
   | {
       readonly code: 'short-of-target';

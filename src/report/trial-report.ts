@@ -43,7 +43,7 @@ export const trialReport = (result: Assessed, { inputs, photos, tool, internal }
       results(result),
       cartridges(result),
       comparison(result),
-      prints(result),
+      prints(result, photos),
       inspection(result, photos),
       events(result),
       notRecorded(result),

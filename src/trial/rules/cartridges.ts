@@ -126,6 +126,9 @@ export const slotRules: RunRule = (run, path, trial) => {
   for (const [index, { slot }] of (run.prints?.patches ?? []).entries()) {
     check(slot, [...path, 'prints', 'patches', index, 'slot']);
   }
+  for (const [index, { slot }] of (run.prints?.by_eye ?? []).entries()) {
+    check(slot, [...path, 'prints', 'by_eye', index, 'slot']);
+  }
   for (const [index, { slot }] of (run.inspection ?? []).entries()) {
     check(slot, [...path, 'inspection', index, 'slot']);
   }

@@ -20,6 +20,7 @@ import {
   time,
   word,
 } from './leaf.ts';
+import { SEVERITIES } from './severities.ts';
 import { listOrTable } from './table.ts';
 import * as z from './zod.ts';
 
@@ -36,8 +37,6 @@ export const EVENT_KINDS = [
   'container_change',
 ] as const;
 export type EventKind = (typeof EVENT_KINDS)[number];
-export const SEVERITIES = ['none', 'minor', 'major', 'critical'] as const;
-export type SeverityWord = (typeof SEVERITIES)[number];
 export const STAGES = ['delivery', 'before', 'during', 'after'] as const;
 export type Stage = (typeof STAGES)[number];
 export const PAPER_SIZES = ['A4', 'A3', 'A5', 'letter', 'legal'] as const;
@@ -204,6 +203,6 @@ export const runKeys = () => ({
     listOrTable(ambientSchema),
   ),
   events: key('What happened during the run; [] when nothing did.', () => eventsSchema()),
-  prints: key('What was measured on the prints.', () => printsSchema()),
+  prints: key('What was measured and seen on the prints.', () => printsSchema()),
   inspection: key('What was looked at and found; [] when nothing was found.', () => inspectionSchema()),
 });
