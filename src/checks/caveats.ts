@@ -110,18 +110,11 @@ function worseThanMinor(
   const unspoken = said.some((silence) => silence.code === 'unspoken-finding' && silence.of === of);
   const critical = unspoken ? [] : all.filter(({ severity }) => severity === 'critical');
   const major = all.filter(({ severity }) => severity === 'major');
-  const [worst] = [...critical, ...major];
-  if (worst === undefined) return [];
-  const named = worst.named.filter(Boolean).join(', ');
+  const [first] = [...critical, ...major];
+  if (first === undefined) return [];
+  const worst = first.named.filter(Boolean).join(', ');
   return [
-    {
-      kind: 'finding',
-      code: 'finding-major',
-      of,
-      critical: critical.length,
-      major: major.length,
-      worst: named,
-    },
+    { kind: 'finding', code: 'finding-major', of, critical: critical.length, major: major.length, worst },
   ];
 }
 

@@ -9,7 +9,7 @@ import { harmless } from './harmless.ts';
 /** What is as good as what it was held against in a line; then a line for each print that is worse, the worst first. */
 export function byEyeLines(seen: readonly SeenPrint[] | null): string[] {
   if (seen === null) return [];
-  if (seen.length === 0) return ['  by eye: nothing worse was seen'];
+  if (seen.length === 0) return ['  by eye: nothing worse was found'];
   return [
     ...asGood(seen).flatMap((said) => wrap(harmless(said), '  ', '    ')),
     ...worse(seen).flatMap((one) => {

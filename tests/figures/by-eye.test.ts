@@ -231,7 +231,7 @@ describe('where it is shown', () => {
       '  minor    last      background: a veil (A. Moss)',
     ]);
     expect(out).toContain('prints.by_eye[8].severity (line');
-    expect(run(['verdict', 't.yaml'], { 't.yaml': trial('[]') }).out).toContain('nothing worse was seen');
+    expect(run(['verdict', 't.yaml'], { 't.yaml': trial('[]') }).out).toContain('nothing worse was found');
   });
 
   test('on the record sheet: the prints planned, else every attribute', () => {

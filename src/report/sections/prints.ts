@@ -37,7 +37,7 @@ export const prints = (result: Assessed, photos: Photos): Section => ({
 /** What was judged by eye: in a line what is as it should be, in a table what is worse. */
 function byEyeBlocks(seen: readonly SeenPrint[] | null, photos: Photos, caption: string): Block[] {
   if (seen === null) return [];
-  if (seen.length === 0) return [paragraph('Nothing worse was seen on the prints by eye.')];
+  if (seen.length === 0) return [paragraph('By eye nothing worse was found on the prints.')];
   const what = ({ attribute, slot }: SeenPrint): string =>
     [attribute, slot].filter((one) => one !== null).join(', ');
   const shown = [...worse(seen), ...seen.filter(({ severity }) => severity === 'none')];
@@ -50,7 +50,7 @@ function byEyeBlocks(seen: readonly SeenPrint[] | null, photos: Photos, caption:
         { text: 'severity' },
         { text: 'print' },
         { text: 'held against' },
-        { text: 'what was seen' },
+        { text: 'what it looks like' },
         { text: 'by' },
         { text: 'photo' },
       ],

@@ -96,7 +96,7 @@ const byEyeSchema = () =>
       ),
       by: key('Who looked; two people each have an entry of their own.', name),
       against: key('What it was held against; the reference print unless said.', word(HELD_AGAINST)),
-      note: key('What was seen.', text),
+      note: key('What it looks like.', text),
       photo: key('File name of a photo of the print, from the folder of the trial file.', text),
     }),
   );
