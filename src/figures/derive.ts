@@ -10,6 +10,7 @@ import { leastWorst, seenApart } from './seen-apart.ts';
 import { greatestOf, leastOf, leastWithBounds } from './least-greatest.ts';
 import { meanOfReadings } from './mean-of-readings.ts';
 import { printingTimes, whilePrinting } from './printing-times.ts';
+import { withToner } from './toner-used.ts';
 
 /** Every figure of the list for a run, in order: each with its value or the reason why it has none. */
 export function deriveAll(figures: readonly Figure[], run: Run, settings: Settings): readonly Derived[] {
@@ -29,7 +30,7 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
     case 'trial':
       return [entry(null, null, () => figure.derive(run, settings))];
     case 'cartridge': {
-      const each = run.cartridges.map((cartridge) =>
+      const each = (figure.ofToner ? withToner(run) : run.cartridges).map((cartridge) =>
         entry(cartridge.name, null, () => figure.derive(cartridge, run, settings), {
           alone: cartridge.name === null,
           judgeable: !(figure.ofWholeRun && stillInAtEnd(cartridge, run)),

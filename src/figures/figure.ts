@@ -59,6 +59,8 @@ export interface CartridgeFigure extends Described {
   readonly least?: boolean;
   /** It speaks of a cartridge run to its end: of one still in when the run ended, put in for another, it says nothing. */
   readonly ofWholeRun?: boolean;
+  /** It speaks of toner: of a cartridge whose life is counted in pages there is none. */
+  readonly ofToner?: boolean;
   /** @throws NotDerived */
   readonly derive: (cartridge: Cartridge, run: Run, settings: Settings) => Measured;
   /** The same over all cartridges, where that means something. @throws NotDerived */

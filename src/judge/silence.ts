@@ -1,3 +1,4 @@
+import { withToner } from '../figures/toner-used.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { InspectionFinding, SeenPrint } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
@@ -68,7 +69,8 @@ function endedEarly({ trial: { data, run }, derived }: Facts): Silence[] {
   const pages = valueOf(derived, 'pages')?.value;
   if (target === undefined || pages === undefined) return [];
   if (pages.gte(target.minus(data.target?.batch?.value ?? BATCH))) return [];
-  if (run.cartridges.every(({ exhausted }) => exhausted)) return [];
+  const toner = withToner(run);
+  if (toner.length > 0 && toner.every(({ exhausted }) => exhausted)) return [];
   const [is, planned] = [pages.toSignificantDigits(6).toFixed(), target.toFixed()];
   return [{ code: 'short-of-target', pages: is, target: planned, path: ['meter', 'end'] }];
 }

@@ -30,6 +30,8 @@ export function planRecord(plan: Plan): string {
     ),
     '',
     ...blanks(['operator', 'date']),
+    ...head('CARE'),
+    ...CAUTIONS.flatMap((caution) => wrap(caution, '  - ')),
     ...head('BEFORE THE RUN'),
     ...ticks(BEFORE),
     ...(between.length === 0 ? [] : [...head('WHAT COMES IN BETWEEN'), ...between]),
@@ -57,8 +59,6 @@ export function planRecord(plan: Plan): string {
     ...byEye(trial),
     ...head('AFTER THE RUN'),
     ...ticks(AFTER),
-    ...head('CARE'),
-    ...CAUTIONS.flatMap((caution) => wrap(caution, '  - ')),
     '',
     ...blanks(['signature', 'date']),
   ];

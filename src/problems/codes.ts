@@ -81,6 +81,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'failed-where': ['warning', 'failed, but not said at which reading'],
   'ends-before-start': ['error', 'a time before the one it follows'],
   'times-mixed': ['error', 'times with and without an offset from UTC'],
+  'coverage-without-cartridge': ['note', 'a coverage of a slot that no cartridge is listed for'],
   'unknown-slot': ['error', 'a slot that no cartridge is in'],
   'tolerance-exceeds-value': ['error', 'a tolerance above the coverage itself'],
   'border-exceeds-paper': ['error', 'a border that leaves nothing of the page'],

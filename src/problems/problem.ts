@@ -160,6 +160,7 @@ export type Fault =
   | { readonly code: 'failed-where'; readonly by: string }
   | { readonly code: 'ends-before-start'; readonly start: string; readonly end: string }
   | { readonly code: 'times-mixed'; readonly written: string; readonly first: string }
+  | { readonly code: 'coverage-without-cartridge'; readonly slot: string; readonly slots: readonly string[] }
   | { readonly code: 'unknown-slot'; readonly slot: string; readonly slots: readonly string[] }
   | { readonly code: 'tolerance-exceeds-value'; readonly value: string; readonly tolerance: string }
   | { readonly code: 'border-exceeds-paper'; readonly border: string }

@@ -4,7 +4,7 @@ import type { Path } from '../uncertainty/path.ts';
 import type { Checked } from '../problems/problem.ts';
 import type { Price } from './quantity.ts';
 import type { Attribute, HeldAgainst, PrintOfRun } from './schema/prints.ts';
-import type { EventKind, Stage } from './schema/run.ts';
+import type { CartridgeLife, EventKind, Stage } from './schema/run.ts';
 import type { SeverityWord } from './schema/severities.ts';
 import type { LimitsData } from './schema/limits.ts';
 import type { TrialData } from './schema/trial.ts';
@@ -46,6 +46,8 @@ export interface Cartridge {
   /** `black`, `black#2`: unique in its run; null for the one cartridge of an unnamed slot. */
   readonly name: string | null;
   readonly ratedYield: Decimal | null;
+  /** Pages of a drum, fuser or belt, which holds no toner and whose yield has nothing to do with coverage. */
+  readonly life: CartridgeLife;
   /** g */
   readonly startMass: Reading;
   /** g */

@@ -39,6 +39,9 @@ export const EVENT_KINDS = [
 export type EventKind = (typeof EVENT_KINDS)[number];
 export const STAGES = ['delivery', 'before', 'during', 'after'] as const;
 export type Stage = (typeof STAGES)[number];
+/** What the life of a cartridge is counted in. */
+export const CARTRIDGE_LIVES = ['toner', 'pages'] as const;
+export type CartridgeLife = (typeof CARTRIDGE_LIVES)[number];
 export const PAPER_SIZES = ['A4', 'A3', 'A5', 'letter', 'legal'] as const;
 
 export const meterSchema = () =>
@@ -124,6 +127,10 @@ export const cartridgesSchema = () =>
               coverage: key('Coverage of those pages, in percent of the page.', percentage),
             }),
           ),
+      ),
+      life: key(
+        'What its life is counted in: toner, unless said; or pages, of a drum, fuser, belt or container: its yield is not scaled with coverage.',
+        word(CARTRIDGE_LIVES),
       ),
       installed_at: key('Meter reading when it was fitted.', pageCount),
       removed_at: key('Meter reading when it was taken out.', pageCount),
