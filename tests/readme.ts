@@ -21,6 +21,7 @@ const PER = {
   patch: ' (of patch)',
   readings: ' (least, greatest, mean)',
   findings: ' (in all, of stage or part)',
+  prints: ' (in all, of attribute or slot)',
 } as const;
 
 export const figureTable = (): string =>
@@ -84,9 +85,9 @@ const REMARKS: Readonly<
   'archive-unreadable': ['a file of the archive cannot be read', '`file`'],
   'other-name': ['note: the trial had another name', ''],
   'figures-new': ['note: figures that were not derived when it was sealed', '`figures`'],
-  'figure-other-method': [
-    'note: a figure that a later version works out in another way',
-    '`figure`, `of`, `stat`, `sealed`, `now`, `since`',
+  'figures-other-method': [
+    'note: figures that a later version works out in another way',
+    '`since`, `figures` (each with `sealed`, `now`)',
   ],
 };
 

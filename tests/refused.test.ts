@@ -255,9 +255,9 @@ describe('readings against each other, placed at the second', () => {
     expect(errors(text).map((note) => [note.code, note.line])).toContainEqual([code, line]);
   });
 
-  test('coverage for a slot that no cartridge has', () => {
-    const text = `${instead('coverage: 5 %', 'coverage: {black: 5 %, cyan: 5 %}')}cartridges: [{slot: black}]\n`;
-    expect(errors(text)[0]).toMatchObject({ code: 'unknown-slot', line: 3, column: 24 });
+  test('usage at zero coverage for a slot that no cartridge has', () => {
+    const text = `${instead('coverage: 5 %', 'non_image_usage: {black: 2 mg, cyan: 2 mg}')}cartridges: [{slot: black}]\n`;
+    expect(errors(text)[0]).toMatchObject({ code: 'unknown-slot', line: 3 });
   });
 
   test('runs that only touch are taken', () => {

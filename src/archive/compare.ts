@@ -67,12 +67,11 @@ export type Remark =
   /** The verdict by the limits of today, which is not the one by those in the seal. */
   | { readonly code: 'verdict-by-current-limits'; readonly sealed: string; readonly now: string }
   | { readonly code: 'figures-new'; readonly figures: readonly Of[] }
-  /** A later version works the figure out in another way. */
+  /** A later version works figures out in another way. */
   | {
-      readonly code: 'figure-other-method';
-      readonly sealed: SealedFigure;
-      readonly now: SealedFigure;
+      readonly code: 'figures-other-method';
       readonly since: string;
+      readonly moved: readonly { readonly sealed: SealedFigure; readonly now: SealedFigure }[];
     };
 
 /** A part of what was agreed. */
@@ -86,7 +85,7 @@ const NOTES: ReadonlySet<Remark['code']> = new Set([
   'limit-differs',
   'verdict-by-current-limits',
   'figures-new',
-  'figure-other-method',
+  'figures-other-method',
 ]);
 export const isNote = ({ code }: Remark): boolean => NOTES.has(code);
 
@@ -119,6 +118,7 @@ export function compareSeals(sealed: Seal, now: Seal, printed: Printed): Remark[
   }
   remarks.push(...movedOutcomes(sealed.outcomes, now.outcomes));
 
+  const otherwise = new Map<string, { sealed: SealedFigure; now: SealedFigure }[]>();
   const current = new Map(now.figures.map((figure) => [keyOf(figure), figure]));
   for (const before of sealed.figures) {
     const after = current.get(keyOf(before)) ?? null;
@@ -127,7 +127,7 @@ export function compareSeals(sealed: Seal, now: Seal, printed: Printed): Remark[
     const since = methodChangedIn(before.figure, sealed.tool);
     if (after !== null && since !== null) {
       if (printed(before) !== printed(after))
-        remarks.push({ code: 'figure-other-method', sealed: before, now: after, since });
+        otherwise.set(since, [...(otherwise.get(since) ?? []), { sealed: before, now: after }]);
       continue;
     }
     remarks.push({
@@ -138,6 +138,7 @@ export function compareSeals(sealed: Seal, now: Seal, printed: Printed): Remark[
       printed: after === null || printed(before) !== printed(after),
     });
   }
+  for (const [since, moved] of otherwise) remarks.push({ code: 'figures-other-method', since, moved });
   if (current.size > 0) remarks.push({ code: 'figures-new', figures: [...current.values()] });
   if (sealed.tool !== now.tool) remarks.push({ code: 'other-tool', tool: sealed.tool });
   if (sealed.file !== now.file) remarks.push({ code: 'other-name', file: sealed.file });

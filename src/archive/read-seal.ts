@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import { EFFECT_OF, EFFECTS, SEVERITY, STATS, WEIGHTS } from '../trial/catalogue.ts';
-import { SEVERITIES } from '../trial/schema/run.ts';
+import { SEVERITIES } from '../trial/schema/severities.ts';
 import type { Input } from './input.ts';
 import { SEAL_FORMAT, type Seal } from './seal.ts';
 import { bytesOf, contentText, type Digest } from './seal-text.ts';

@@ -5,7 +5,7 @@ import type { Limit, Origin } from '../judge/limits.ts';
 import type { Outcome } from '../judge/decide.ts';
 import type { Verdict } from '../judge/verdict.ts';
 import { SEVERITY, type Stat, type Effect } from '../trial/catalogue.ts';
-import { SEVERITIES } from '../trial/schema/run.ts';
+import { SEVERITIES } from '../trial/schema/severities.ts';
 import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
 import type { Bound } from '../uncertainty/measured.ts';
 import type { Input } from './input.ts';

@@ -1,7 +1,7 @@
 import type { Limit, LimitLayer } from '../judge/limits.ts';
 import { type Catalogue, CURRENCY, type FigureEntry, SEVERITY } from '../trial/catalogue.ts';
 import { isFileName } from '../judge/limits.ts';
-import { SEVERITIES } from '../trial/schema/run.ts';
+import { SEVERITIES } from '../trial/schema/severities.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Seal, SealedLimit } from './seal.ts';
 

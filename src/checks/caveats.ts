@@ -1,6 +1,7 @@
 import type { Judged } from '../judge/judge.ts';
 import type { Code } from '../problems/problem.ts';
 import type { Checked } from '../problems/problem.ts';
+import type { SeverityWord } from '../trial/schema/severities.ts';
 import { dotted } from '../uncertainty/path.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { isNear } from './near-limits.ts';
@@ -10,7 +11,12 @@ import { statedAgree } from './stated.ts';
 export type Caveat =
   /** Readings in doubt; `code` is that of the contradiction. */
   | { readonly kind: 'doubt'; readonly code: Code; readonly readings: readonly string[] }
-  | { readonly kind: 'silence'; readonly code: 'unspoken-finding'; readonly findings: number }
+  | {
+      readonly kind: 'silence';
+      readonly code: 'unspoken-finding';
+      readonly of: 'inspection' | 'prints';
+      readonly findings: number;
+    }
   | {
       readonly kind: 'silence';
       readonly code: 'unspoken-failure';
@@ -32,9 +38,10 @@ export type Caveat =
   | {
       readonly kind: 'finding';
       readonly code: 'finding-major';
+      readonly of: 'inspection' | 'prints';
       readonly critical: number;
       readonly major: number;
-      /** Part and note of the worst of them, as far as they are written. */
+      /** Part or attribute, and note, of the worst of them, as far as they are written. */
       readonly worst: string;
     }
   | { readonly kind: 'near'; readonly code: 'within-uncertainty'; readonly limits: readonly Judged[] }
@@ -47,6 +54,7 @@ export const caveatsOf = (result: Assessed): readonly Caveat[] => [
   ...silences(result),
   ...failures(result),
   ...findings(result),
+  ...prints(result),
   ...near(result),
   ...checked(result),
   ...stated(result),
@@ -60,7 +68,7 @@ const doubts = (result: Assessed): Caveat[] =>
 const silences = ({ silences: said, trial: { run } }: Assessed): Caveat[] =>
   said.map((silence): Caveat => {
     if (silence.code === 'unspoken-finding')
-      return { kind: 'silence', code: silence.code, findings: silence.findings };
+      return { kind: 'silence', code: silence.code, of: silence.of, findings: silence.findings };
     if (silence.code === 'short-of-target')
       return { kind: 'silence', code: silence.code, pages: silence.pages, target: silence.target };
     const [failed, of] = [silence.cartridges, run.cartridges.length];
@@ -75,15 +83,38 @@ function failures({ trial: { run }, silences: said }: Assessed): Caveat[] {
 }
 
 function findings({ trial: { run }, silences: said }: Assessed): Caveat[] {
-  const all = run.inspection ?? [];
-  const unspoken = said.some(({ code }) => code === 'unspoken-finding');
+  const all = (run.inspection ?? []).map(({ severity, part, slot, stage, note }) => ({
+    severity,
+    named: [part ?? slot ?? stage, note],
+  }));
+  return worseThanMinor('inspection', all, said);
+}
+
+/** Prints judged major or worse by eye. */
+const prints = ({ trial: { run }, silences: said }: Assessed): Caveat[] =>
+  worseThanMinor(
+    'prints',
+    (run.prints.byEye ?? []).map(({ severity, attribute, slot, note }) => ({
+      severity,
+      named: [attribute, slot, note],
+    })),
+    said,
+  );
+
+/** What was found or seen to be major or worse; of what is critical that no limit speaks has been said. */
+function worseThanMinor(
+  of: 'inspection' | 'prints',
+  all: readonly { readonly severity: SeverityWord | null; readonly named: readonly (string | null)[] }[],
+  said: Assessed['silences'],
+): Caveat[] {
+  const unspoken = said.some((silence) => silence.code === 'unspoken-finding' && silence.of === of);
   const critical = unspoken ? [] : all.filter(({ severity }) => severity === 'critical');
   const major = all.filter(({ severity }) => severity === 'major');
-  const [worst] = [...critical, ...major];
-  if (worst === undefined) return [];
-  const named = [worst.part ?? worst.slot ?? worst.stage, worst.note].filter(Boolean).join(', ');
+  const [first] = [...critical, ...major];
+  if (first === undefined) return [];
+  const worst = first.named.filter(Boolean).join(', ');
   return [
-    { kind: 'finding', code: 'finding-major', critical: critical.length, major: major.length, worst: named },
+    { kind: 'finding', code: 'finding-major', of, critical: critical.length, major: major.length, worst },
   ];
 }
 

@@ -1,4 +1,5 @@
 import { isDerived } from '../figures/figure.ts';
+import { withToner } from '../figures/toner-used.ts';
 import { usageForScaling } from '../figures/yield-at-reference.ts';
 import type { Problem } from '../problems/problem.ts';
 import { Decimal, ONE } from '../uncertainty/decimal.ts';
@@ -15,7 +16,7 @@ const FAR = 2;
  * usage m: yield / (s + (1 − s) c_ref / c).
  */
 export const farFromReference: Check = ({ trial: { run }, derived, agreed }) =>
-  run.cartridges.flatMap((cartridge): Problem[] => {
+  withToner(run).flatMap((cartridge): Problem[] => {
     const coverage = run.coverage(cartridge.slot);
     const pages = valueOf(derived, 'yield', cartridge.name);
     const scaled = valueOf(derived, 'yield_at_reference', cartridge.name);
@@ -43,7 +44,7 @@ export const farFromReference: Check = ({ trial: { run }, derived, agreed }) =>
 
 /** Toner use at zero coverage is known, but not the usage it would have to be set against. */
 export const usageKnown: Check = ({ trial: { run }, derived }) =>
-  run.cartridges.flatMap((cartridge): Problem[] => {
+  withToner(run).flatMap((cartridge): Problem[] => {
     const base = run.nonImageUsage(cartridge.slot);
     const scaled = derived.find(
       ({ figure, of, stat }) =>

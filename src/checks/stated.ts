@@ -3,7 +3,7 @@ import { isDerived } from '../figures/figure.ts';
 import { SEVERITY, type Stat } from '../trial/catalogue.ts';
 import type { Problem, Slip } from '../problems/problem.ts';
 import type { Quantity } from '../trial/quantity.ts';
-import { SEVERITIES } from '../trial/schema/run.ts';
+import { SEVERITIES } from '../trial/schema/severities.ts';
 import type { Run } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Path } from '../uncertainty/path.ts';

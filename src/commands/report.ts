@@ -32,7 +32,7 @@ import { type Io, systemWords } from '../world/io.ts';
 import { inputsOf, type Judgement, judgeFound, limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles, openSource } from '../files/limits-files.ts';
 import { sameFile } from '../files/same-file.ts';
-import { readPhotos } from '../files/photos.ts';
+import { photosIn, readPhotos } from '../files/photos.ts';
 import type { ReportOptions } from '../report/report-options.ts';
 import { quantityOption } from './options.ts';
 import { Refused, refusable } from '../world/refused.ts';
@@ -307,10 +307,10 @@ function namedFrom(
 
 /** The files a report of a trial is made from, whichever folder their names count from. */
 function filesOf({ result, used }: Judgement): string[] {
-  const inspection = result.verdict === 'invalid' ? [] : (result.trial.data.inspection ?? []);
+  const photos = result.verdict === 'invalid' ? [] : photosIn(result.trial.data);
   const named = [
     ...used.flatMap(({ kind, file }) => (kind === 'preset' ? [] : [file])),
-    ...inspection.flatMap(({ photo }) => photo ?? []),
+    ...photos.map(({ name }) => name),
   ];
   const folder = dirname(result.file);
   return named.flatMap((file) => (isAbsolute(file) ? [file] : [file, join(folder, file)]));

@@ -1,13 +1,16 @@
 import { CURRENCY, type Stat } from '../trial/catalogue.ts';
+import { ATTRIBUTES } from '../trial/schema/prints.ts';
 import { STAGES } from '../trial/schema/run.ts';
-import type { InspectionFinding, Run } from '../trial/trial.ts';
-import type { Measured } from '../uncertainty/measured.ts';
+import type { InspectionFinding, Run, SeenPrint } from '../trial/trial.ts';
+import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived, type Reason } from '../uncertainty/not-derived.ts';
-import { type Derived, type Figure, isDerived, type ReadAt, type Settings } from './figure.ts';
+import { type ByEye, type Derived, type Figure, isDerived, type ReadAt, type Settings } from './figure.ts';
 import { stillInAtEnd } from './run-to-end.ts';
+import { leastWorst, seenApart } from './seen-apart.ts';
 import { greatestOf, leastOf, leastWithBounds } from './least-greatest.ts';
 import { meanOfReadings } from './mean-of-readings.ts';
 import { printingTimes, whilePrinting } from './printing-times.ts';
+import { withToner } from './toner-used.ts';
 
 /** Every figure of the list for a run, in order: each with its value or the reason why it has none. */
 export function deriveAll(figures: readonly Figure[], run: Run, settings: Settings): readonly Derived[] {
@@ -27,7 +30,7 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
     case 'trial':
       return [entry(null, null, () => figure.derive(run, settings))];
     case 'cartridge': {
-      const each = run.cartridges.map((cartridge) =>
+      const each = (figure.ofToner ? withToner(run) : run.cartridges).map((cartridge) =>
         entry(cartridge.name, null, () => figure.derive(cartridge, run, settings), {
           alone: cartridge.name === null,
           judgeable: !(figure.ofWholeRun && stillInAtEnd(cartridge, run)),
@@ -46,6 +49,11 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
       return run.prints.patches.map((patch) => entry(patch.name, null, () => figure.derive(patch, run)));
     case 'findings':
       return inspected(run).map(([of, findings]) => entry(of, null, () => figure.derive(findings())));
+    case 'prints':
+      return judgedByEye(run).map(([of, seen]) => ({
+        ...entry(of, null, () => figure.derive(seen ?? missingByEye(run))),
+        byEye: seen === null ? undefined : byEyeOf(seen),
+      }));
     case 'readings': {
       let readings: readonly ReadAt[] | undefined;
       const times = printingTimes(run);
@@ -99,6 +107,38 @@ function inspected({
       () => inspection.filter((one) => one.part === part),
     ]),
   ];
+}
+
+/**
+ * The prints judged by eye in all, by attribute, and by slot; null where nothing is known of one: of something that
+ * was not looked at, though something else was.
+ */
+function judgedByEye({
+  prints: { byEye },
+  cartridges,
+}: Run): (readonly [of: string | null, seen: readonly SeenPrint[] | null])[] {
+  const own = (wanted: (one: SeenPrint) => boolean): readonly SeenPrint[] | null => {
+    const seen = byEye?.filter(wanted) ?? [];
+    return byEye === null || (seen.length === 0 && byEye.length > 0) ? null : seen;
+  };
+  const named = [...cartridges, ...(byEye ?? [])].flatMap(({ slot }) => slot ?? []);
+  const slots = [...new Set(named)].filter((slot) => !(ATTRIBUTES as readonly string[]).includes(slot));
+  return [
+    [null, byEye],
+    ...ATTRIBUTES.map((of) => [of, own(({ attribute }) => attribute === of)] as const),
+    ...slots.map((of) => [of, own(({ slot }) => slot === of)] as const),
+  ];
+}
+
+const missingByEye = ({ path, prints }: Run): never => {
+  const code = prints.byEye === null ? 'reading-missing' : 'no-readings';
+  throw new NotDerived({ code, path: [...path, 'prints', 'by_eye'] });
+};
+
+function byEyeOf(seen: readonly SeenPrint[]): ByEye {
+  const unread = seen.find(({ severity }) => severity === null) ?? null;
+  const least = Measured.exact(leastWorst(seen));
+  return { least: unread === null ? least : least.as('at_least'), apart: seenApart(seen), unread };
 }
 
 const isStage = (part: string): boolean => (STAGES as readonly string[]).includes(part);

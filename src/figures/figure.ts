@@ -1,9 +1,10 @@
 import type { FigureEntry, Stat, Effect } from '../trial/catalogue.ts';
 import type { Time } from '../trial/time.ts';
-import type { Cartridge, InspectionFinding, Patch, Reading, Run } from '../trial/trial.ts';
+import type { Cartridge, InspectionFinding, Patch, Reading, Run, SeenPrint } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import { NotDerived, type Reason } from '../uncertainty/not-derived.ts';
+import type { SeenApart } from './seen-apart.ts';
 
 /** What a formula may depend on beside the readings of its run. */
 export interface Settings {
@@ -58,6 +59,8 @@ export interface CartridgeFigure extends Described {
   readonly least?: boolean;
   /** It speaks of a cartridge run to its end: of one still in when the run ended, put in for another, it says nothing. */
   readonly ofWholeRun?: boolean;
+  /** It speaks of toner: of a cartridge whose life is counted in pages there is none. */
+  readonly ofToner?: boolean;
   /** @throws NotDerived */
   readonly derive: (cartridge: Cartridge, run: Run, settings: Settings) => Measured;
   /** The same over all cartridges, where that means something. @throws NotDerived */
@@ -77,6 +80,23 @@ export interface FindingsFigure extends Described {
   readonly derive: (findings: readonly InspectionFinding[]) => Measured;
 }
 
+/** One severity for the prints judged by eye as a whole, and for each attribute and slot of them. */
+export interface PrintsFigure extends Described {
+  readonly per: 'prints';
+  /** @throws NotDerived */
+  readonly derive: (seen: readonly SeenPrint[]) => Measured;
+}
+
+/** What a figure of prints judged by eye leaves open. */
+export interface ByEye {
+  /** The figure as it is if everyone who thinks better of a print is right. */
+  readonly least: Measured;
+  /** Prints that people see differently. */
+  readonly apart: readonly SeenApart[];
+  /** A print still to be judged. */
+  readonly unread: SeenPrint | null;
+}
+
 /** One number for each reading of the air; the figure is the least, the greatest and the mean. */
 export interface ReadingsFigure extends Described {
   readonly per: 'readings';
@@ -85,7 +105,8 @@ export interface ReadingsFigure extends Described {
 }
 
 /** One derived number: how it is called, where it comes from, and one pure function. */
-export type Figure = RunFigure | CartridgeFigure | PatchFigure | ReadingsFigure | FindingsFigure;
+export type Figure =
+  RunFigure | CartridgeFigure | PatchFigure | ReadingsFigure | FindingsFigure | PrintsFigure;
 
 /** A figure with its value for one trial, or the reason why it has none. */
 export interface Derived {
@@ -102,6 +123,8 @@ export interface Derived {
   readonly result: Measured | Reason;
   /** One-sided bounds with a given probability beyond each, where the figure has better ones than value ± U. */
   readonly bounds?: ((tail: number) => Bounds) | undefined;
+  /** Of prints judged by eye. */
+  readonly byEye?: ByEye | undefined;
 }
 
 export const isDerived = (result: Measured | Reason): result is Measured => !('code' in result);
@@ -129,7 +152,9 @@ export function entryOf(figure: Figure): FigureEntry {
         : figure.per === 'cartridge' && figure.least
           ? ['least']
           : [],
-    total: (figure.per === 'cartridge' && figure.total !== undefined) || figure.per === 'findings',
+    total:
+      (figure.per === 'cartridge' && figure.total !== undefined) ||
+      ['findings', 'prints'].includes(figure.per),
     effect: figure.effect ?? 'fails',
   };
 }

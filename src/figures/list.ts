@@ -32,6 +32,7 @@ import { wasteMass } from './waste-mass.ts';
 import { wastePerThousand } from './waste-per-thousand.ts';
 import { wasteRatio } from './waste-ratio.ts';
 import { worstFinding } from './worst-finding.ts';
+import { worstPrint } from './worst-print.ts';
 import { cartridgeYield } from './yield.ts';
 import { yieldAtReference } from './yield-at-reference.ts';
 import { yieldRatio } from './yield-ratio.ts';
@@ -77,6 +78,7 @@ export const FIGURES: readonly Figure[] = [
   yieldRatio,
   costPerThousand,
   worstFinding,
+  worstPrint,
 ];
 
 /** The same list as the trial file's format needs it. */

@@ -1,12 +1,9 @@
 import type { Run } from '../trial/trial.ts';
-import type { Time } from '../trial/time.ts';
+import { BESIDE, type Time } from '../trial/time.ts';
 import type { ReadAt } from './figure.ts';
 
 /** From when to when, in seconds. */
 export type Interval = readonly [from: number, to: number];
-
-/** A reading taken so shortly before or after a batch belongs to it (common practice, no source). */
-const BESIDE = 30 * 60;
 
 const ofDay = ({ kind }: Time): boolean => kind !== 'date';
 

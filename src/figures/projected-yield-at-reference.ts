@@ -8,6 +8,7 @@ export const projectedYieldAtReference: CartridgeFigure = {
   short: 'projected at ref.',
   unit: 'page',
   per: 'cartridge',
+  ofToner: true,
   formula: {
     words: 'The projected yield, carried to the reference coverage as a yield is.',
     symbols: 'as yield_at_reference, with projected_yield in place of yield',

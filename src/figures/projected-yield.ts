@@ -33,6 +33,7 @@ export const projectedYield: CartridgeFigure = {
   title: 'projected yield',
   unit: 'page',
   per: 'cartridge',
+  ofToner: true,
   formula: {
     words:
       'Pages the whole fill would print at the usage of this run: by weight, or by gauge where there are no weights. A projection, not a yield.',

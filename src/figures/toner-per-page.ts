@@ -13,6 +13,7 @@ export const tonerPerPage: CartridgeFigure = {
   title: 'toner per page',
   unit: 'mg',
   per: 'cartridge',
+  ofToner: true,
   formula: {
     words: 'Toner removed from the cartridge in printing one page.',
     symbols: '1000 × toner_used / pages of the cartridge’s run',

@@ -7,6 +7,7 @@ export const usagePerArea: CartridgeFigure = {
   title: 'usage per area',
   unit: 'mg/cm²',
   per: 'cartridge',
+  ofToner: true,
   formula: {
     words:
       'Toner drawn from the cartridge for each square centimetre covered; part of it is waste, not on paper.',

@@ -7,6 +7,7 @@ export const usageRatio: CartridgeFigure = {
   title: 'usage ratio',
   unit: '1',
   per: 'cartridge',
+  ofToner: true,
   formula: {
     words: 'Toner per page of the candidate over that of the reference in the same slot.',
     symbols: 'toner_per_page / toner_per_page of the reference',

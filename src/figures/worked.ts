@@ -4,6 +4,7 @@ import { type Derived, isDerived, type Settings } from './figure.ts';
 import { referencePrint } from './prints.ts';
 import { weighed } from './projected-yield.ts';
 import { ifDerived } from '../uncertainty/not-derived.ts';
+import { withToner } from './toner-used.ts';
 import { usageForScaling } from './yield-at-reference.ts';
 
 /** A formula with a trial's numbers in the place of its names. */
@@ -111,6 +112,7 @@ function choice(name: string, run: Run, cartridge: Cartridge | undefined, number
   if (name === 'sheets') return run.duplexBasis === 'sheets' ? 1 : 0;
   if (name === 'yield') return cartridge?.listed === false ? 1 : cartridge?.usedBefore ? 2 : 0;
   if (name === 'projected_yield') return cartridge && !weighed(cartridge) && numbers['gauge_end'] ? 1 : 0;
+  if (name === 'yield_at_reference' && cartridge?.life === 'pages') return 2;
   return numbers['m0'] && numbers['m'] ? 1 : 0;
 }
 
@@ -122,7 +124,9 @@ function figureOf(all: readonly Derived[], name: string, of: string | null): Dec
 /** A figure over all cartridges: the sum of theirs, or of what each slot costs. */
 function inAll(name: string, all: readonly Derived[], run: Run): string {
   if (name !== 'cost_per_thousand') {
-    return run.cartridges.map((cartridge) => digits(figureOf(all, name, cartridge.name))).join(' + ');
+    return withToner(run)
+      .map((cartridge) => digits(figureOf(all, name, cartridge.name)))
+      .join(' + ');
   }
   const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
   return slots

@@ -1,5 +1,5 @@
 import { SEVERITY } from '../trial/catalogue.ts';
-import { SEVERITIES } from '../trial/schema/run.ts';
+import { SEVERITIES } from '../trial/schema/severities.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import type { FindingsFigure } from './figure.ts';
 

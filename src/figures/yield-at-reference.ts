@@ -25,7 +25,8 @@ export function usageForScaling(cartridge: Cartridge, run: Run): Measured | null
 
 /**
  * A number of pages, at the trial's coverage unless `printedAt` says otherwise, carried to the reference coverage: in proportion, or by the
- * toner each page takes where the toner used at zero coverage and the usage are known.
+ * toner each page takes where the toner used at zero coverage and the usage are known. A life counted in pages is the
+ * same at any coverage.
  */
 export function atReference(
   pages: Measured,
@@ -34,6 +35,7 @@ export function atReference(
   settings: Settings,
   printedAt?: Measured,
 ): Measured {
+  if (cartridge.life === 'pages') return pages;
   const reading = run.coverage(cartridge.slot);
   const coverage = need(reading);
   const own = printedAt ?? coverage;
@@ -70,10 +72,10 @@ export const yieldAtReference: CartridgeFigure = {
   least: true,
   formula: {
     words:
-      'The yield the cartridge would have at the reference coverage: in proportion to coverage, or, where the toner used at zero coverage is known, by the toner each page takes.',
+      'The yield the cartridge would have at the reference coverage: in proportion to coverage, or, where the toner used at zero coverage is known, by the toner each page takes. A life counted in pages is not scaled.',
     symbols:
       'yield × c / c_ref; with non_image_usage m₀ and usage m: yield × m / (m₀ + (m − m₀) × c_ref / c)',
-    worked: ['yield × c / c_ref', 'yield × m / (m0 + (m − m0) × c_ref / c)'],
+    worked: ['yield × c / c_ref', 'yield × m / (m0 + (m − m0) × c_ref / c)', 'yield'],
   },
   source:
     'use in proportion to coverage, a first-order model: ASTM F685-96 (2006), abstract consulted (in theory only, real losses depend on the machine); with m₀ a balance of toner per page; common practice, no source',

@@ -3,12 +3,13 @@ import type { Input } from '../archive/input.ts';
 import type { Image } from '../report/content.ts';
 import { ALL_PHOTOS, imageKind, LARGEST_PHOTO } from '../report/photo.ts';
 import type { Fault, Problem } from '../problems/problem.ts';
+import type { TrialData } from '../trial/schema/trial.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import type { Io } from '../world/io.ts';
 import { openBelow } from './below.ts';
 
-/** The photos of a trial by the place of their finding, and what is wrong with those that cannot be used. */
+/** The photos of a trial by the place of their finding or print, and what is wrong with those that cannot be used. */
 export interface ReadPhotos {
   readonly photos: ReadonlyMap<string, Image>;
   readonly problems: readonly Problem[];
@@ -16,12 +17,9 @@ export interface ReadPhotos {
 
 const MEBIBYTE = 1024 * 1024;
 
-/** Reads the photos that a trial's inspections name, from its own folder and below. */
+/** Reads the photos that a trial names, from its own folder and below. */
 export function readPhotos({ data }: Trial, file: string, io: Io): ReadPhotos {
-  const named = [
-    ...photosOf(data.inspection, ['inspection']),
-    ...photosOf(data.reference?.inspection, ['reference', 'inspection']),
-  ];
+  const named = photosIn(data);
   const folder = file === '-' ? '.' : dirname(file);
   const photos = new Map<string, Image>();
   const problems: Problem[] = [];
@@ -52,11 +50,7 @@ export function photoInputs(
   const inputs = new Map<string, Input>();
   const problems: Problem[] = [];
   const folder = dirname(file);
-  const named = [
-    ...photosOf(data.inspection, ['inspection']),
-    ...photosOf(data.reference?.inspection, ['reference', 'inspection']),
-  ];
-  for (const { path, name } of named) {
+  for (const { path, name } of photosIn(data)) {
     if (inputs.has(name)) continue;
     const opened = openPhoto(name, folder, io);
     if ('code' in opened) problems.push({ ...opened, path: [...path, 'photo'] });
@@ -65,11 +59,19 @@ export function photoInputs(
   return { inputs: [...inputs.values()], problems };
 }
 
+/** Every photo a trial names, with its finding or print. */
+export const photosIn = ({ inspection, prints, reference }: TrialData): { path: Path; name: string }[] => [
+  ...photosOf(inspection, ['inspection']),
+  ...photosOf(prints?.by_eye, ['prints', 'by_eye']),
+  ...photosOf(reference?.inspection, ['reference', 'inspection']),
+  ...photosOf(reference?.prints?.by_eye, ['reference', 'prints', 'by_eye']),
+];
+
 function photosOf(
-  inspection: readonly { readonly photo?: string | null | undefined }[] | null | undefined,
+  found: readonly { readonly photo?: string | null | undefined }[] | null | undefined,
   path: Path,
 ): { path: Path; name: string }[] {
-  return (inspection ?? []).flatMap(({ photo }, index) =>
+  return (found ?? []).flatMap(({ photo }, index) =>
     photo == null ? [] : [{ path: [...path, index], name: photo }],
   );
 }

@@ -1,8 +1,10 @@
-import { type Derived, isDerived } from '../figures/figure.ts';
+import { type ByEye, type Derived, isDerived } from '../figures/figure.ts';
+import type { SeenApart } from '../figures/seen-apart.ts';
 import { CURRENCY } from '../trial/catalogue.ts';
 import type { Problem } from '../problems/problem.ts';
 import { STAGES } from '../trial/schema/run.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
+import { Measured } from '../uncertainty/measured.ts';
 import type { Reason } from '../uncertainty/not-derived.ts';
 import { type Doubt, type Doubted, doubted } from './doubt/all.ts';
 import { decide, guardBand, type Outcome, marginOf } from './decide.ts';
@@ -15,6 +17,8 @@ export type OpenReason =
   | Doubted
   /** A yield of a cartridge that was put in for another and not run to its end. */
   | { readonly code: 'still-in-at-end' }
+  /** People see prints differently, and on both sides of the limit. */
+  | { readonly code: 'seen-differently'; readonly prints: readonly SeenApart[] }
   | { readonly code: 'only-at-least' }
   | { readonly code: 'only-at-most' }
   | { readonly code: 'within-guard-band'; readonly band: Decimal };
@@ -69,7 +73,7 @@ function holdsFor({ figure, of, stat }: Limit, derived: Derived): boolean {
   if (derived.stat !== stat) return false;
   if (stat !== null || figure.per === 'trial') return true;
   if (of === TOTAL) return derived.of === null;
-  if (figure.per === 'findings') return derived.of === of;
+  if (figure.per === 'findings' || figure.per === 'prints') return derived.of === of;
   if (of === null) return derived.of !== null || derived.alone;
   return derived.of === of || (derived.of?.startsWith(`${of}#`) ?? false);
 }
@@ -116,12 +120,32 @@ function judgeOne(limit: Limit, derived: Derived, { decision }: Agreed, doubts: 
   const doubt = doubted(result, doubts);
   if (doubt !== null) return { ...shown, outcome: 'open', reason: doubt };
   const outcome = decide(result, limit, decision, derived.bounds, again);
+  const prints = derived.byEye ? apartOver(derived.byEye, outcome, limit, decision) : [];
+  if (prints.length > 0) return { ...shown, outcome: 'open', reason: { code: 'seen-differently', prints } };
   if (outcome !== 'open') return { ...shown, outcome, reason: null };
+  const unread = derived.byEye?.unread ?? null;
   const reason: OpenReason =
-    result.bound === 'at_least'
-      ? { code: 'only-at-least' }
-      : result.bound === 'at_most'
-        ? { code: 'only-at-most' }
-        : { code: 'within-guard-band', band: guardBand(result, decision, again) };
+    unread !== null
+      ? { code: 'reading-missing', path: [...unread.path, 'severity'] }
+      : result.bound === 'at_least'
+        ? { code: 'only-at-least' }
+        : result.bound === 'at_most'
+          ? { code: 'only-at-most' }
+          : { code: 'within-guard-band', band: guardBand(result, decision, again) };
   return { ...shown, outcome, reason };
+}
+
+/**
+ * The prints that people see differently, where it turns a limit which of them is right: those with one of them on
+ * either side of it.
+ */
+function apartOver(
+  { least, apart }: ByEye,
+  outcome: Outcome,
+  limit: Limit,
+  decision: Agreed['decision'],
+): readonly SeenApart[] {
+  if (decide(least, limit, decision) === outcome) return [];
+  const at = (rank: number): Outcome => decide(Measured.exact(rank), limit, decision);
+  return apart.filter(({ least: better, worst }) => at(better) !== at(worst));
 }

@@ -1,5 +1,6 @@
+import { withToner } from '../figures/toner-used.ts';
 import type { Problem } from '../problems/problem.ts';
-import type { InspectionFinding } from '../trial/trial.ts';
+import type { InspectionFinding, SeenPrint } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { type Facts, valueOf } from './facts.ts';
 import type { Judged } from './judge.ts';
@@ -11,6 +12,7 @@ export const SILENCES = ['unspoken-finding', 'unspoken-failure', 'short-of-targe
 /** What no limit speaks of, and must not be passed over. */
 export const silencesOf = (facts: Facts, judged: readonly Judged[]): readonly Silence[] => [
   ...criticalFindings(facts, judged),
+  ...criticalPrints(facts, judged),
   ...failures(facts, judged),
   ...endedEarly(facts),
 ];
@@ -23,7 +25,27 @@ function criticalFindings({ trial: { run } }: Facts, judged: readonly Judged[]):
   const unspoken = (run.inspection ?? []).filter((one) => one.severity === 'critical' && !spokenOf(one));
   const [first] = unspoken;
   if (first === undefined) return [];
-  return [{ code: 'unspoken-finding', findings: unspoken.length, path: [...first.path, 'severity'] }];
+  return [
+    {
+      code: 'unspoken-finding',
+      of: 'inspection',
+      findings: unspoken.length,
+      path: [...first.path, 'severity'],
+    },
+  ];
+}
+
+/** Prints judged critical by eye that none of the judged limits is on: on prints in all, on the attribute, or on the slot. */
+function criticalPrints({ trial: { run } }: Facts, judged: readonly Judged[]): Silence[] {
+  const limited = judged.filter(({ derived }) => derived.figure.name === 'worst_print');
+  const spokenOf = ({ attribute, slot }: SeenPrint): boolean =>
+    limited.some(({ derived: { of } }) => of === null || of === attribute || of === slot);
+  const unspoken = (run.prints.byEye ?? []).filter((one) => one.severity === 'critical' && !spokenOf(one));
+  const [first] = unspoken;
+  if (first === undefined) return [];
+  return [
+    { code: 'unspoken-finding', of: 'prints', findings: unspoken.length, path: [...first.path, 'severity'] },
+  ];
 }
 
 /** Cartridges that failed, without a limit on how many may. */
@@ -47,7 +69,8 @@ function endedEarly({ trial: { data, run }, derived }: Facts): Silence[] {
   const pages = valueOf(derived, 'pages')?.value;
   if (target === undefined || pages === undefined) return [];
   if (pages.gte(target.minus(data.target?.batch?.value ?? BATCH))) return [];
-  if (run.cartridges.every(({ exhausted }) => exhausted)) return [];
+  const toner = withToner(run);
+  if (toner.length > 0 && toner.every(({ exhausted }) => exhausted)) return [];
   const [is, planned] = [pages.toSignificantDigits(6).toFixed(), target.toFixed()];
   return [{ code: 'short-of-target', pages: is, target: planned, path: ['meter', 'end'] }];
 }

@@ -3,7 +3,7 @@ import type { Assessed } from '../judge/assess.ts';
 import type { Judged } from '../judge/judge.ts';
 import { type Ground, verdictOf } from '../judge/verdict.ts';
 import { timeOf } from '../pool/trend.ts';
-import { SEVERITIES, type SeverityWord } from '../trial/schema/run.ts';
+import { SEVERITIES, type SeverityWord } from '../trial/schema/severities.ts';
 import type { Cartridge, InspectionFinding } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 

@@ -107,8 +107,11 @@ export function remarkWords(remark: Remark): string {
       return `By the limits of today the verdict would be ${remark.now.toUpperCase()}, not ${remark.sealed.toUpperCase()}.`;
     case 'figures-new':
       return `Not derived when it was sealed: ${list(remark.figures.map(sealedOf), 'and')}.`;
-    case 'figure-other-method':
-      return `${sealedOf(remark.sealed)} was ${sealedFigure(remark.sealed)} and is now ${sealedFigure(remark.now)}: it is worked out in another way since ${remark.since}.`;
+    case 'figures-other-method':
+      return `Worked out in another way since ${remark.since}, and a little different: ${list(
+        remark.moved.map((one) => sealedOf(one.sealed)),
+        'and',
+      )}.`;
   }
 }
 

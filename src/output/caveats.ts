@@ -43,9 +43,11 @@ export function caveatWords(caveat: Caveat): string {
     case 'failure':
       return `${caveat.failed} of ${count(caveat.of, 'cartridge')} failed.`;
     case 'finding': {
-      const { critical, major, worst } = caveat;
+      const { of, critical, major, worst } = caveat;
       const [n, word] = critical > 0 ? [critical, 'critical'] : [major, 'major'];
-      return `${count(n, `${word} finding`)}${worst === '' ? '' : `: ${worst}`}.`;
+      const what =
+        of === 'prints' ? `${count(n, 'print')} judged ${word} by eye` : count(n, `${word} finding`);
+      return `${what}${worst === '' ? '' : `: ${worst}`}.`;
     }
     case 'near': {
       const [first] = caveat.limits;
@@ -65,7 +67,9 @@ export function caveatWords(caveat: Caveat): string {
     case 'silence':
       switch (caveat.code) {
         case 'unspoken-finding':
-          return `${count(caveat.findings, 'critical finding')}; no limit speaks of findings.`;
+          return caveat.of === 'prints'
+            ? `${count(caveat.findings, 'print')} judged critical by eye; no limit speaks of prints.`
+            : `${count(caveat.findings, 'critical finding')}; no limit speaks of findings.`;
         case 'unspoken-failure':
           return `${caveat.failed} of ${count(caveat.of, 'cartridge')} failed; no limit speaks of failures.`;
         case 'short-of-target':

@@ -23,7 +23,11 @@ export const BEFORE: readonly Task[] = [
 /** After it. */
 export const AFTER: readonly Task[] = [
   { stage: null, part: 'meter', what: 'read' },
-  { stage: null, part: 'control page', what: 'printed and kept; patches, background, fixing measured' },
+  {
+    stage: null,
+    part: 'control page',
+    what: 'printed and kept; patches, background, fixing measured; judged by eye',
+  },
   { stage: null, part: 'container', what: 'waste container closed and weighed' },
   { stage: null, part: 'cartridge', what: 'weighed; where one was exhausted, the meter reading noted' },
   { stage: null, part: 'paper', what: 'sheets used counted' },

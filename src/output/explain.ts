@@ -28,6 +28,7 @@ const PER: Readonly<Record<Figure['per'], string>> = {
   patch: 'one for each control patch',
   readings: 'least, greatest and mean of the readings',
   findings: 'in all, and for each stage and part',
+  prints: 'in all, and for each attribute and slot',
 };
 
 function meaning(figure: Figure, paint: Paint): string[] {

@@ -70,7 +70,7 @@ export function groundWords({ ground, judged }: Pick<Assessed, 'ground' | 'judge
       return `Cannot be decided from these readings: ${names.slice(0, 4).join('; ')}${more}.`;
     }
     case 'unspoken-finding':
-      return 'A critical finding was recorded, and no limit speaks of findings.';
+      return 'A critical finding or print was recorded, and no limit speaks of it.';
     case 'unspoken-failure':
       return 'A cartridge failed, and no limit speaks of failures.';
     case 'short-of-target':

@@ -1,4 +1,5 @@
 import { quoted, scalar } from '../text/yaml-scalar.ts';
+import { ATTRIBUTES } from '../trial/schema/prints.ts';
 import { CAUTIONS } from './cautions.ts';
 
 /**
@@ -151,11 +152,15 @@ export function newTrial(trial: NewTrial): string {
     '  # - {at: 113122, kind: jam, note: second tray}',
     '',
     '# --- After the run: the weights and the meter above, the prints, the inside of the cold machine ---',
-    '# prints:',
-    '#   patches:',
-    '#     - {patch: black solid, slot: black, first: {density: 1.40}, last: {density: 1.37}}',
-    '#   background: 0.01',
-    '#   fixing: {before: 1.38, after: 1.31}',
+    'prints:',
+    '  # patches:',
+    '  #   - {patch: black solid, slot: black, first: {density: 1.40}, last: {density: 1.37}}',
+    '  # background: 0.01',
+    '  # fixing: {before: 1.38, after: 1.31}',
+    '  # By eye, held against the reference print: none, minor, major or critical. A second person adds lines of',
+    '  # their own, with "by"; what is not looked at is taken out.',
+    '  by_eye:',
+    ...ATTRIBUTES.map((attribute) => `    - {attribute: ${attribute}, stage: last, severity: }`),
     '# Findings go under "inspection" above: {stage: after, part: developer, severity: minor, note: light dust}',
     '',
     '# --- What a draft report states, to be checked ---',
@@ -188,6 +193,7 @@ function limits({ limits }: NewTrial): string[] {
     '  # yield_at_reference: {min: 15000}',
     '  # failed_cartridges: {max: 0}',
     '  # worst_finding: {max: minor}',
+    '  # worst_print: {max: minor}',
     '  # temperature: {min: 18 °C, max: 26 °C}',
   ];
 }

@@ -4,7 +4,7 @@ import type { Ask, Next } from '../note/next.ts';
 import type { Refusal } from '../note/refusal.ts';
 import type { Finding } from '../text/finding.ts';
 import type { Source } from '../text/source.ts';
-import { SEVERITIES } from '../trial/schema/run.ts';
+import { SEVERITIES } from '../trial/schema/severities.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import { CAUTIONS } from './cautions.ts';
@@ -114,7 +114,13 @@ export function askWords({ path, unit, option }: Ask, { when, batch, meter }: Ne
 }
 
 /** The cartridge or the part that a reading is of. */
-function partOf([section, index]: Path, { run, data }: Trial): string {
+function partOf([section, index, entry]: Path, { run, data }: Trial): string {
+  if (section === 'prints' && index === 'by_eye') {
+    const seen = run.prints.byEye?.[Number(entry)];
+    return seen === undefined
+      ? ''
+      : ` (${[seen.attribute, seen.slot].filter((one) => one !== null).join(', ')})`;
+  }
   if (typeof index !== 'number') return '';
   if (section === 'cartridges') {
     const name = run.cartridges[index]?.name ?? null;

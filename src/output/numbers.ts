@@ -1,5 +1,5 @@
 import { SEVERITY } from '../trial/catalogue.ts';
-import { SEVERITIES } from '../trial/schema/run.ts';
+import { SEVERITIES } from '../trial/schema/severities.ts';
 import { asDecimal, type Decimal, ZERO } from '../uncertainty/decimal.ts';
 
 /** Digits beyond which a decimal is taken to be rounded rather than exact; results carry 34. */

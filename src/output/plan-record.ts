@@ -1,5 +1,7 @@
 import type { Plan } from '../plan/plan.ts';
 import { valueOf } from '../plan/planned.ts';
+import { ATTRIBUTES } from '../trial/schema/prints.ts';
+import { SEVERITIES } from '../trial/schema/severities.ts';
 import type { Trial } from '../trial/trial.ts';
 import { CAUTIONS } from './cautions.ts';
 import { AFTER, BEFORE, type Task } from './checklist.ts';
@@ -7,6 +9,7 @@ import { cut, padEnd, padStart, width, WIDTH, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { betweenLines } from './plan-between.ts';
 import { tidy } from './numbers.ts';
+import { printOf } from './text-prints.ts';
 
 /**
  * A sheet to fill in by hand where no computer stands at the machine: every reading a line with space to
@@ -27,6 +30,8 @@ export function planRecord(plan: Plan): string {
     ),
     '',
     ...blanks(['operator', 'date']),
+    ...head('CARE'),
+    ...CAUTIONS.flatMap((caution) => wrap(caution, '  - ')),
     ...head('BEFORE THE RUN'),
     ...ticks(BEFORE),
     ...(between.length === 0 ? [] : [...head('WHAT COMES IN BETWEEN'), ...between]),
@@ -49,10 +54,11 @@ export function planRecord(plan: Plan): string {
     ...prints(trial, 'last'),
     ...blanks(['background', 'registration']),
     ...blanks(['fixing, before', 'fixing, after']),
+    ...head('PRINTS BY EYE, held against the reference print'),
+    ...wrap(`${SEVERITIES.join(', ')}; two people each on a sheet of their own`, '  '),
+    ...byEye(trial),
     ...head('AFTER THE RUN'),
     ...ticks(AFTER),
-    ...head('CARE'),
-    ...CAUTIONS.flatMap((caution) => wrap(caution, '  - ')),
     '',
     ...blanks(['signature', 'date']),
   ];
@@ -124,6 +130,20 @@ function containers({ trial, containers: planned }: Plan, reading: 'tare' | 'fin
 
 const prints = ({ run }: Trial, print: 'first' | 'last'): string[] =>
   run.prints.patches.flatMap(({ name }) => blanks([`${cut(name, 16)}, ${print}: density`, 'lab', 'gloss']));
+
+/** A line for each attribute to be judged: those the file plans, else all. */
+function byEye({ run }: Trial): string[] {
+  const planned = run.prints.byEye ?? [];
+  const names =
+    planned.length === 0
+      ? ATTRIBUTES
+      : [
+          ...new Set(
+            planned.map((one) => [one.attribute, one.slot, printOf(one)].filter(Boolean).join(', ')),
+          ),
+        ];
+  return [...names.flatMap((name) => blanks([name, 'note'])), ...blanks(['judged by'])];
+}
 
 /** A row for every checkpoint: what is planned, and space for what is read there. */
 function batches(plan: Plan): string[] {

@@ -40,14 +40,14 @@ export function planText(
     ...section('THE LOT', lotLines(plan)),
     ...section('WHAT COMES IN BETWEEN', betweenLines(plan)),
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', foundLines(warnings, paint)),
-    ...section('BEFORE THE RUN', tasks(BEFORE)),
-    ...section(checkpointHead(plan), checkpointLines(plan)),
-    ...section('AMBIENT', ambient(plan)),
-    ...section('AFTER THE RUN', tasks(AFTER)),
     ...section(
       'CARE',
       CAUTIONS.flatMap((caution) => wrap(caution, '  - ')),
     ),
+    ...section('BEFORE THE RUN', tasks(BEFORE)),
+    ...section(checkpointHead(plan), checkpointLines(plan)),
+    ...section('AMBIENT', ambient(plan)),
+    ...section('AFTER THE RUN', tasks(AFTER)),
   ];
   return `${lines.join('\n')}\n`;
 }

@@ -1,5 +1,6 @@
 import type { OpenReason } from '../judge/judge.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
+import type { SeenApart } from '../figures/seen-apart.ts';
 import { list } from './words/said.ts';
 
 /** Why a figure has no value, or a limit is open. */
@@ -49,6 +50,8 @@ export function reasonWords(reason: OpenReason): string {
       return `${reason.doubt}: it rests on ${list(reason.readings, 'and')}, which ${reason.readings.length === 1 ? 'is' : 'are'} in doubt`;
     case 'still-in-at-end':
       return 'put in for another, and still in when the run ended: it was not run to its end';
+    case 'seen-differently':
+      return `people differ on ${reason.prints.map(apartWords).join('; ')}`;
     case 'only-at-least':
       return 'the cartridge was not exhausted: the figure is only a lower bound';
     case 'only-at-most':
@@ -69,6 +72,8 @@ export function wouldDecide(reason: OpenReason, largest: Path | null): string {
       return `Read ${dotted(reason.path)}.`;
     case 'doubted':
       return `Check ${list(reason.readings, 'and')}; what is right is noted under "checked".`;
+    case 'seen-differently':
+      return 'Look at the prints together, and agree; or ask a third person.';
     case 'still-in-at-end':
     case 'only-at-least':
     case 'only-at-most':
@@ -104,3 +109,7 @@ export function wouldDecide(reason: OpenReason, largest: Path | null): string {
       return `Check ${dotted(reason.path)}, and read it again.`;
   }
 }
+
+/** What each of the people said of a print: "background, cyan (R. Okoye minor, L. Brandt major)". */
+const apartWords = ({ print: { attribute, slot }, views }: SeenApart): string =>
+  `${[attribute, slot].filter((one) => one !== null).join(', ')} (${views.map(({ by, severity }) => `${by} ${severity}`).join(', ')})`;

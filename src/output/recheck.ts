@@ -61,11 +61,14 @@ function detailOf(remark: Remark) {
       const of = { figure: sealed.figure, of: sealed.of, stat: sealed.stat };
       return { ...of, sealed: brief(sealed), now: now && brief(now), difference, printed };
     }
-    case 'figure-other-method': {
-      const { sealed, now, since } = remark;
-      const of = { figure: sealed.figure, of: sealed.of, stat: sealed.stat };
-      return { ...of, sealed: brief(sealed), now: brief(now), since };
-    }
+    case 'figures-other-method':
+      return {
+        since: remark.since,
+        figures: remark.moved.map(({ sealed, now }) => ({
+          ...{ figure: sealed.figure, of: sealed.of, stat: sealed.stat },
+          ...{ sealed: brief(sealed), now: brief(now) },
+        })),
+      };
     case 'outcome-moved': {
       const { figure, of, stat } = remark.limit;
       return { figure, of, stat, sealed: remark.sealed, now: remark.now };

@@ -11,6 +11,7 @@ import { type Paint, PLAIN } from './paint.ts';
 import { comparisonLines } from './text-comparison.ts';
 import { eventLines, inspectionLines } from './text-events.ts';
 import { cartridgeLines, legend, patchLines, ambientLines, runLines } from './text-figures.ts';
+import { byEyeLines } from './text-prints.ts';
 import { agreedHow, limitLines } from './text-limits.ts';
 import { trialLines } from './trial-lines.ts';
 import { messageOf } from './words.ts';
@@ -55,7 +56,7 @@ function assessed(result: Assessed, paint: Paint): string[] {
     ...section('CARTRIDGES', cartridgeLines(result.derived, paint)),
     ...section('CANDIDATE AND REFERENCE', comparisonLines(result, paint)),
     ...section('AMBIENT', ambientLines(result.derived, paint)),
-    ...section('PRINTS', patchLines(result.derived, paint)),
+    ...section('PRINTS', [...patchLines(result.derived, paint), ...byEyeLines(trial.run.prints.byEye)]),
     ...section('EVENTS', eventLines(result)),
     ...section('INSPECTION', inspectionLines(trial.run)),
     ...legend(result.derived),

@@ -39,6 +39,7 @@ export function slotNeeds(trial: Trial, pages: Decimal, referenceCoverage: Decim
  */
 function pagesOfNew({ run }: Trial, cartridge: Cartridge, referenceCoverage: Decimal): Decimal {
   const rated = given(cartridge.ratedYield, ...cartridge.path, 'rated_yield');
+  if (cartridge.life === 'pages') return rated;
   const coverage = coverageOf(run.coverage(cartridge.slot));
   const ratio = coverage.div(referenceCoverage);
   const base = run.nonImageUsage(cartridge.slot)?.measured?.value;
@@ -63,6 +64,7 @@ function countFor(trial: Trial, cartridge: Cartridge, pages: Decimal, referenceC
 
 /** mg of toner a page takes in a slot: as planned, else from fill and rated yield. @throws NotDerived */
 function tonerPerPage({ data, ...trial }: Trial, cartridge: Cartridge, referenceCoverage: Decimal): Decimal {
+  if (cartridge.life === 'pages') throw new NotDerived({ code: 'no-such-part', part: 'toner in it' });
   const planned = data.target?.toner_per_page?.value;
   if (planned) return planned;
   const { measured } = cartridge.fillMass;

@@ -172,7 +172,11 @@ export type Fault =
   | { readonly code: 'checked-unknown'; readonly reading: string; readonly nearest: string | null }
   // What no limit speaks of
   | { readonly code: 'still-in-at-end'; readonly slot: string; readonly pages: string | null }
-  | { readonly code: 'unspoken-finding'; readonly findings: number }
+  | {
+      readonly code: 'unspoken-finding';
+      readonly of: 'inspection' | 'prints';
+      readonly findings: number;
+    }
   | { readonly code: 'unspoken-failure'; readonly cartridges: number }
   | {
       readonly code: 'short-of-target';
@@ -200,6 +204,7 @@ export type Fault =
   | { readonly code: 'failed-where'; readonly by: string }
   | { readonly code: 'ends-before-start'; readonly start: string; readonly end: string }
   | { readonly code: 'times-mixed'; readonly written: string; readonly first: string }
+  | { readonly code: 'coverage-without-cartridge'; readonly slot: string; readonly slots: readonly string[] }
   | { readonly code: 'unknown-slot'; readonly slot: string; readonly slots: readonly string[] }
   | { readonly code: 'tolerance-exceeds-value'; readonly value: string; readonly tolerance: string }
   | { readonly code: 'border-exceeds-paper'; readonly border: string }

@@ -1,6 +1,6 @@
 import type { Letterhead } from './letterhead.ts';
 import type { Outcome } from '../judge/decide.ts';
-import type { SeverityWord } from '../trial/schema/run.ts';
+import type { SeverityWord } from '../trial/schema/severities.ts';
 
 /**
  * What a report says, before it is HTML or Markdown: plain texts in plain blocks. Every text may come from

@@ -52,7 +52,7 @@ export const trialReport = (result: Assessed, made: Made): Report => {
       results(result),
       cartridges(result),
       comparison(result),
-      prints(result),
+      prints(result, photos),
       inspection(result, photos),
       events(result),
       notRecorded(result),

@@ -169,16 +169,23 @@ function containersOf(
   });
 }
 
+type AmbientData = NonNullable<RunData['ambient']>[number];
+
 /** The readings of the air, in the order they were taken where every one says when. */
 function ambientOf(
   data: RunData['ambient'],
   path: Path,
   instruments: Instruments,
 ): readonly AmbientReading[] {
-  const readings = (data ?? []).map((entry, index): AmbientReading => {
+  const isEmpty = (entry: AmbientData): boolean =>
+    entry.at == null && entry.temperature == null && entry.humidity == null;
+  const someRead = (data ?? []).some((entry) => !isEmpty(entry));
+  const readings = (data ?? []).flatMap((entry, index): AmbientReading[] => {
+    // A line left to be filled in is no reading once there is another; alone it is one still to be taken.
+    if (someRead && isEmpty(entry)) return [];
     const at = [...path, index];
     const { temperature, humidity } = entry;
-    return {
+    const reading: AmbientReading = {
       path: at,
       at: entry.at ?? null,
       temperature:
@@ -188,6 +195,7 @@ function ambientOf(
       humidity:
         humidity === undefined ? null : instruments.read('hygrometer', '%', [...at, 'humidity'], humidity),
     };
+    return [reading];
   });
   if (readings.some(({ at }) => at === null)) return readings;
   return readings.toSorted((a, b) => (a.at?.seconds ?? 0) - (b.at?.seconds ?? 0));

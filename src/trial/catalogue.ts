@@ -26,7 +26,7 @@ export interface FigureEntry {
   readonly title: string;
   readonly unit: string;
   /** What the figure is derived for: the trial as a whole, or each of its parts. */
-  readonly per: 'trial' | 'cartridge' | 'patch' | 'readings' | 'findings';
+  readonly per: 'trial' | 'cartridge' | 'patch' | 'readings' | 'findings' | 'prints';
   /** The stats it comes with. */
   readonly stats: readonly Stat[];
   /** Whether the figure in all is derived beside those of its parts; limits call it `of: total`. */

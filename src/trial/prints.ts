@@ -1,7 +1,7 @@
 import type { Path } from '../uncertainty/path.ts';
 import type { Instruments } from './instruments.ts';
 import type { RunData } from './schema/trial.ts';
-import type { Patch, Print, Prints } from './trial.ts';
+import type { Patch, Print, Prints, SeenPrint } from './trial.ts';
 
 type PatchData = NonNullable<NonNullable<RunData['prints']>['patches']>[number];
 
@@ -19,7 +19,29 @@ export function printsOf(data: RunData['prints'], path: Path, instruments: Instr
       after: density([...path, 'fixing', 'after'], data?.fixing?.after),
     },
     registration: instruments.read(null, 'mm', [...path, 'registration'], data?.registration),
+    byEye: byEyeOf(data?.by_eye, [...path, 'by_eye'], instruments),
   };
+}
+
+type ByEyeData = NonNullable<RunData['prints']>['by_eye'];
+
+function byEyeOf(data: ByEyeData, path: Path, instruments: Instruments): readonly SeenPrint[] | null {
+  if (data == null) return null;
+  return data.map(({ attribute, slot, stage, batch, severity, by, against, note }, index) => {
+    const at = [...path, index];
+    if (severity === null) instruments.pending.push([...at, 'severity']);
+    return {
+      path: at,
+      attribute,
+      slot: slot ?? null,
+      stage: stage ?? null,
+      batch: batch?.value.toFixed() ?? null,
+      against: against ?? 'reference',
+      severity,
+      by: by ?? null,
+      note: note ?? null,
+    };
+  });
 }
 
 function patchOf(data: PatchData, path: Path, instruments: Instruments): Patch {

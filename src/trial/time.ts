@@ -17,6 +17,9 @@ export interface Time {
   readonly seconds: number;
 }
 
+/** Seconds; a reading of the air taken so shortly before or after a batch belongs to it (common practice, no source). */
+export const BESIDE = 30 * 60;
+
 const ISO = /^(\d{4})-(\d{2})-(\d{2})(?:T(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d+))?)?(Z|[+-]\d{2}:\d{2})?)?$/;
 
 /**

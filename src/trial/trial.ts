@@ -3,7 +3,9 @@ import type { Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import type { Checked } from '../problems/problem.ts';
 import type { Price } from './quantity.ts';
-import type { EventKind, SeverityWord, Stage } from './schema/run.ts';
+import type { Attribute, HeldAgainst, PrintOfRun } from './schema/prints.ts';
+import type { CartridgeLife, EventKind, Stage } from './schema/run.ts';
+import type { SeverityWord } from './schema/severities.ts';
 import type { LimitsData } from './schema/limits.ts';
 import type { TrialData } from './schema/trial.ts';
 import type { Time } from './time.ts';
@@ -44,6 +46,8 @@ export interface Cartridge {
   /** `black`, `black#2`: unique in its run; null for the one cartridge of an unnamed slot. */
   readonly name: string | null;
   readonly ratedYield: Decimal | null;
+  /** Pages of a drum, fuser or belt, which holds no toner and whose yield has nothing to do with coverage. */
+  readonly life: CartridgeLife;
   /** g */
   readonly startMass: Reading;
   /** g */
@@ -101,6 +105,24 @@ export interface Prints {
   readonly fixing: { readonly before: Reading; readonly after: Reading };
   /** mm */
   readonly registration: Reading;
+  /** Null where nothing was judged by eye. */
+  readonly byEye: readonly SeenPrint[] | null;
+}
+
+/** What one person saw on one print. */
+export interface SeenPrint {
+  readonly path: Path;
+  readonly attribute: Attribute;
+  readonly slot: string | null;
+  /** The print of the run that was looked at; null where the file does not say. */
+  readonly stage: PrintOfRun | null;
+  /** The batch it is from, counted from 1, as written. */
+  readonly batch: string | null;
+  readonly against: HeldAgainst;
+  /** Null while it is still to be judged. */
+  readonly severity: SeverityWord | null;
+  readonly by: string | null;
+  readonly note: string | null;
 }
 
 /** Something that happened during a run. */

@@ -6,20 +6,23 @@ import { resealed } from './sealed.ts';
 
 /*
  * Trials sealed by version 1.0.0, with `weight: reject / condition / warn` in their limits and in their seals of format
- * 1; and by a version before 1.1.0 in format 2, without readings and photos. They are kept as they were written; a
+ * 1; and by a version before 1.1.0 in format 2, without readings and photos; and by version 1.1.0 in format 3. They are kept as they were written; a
  * later version reads them and finds the same.
  */
 
 const FOLDER = 'tests/archive/format-1';
 
-test.each([FOLDER, 'tests/archive/format-2'])('every trial in %s is as it was sealed', (folder) => {
-  const sealed = readdirSync(join(ROOT, folder)).filter((name) => name.endsWith('.seal.json'));
-  expect(sealed.length).toBeGreaterThanOrEqual(5);
-  const { out, code } = run(['recheck', folder, '--format', 'json']);
-  const checked = JSON.parse(out) as { file: string; state: string }[];
-  expect(checked.map(({ state }) => state)).toEqual(sealed.map(() => 'same'));
-  expect(code).toBe(0);
-});
+test.each([FOLDER, 'tests/archive/format-2', 'tests/archive/format-3'])(
+  'every trial in %s is as it was sealed',
+  (folder) => {
+    const sealed = readdirSync(join(ROOT, folder)).filter((name) => name.endsWith('.seal.json'));
+    expect(sealed.length).toBeGreaterThanOrEqual(5);
+    const { out, code } = run(['recheck', folder, '--format', 'json']);
+    const checked = JSON.parse(out) as { file: string; state: string }[];
+    expect(checked.map(({ state }) => state)).toEqual(sealed.map(() => 'same'));
+    expect(code).toBe(0);
+  },
+);
 
 test('a seal of format 1 that says something else is told', () => {
   const name = `${FOLDER}/house-limits.yaml`;

@@ -22,6 +22,9 @@ prints:
   background: 0.012
   fixing: {before: 1.40, after: 1.33}
   registration: 0.08 mm
+  by_eye:
+    - {attribute: density, severity: none}
+    - {attribute: streaks, severity: minor}
   patches:
     - patch: black solid
       reference: {density: 1.45, lab: [50, 2.6772, -79.7751], gloss: 14.0}
@@ -86,4 +89,8 @@ test('colour_to_reference', () => {
 
 test('worst_finding: the worst of minor and major', () => {
   expect(figure(TRIAL, 'worst_finding')?.value).toBe('major');
+});
+
+test('worst_print: the worst of none and minor', () => {
+  expect(figure(TRIAL, 'worst_print')?.value).toBe('minor');
 });

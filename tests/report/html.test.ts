@@ -279,7 +279,7 @@ limits: {yield: {min: 800}}
 test('what is not recorded is one line', () => {
   const page = htmlOf('trial: x\nmeter: {start: 0, end: 1000}\n');
   expect(page).toContain(
-    '<p>Not recorded: the lot; the machine; the days of the trial; who tried it; the document printed; the instruments; the air; events; an inspection; measurements of prints; a run with the reference consumable.</p>',
+    '<p>Not recorded: the lot; the machine; the days of the trial; who tried it; the document printed; the instruments; the air; events; an inspection; measurements of prints; prints judged by eye; a run with the reference consumable.</p>',
   );
 });
 

@@ -57,10 +57,16 @@ export const DOUBT_WORDS = {
     say: `${cartridgeOf(slot)} was still in when the run ended${pages === null ? '' : `, after ${pages} pages`}: it was not run to its end, and no limit on yields judges it.`,
     mend: '',
   }),
-  'unspoken-finding': ({ findings }) => ({
-    say: `${findings === 1 ? 'A critical finding was' : `${findings} critical findings were`} recorded, and no limit speaks of findings.`,
-    mend: 'Agree on a limit, such as worst_finding: {max: minor}.',
-  }),
+  'unspoken-finding': ({ findings, of }) =>
+    of === 'prints'
+      ? {
+          say: `${findings === 1 ? 'A print was' : `${findings} prints were`} judged critical by eye, and no limit speaks of prints judged by eye.`,
+          mend: 'Agree on a limit, such as worst_print: {max: minor}.',
+        }
+      : {
+          say: `${findings === 1 ? 'A critical finding was' : `${findings} critical findings were`} recorded, and no limit speaks of findings.`,
+          mend: 'Agree on a limit, such as worst_finding: {max: minor}.',
+        },
   'unspoken-failure': ({ cartridges }) => ({
     say: `${cartridges === 1 ? 'A cartridge' : `${cartridges} cartridges`} failed, and no limit speaks of failures.`,
     mend: 'Agree on a limit, such as failed_cartridges: {max: 0}.',

@@ -66,6 +66,10 @@ export const RULE_WORDS = {
     say: `${written} and ${first} cannot be put in order: one has an offset from UTC, the other none.`,
     mend: 'Give every time of the file an offset, or none.',
   }),
+  'coverage-without-cartridge': ({ slot, slots }) => ({
+    say: `There is a coverage for the slot "${slot}", and no cartridge listed in it: nothing is derived for it.`,
+    mend: `Cartridges are listed for ${list(slots, 'and')}; correct the name if it is one of these.`,
+  }),
   'unknown-slot': ({ slot, slots }) => ({
     say: `No cartridge is in a slot "${slot}".`,
     mend: `The slots of this run are ${list(slots, 'and')}.`,

@@ -25,7 +25,7 @@ export function formulas(result: Assessed): Section {
 
 /** Of readings and findings every formula says the same, so only figures of the run, cartridges and patches are worked. */
 function workedLines(figure: Figure, result: Assessed): string[] {
-  if (figure.per === 'readings' || figure.per === 'findings') return [];
+  if (['readings', 'findings', 'prints'].includes(figure.per)) return [];
   const settings = { referenceCoverage: result.agreed.referenceCoverage };
   const work = (one: Derived): string =>
     workedFormula(one, result.derived, result.reference, result.trial.run, settings);

@@ -1,7 +1,7 @@
 import type { Assessed } from '../../judge/assess.ts';
-import { SEVERITIES } from '../../trial/schema/run.ts';
+import { SEVERITIES } from '../../trial/schema/severities.ts';
 import type { InspectionFinding } from '../../trial/trial.ts';
-import { dotted } from '../../uncertainty/path.ts';
+import { dotted, type Path } from '../../uncertainty/path.ts';
 import { type Block, type Image, paragraph, type Photo, type Section, table } from '../content.ts';
 
 /** Photos by the place of the finding they belong to, as `dotted` writes it. */
@@ -36,12 +36,6 @@ function findingBlocks(found: readonly InspectionFinding[] | null, photos: Photo
     finding.note ?? '',
     photos.get(dotted(finding.path))?.name ?? '',
   ]);
-  const shown = findings.flatMap((finding): Photo[] => {
-    const image = photos.get(dotted(finding.path));
-    if (image === undefined) return [];
-    const said = [what(finding), finding.note].filter(Boolean).join(': ');
-    return [{ kind: 'photo', image, caption: said === '' ? image.name : `${said} (${image.name})` }];
-  });
   return [
     ...table(
       caption,
@@ -54,6 +48,19 @@ function findingBlocks(found: readonly InspectionFinding[] | null, photos: Photo
       ],
       rows,
     ),
-    ...shown,
+    ...photoBlocks(findings, what, photos),
   ];
 }
+
+/** The photos of what was found or seen, each with what it shows. */
+export const photoBlocks = <F extends { readonly path: Path; readonly note: string | null }>(
+  found: readonly F[],
+  what: (one: F) => string,
+  photos: Photos,
+): Photo[] =>
+  found.flatMap((one): Photo[] => {
+    const image = photos.get(dotted(one.path));
+    if (image === undefined) return [];
+    const said = [what(one), one.note].filter(Boolean).join(': ');
+    return [{ kind: 'photo', image, caption: said === '' ? image.name : `${said} (${image.name})` }];
+  });

@@ -16,6 +16,7 @@ export function notRecorded({ trial: { run, data } }: Assessed): Section {
     run.events === null && 'events',
     run.inspection === null && 'an inspection',
     prints == null && 'measurements of prints',
+    run.prints.byEye === null && 'prints judged by eye',
     data.reference == null && 'a run with the reference consumable',
   ].filter((one) => one !== false);
   return {

@@ -1,14 +1,17 @@
 import { formatHex, modeLab, modeRgb, useMode } from 'culori/fn';
 import type { Assessed } from '../../judge/assess.ts';
 import { withValue } from '../../output/text-figures.ts';
-import type { Patch, Print } from '../../trial/trial.ts';
+import { asGood, printOf, worse } from '../../output/text-prints.ts';
+import type { Patch, Print, SeenPrint } from '../../trial/trial.ts';
+import { dotted } from '../../uncertainty/path.ts';
 import { type Block, type Cell, paragraph, type Section, table } from '../content.ts';
 import { colourPictures } from '../pictures/colours.ts';
 import { typeset } from '../typeset.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
+import { photoBlocks, type Photos } from './inspection.ts';
 
-/** What was measured on the prints: each patch as it was at first and at last, and what changed. */
-export const prints = (result: Assessed): Section => ({
+/** What was measured on the prints: each patch as it was at first and at last, and what changed; and what was seen. */
+export const prints = (result: Assessed, photos: Photos): Section => ({
   title: 'Prints',
   blocks: [
     ...patchBlocks(result),
@@ -22,8 +25,50 @@ export const prints = (result: Assessed): Section => ({
         note ?? '',
       ]),
     ),
+    ...byEyeBlocks(result.trial.run.prints.byEye, photos, 'Prints judged by eye, the worst first'),
+    ...byEyeBlocks(
+      result.trial.reference?.prints.byEye ?? null,
+      photos,
+      'Prints of the reference run judged by eye, the worst first',
+    ),
   ],
 });
+
+/** What was judged by eye: in a line what is as it should be, in a table what is worse. */
+function byEyeBlocks(seen: readonly SeenPrint[] | null, photos: Photos, caption: string): Block[] {
+  if (seen === null) return [];
+  if (seen.length === 0) return [paragraph('By eye nothing worse was found on the prints.')];
+  const what = ({ attribute, slot }: SeenPrint): string =>
+    [attribute, slot].filter((one) => one !== null).join(', ');
+  const shown = [...worse(seen), ...seen.filter(({ severity }) => severity === 'none')];
+  return [
+    ...asGood(seen).map((said) => paragraph(`By eye: ${said}.`)),
+    ...table(
+      caption,
+      [
+        { text: 'judged' },
+        { text: 'severity' },
+        { text: 'print' },
+        { text: 'held against' },
+        { text: 'what it looks like' },
+        { text: 'by' },
+        { text: 'photo' },
+      ],
+      worse(seen).map((one) => [
+        what(one),
+        { severity: one.severity ?? 'none' },
+        printOf(one),
+        HELD_AGAINST[one.against],
+        one.note ?? '',
+        one.by ?? '',
+        photos.get(dotted(one.path))?.name ?? '',
+      ]),
+    ),
+    ...photoBlocks(shown, what, photos),
+  ];
+}
+
+const HELD_AGAINST = { reference: 'the reference print', first: 'the first print' } as const;
 
 useMode(modeLab);
 useMode(modeRgb);

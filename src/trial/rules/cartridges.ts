@@ -104,7 +104,10 @@ export const cartridgeRules: RunRule = ({ meter, cartridges, coverage }, path) =
   return problems;
 };
 
-/** Every slot that is named belongs to a cartridge; without cartridges, to the coverage map. */
+/**
+ * Every slot that is named belongs to a cartridge; without cartridges, to the coverage map. A coverage may be known
+ * of slots whose cartridges are not listed.
+ */
 export const slotRules: RunRule = (run, path, trial) => {
   const problems: Problem[] = [];
   const mapped = (value: object | null | undefined): string[] =>
@@ -118,13 +121,24 @@ export const slotRules: RunRule = (run, path, trial) => {
     if (slot != null && !slots.includes(slot))
       problems.push({ code: 'unknown-slot', slot, slots, path: at, atKey });
   };
-  for (const key of ['coverage', 'non_image_usage'] as const) {
-    for (const slot of mapped(run[key])) check(slot, [...path, key, slot], true);
+  for (const slot of mapped(run.coverage)) {
+    if (!slots.includes(slot))
+      problems.push({
+        code: 'coverage-without-cartridge',
+        slot,
+        slots,
+        path: [...path, 'coverage', slot],
+        atKey: true,
+      });
   }
+  for (const slot of mapped(run.non_image_usage)) check(slot, [...path, 'non_image_usage', slot], true);
   for (const [index, { slot }] of (run.events ?? []).entries())
     check(slot, [...path, 'events', index, 'slot']);
   for (const [index, { slot }] of (run.prints?.patches ?? []).entries()) {
     check(slot, [...path, 'prints', 'patches', index, 'slot']);
+  }
+  for (const [index, { slot }] of (run.prints?.by_eye ?? []).entries()) {
+    check(slot, [...path, 'prints', 'by_eye', index, 'slot']);
   }
   for (const [index, { slot }] of (run.inspection ?? []).entries()) {
     check(slot, [...path, 'inspection', index, 'slot']);

@@ -24,7 +24,7 @@ import {
   title,
   word,
 } from './leaf.ts';
-import { SEVERITIES } from './run.ts';
+import { SEVERITIES } from './severities.ts';
 import * as z from './zod.ts';
 
 export const RULES = ['simple', 'guarded'] as const;

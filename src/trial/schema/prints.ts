@@ -3,14 +3,40 @@ import {
   filled,
   key,
   length,
+  must,
+  name,
   plainNumber,
   quantity,
   section,
   slotName,
   text,
   neededName,
+  word,
 } from './leaf.ts';
+import { SEVERITIES } from './severities.ts';
 import * as z from './zod.ts';
+
+/** What is judged on a print by eye, in the order it is looked at. */
+export const ATTRIBUTES = [
+  'density',
+  'contrast',
+  'background',
+  'fixing',
+  'registration',
+  'repetition',
+  'uniformity',
+  'streaks',
+  'voids',
+  'ghosting',
+  'colour',
+] as const;
+export type Attribute = (typeof ATTRIBUTES)[number];
+
+/** What a print is held against. */
+const HELD_AGAINST = ['reference', 'first'] as const;
+export type HeldAgainst = (typeof HELD_AGAINST)[number];
+const PRINTS_OF_RUN = ['first', 'last'] as const;
+export type PrintOfRun = (typeof PRINTS_OF_RUN)[number];
 
 /** One print, as its instruments see it. */
 const printSchema = () =>
@@ -52,4 +78,25 @@ export const printsSchema = () =>
         }),
       ),
     ),
+    by_eye: key('What was judged by eye; [] when every print was as it should be.', () => byEyeSchema()),
   });
+
+const byEyeSchema = () =>
+  z.array(
+    section({
+      attribute: filled('What was looked at.', word(ATTRIBUTES)),
+      slot: key('Slot it was looked at in.', slotName),
+      stage: key('The print looked at: the first or the last of the run.', word(PRINTS_OF_RUN)),
+      batch: key(
+        'The batch whose print was looked at, counted from 1.',
+        quantity({ unit: '1', whole: true, least: 1 }),
+      ),
+      severity: must('How much worse the print is; none is as good as what it is held against.', () =>
+        word(SEVERITIES)(),
+      ),
+      by: key('Who looked; two people each have an entry of their own.', name),
+      against: key('What it was held against; the reference print unless said.', word(HELD_AGAINST)),
+      note: key('What it looks like.', text),
+      photo: key('File name of a photo of the print, from the folder of the trial file.', text),
+    }),
+  );

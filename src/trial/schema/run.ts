@@ -20,6 +20,7 @@ import {
   time,
   word,
 } from './leaf.ts';
+import { SEVERITIES } from './severities.ts';
 import { listOrTable } from './table.ts';
 import * as z from './zod.ts';
 
@@ -36,10 +37,11 @@ export const EVENT_KINDS = [
   'container_change',
 ] as const;
 export type EventKind = (typeof EVENT_KINDS)[number];
-export const SEVERITIES = ['none', 'minor', 'major', 'critical'] as const;
-export type SeverityWord = (typeof SEVERITIES)[number];
 export const STAGES = ['delivery', 'before', 'during', 'after'] as const;
 export type Stage = (typeof STAGES)[number];
+/** What the life of a cartridge is counted in. */
+export const CARTRIDGE_LIVES = ['toner', 'pages'] as const;
+export type CartridgeLife = (typeof CARTRIDGE_LIVES)[number];
 export const PAPER_SIZES = ['A4', 'A3', 'A5', 'letter', 'legal'] as const;
 
 export const meterSchema = () =>
@@ -126,6 +128,10 @@ export const cartridgesSchema = () =>
             }),
           ),
       ),
+      life: key(
+        'What its life is counted in: toner, unless said; or pages, of a drum, fuser, belt or container: its yield is not scaled with coverage.',
+        word(CARTRIDGE_LIVES),
+      ),
       installed_at: key('Meter reading when it was fitted.', pageCount),
       removed_at: key('Meter reading when it was taken out.', pageCount),
       exhausted_at: key('Meter reading at its end of life.', pageCount),
@@ -204,6 +210,6 @@ export const runKeys = () => ({
     listOrTable(ambientSchema),
   ),
   events: key('What happened during the run; [] when nothing did.', () => eventsSchema()),
-  prints: key('What was measured on the prints.', () => printsSchema()),
+  prints: key('What was measured and seen on the prints.', () => printsSchema()),
   inspection: key('What was looked at and found; [] when nothing was found.', () => inspectionSchema()),
 });

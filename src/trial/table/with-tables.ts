@@ -7,7 +7,7 @@ import { problemsOf } from '../schema/issues.ts';
 import { type TableData, tableSchema } from '../schema/table.ts';
 import * as z from '../schema/zod.ts';
 import { nearest } from '../nearest.ts';
-import { readTime } from '../time.ts';
+import { BESIDE, readTime } from '../time.ts';
 import { DayEvidence, isoTime, readingsOfDay, type DayOrder } from '../days.ts';
 import { DecimalEvidence, type DecimalMark, numberIn, plainNumber } from './decimals.ts';
 import { type Columns, columnsOf, type Heading, headingOf } from './headings.ts';
@@ -82,9 +82,6 @@ function replaced(data: Data, [step, ...rest]: Path, value: Data): Data {
   copy[step] = replaced(map[step] ?? null, rest, value);
   return copy;
 }
-
-/** The longest time around its printing that a reading of the air may count for, in seconds. */
-const BESIDE = 30 * 60;
 
 /** The times, in seconds, at which printing begins or ends, and when readings beside it begin or cease to count. */
 function bordersOf(data: Data): readonly number[] {
