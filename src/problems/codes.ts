@@ -57,6 +57,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'interim-above-final': ['warning', 'a weight on the way above the last one'],
   'interim-falls': ['warning', 'a weight on the way below the one before'],
   'weighed-twice-apart': ['warning', 'two weights of one container at one meter reading'],
+  'weighings-apart': ['warning', 'a weighing far from the others of the same thing'],
   'waste-rate-apart': ['warning', 'a stretch of the run whose waste does not fit the others'],
   'used-beyond-fill': ['warning', 'more toner used than was filled in'],
   'exhausted-early': ['warning', 'exhausted with most of its toner left'],

@@ -47,7 +47,13 @@ export type Fault =
   | { readonly code: 'empty-text' }
   | { readonly code: 'half-character'; readonly written: string }
   | { readonly code: 'hidden-character'; readonly written: string; readonly character: string }
-  | { readonly code: 'wrong-length'; readonly expected: number; readonly got: number }
+  | {
+      readonly code: 'wrong-length';
+      /** Where fewer than `expected` will do, how few. */
+      readonly least?: number;
+      readonly expected: number;
+      readonly got: number;
+    }
   // Single values
   | { readonly code: 'comma'; readonly written: string; readonly write: readonly string[] }
   | { readonly code: 'grouped-digits'; readonly written: string; readonly write: readonly string[] }
@@ -84,6 +90,7 @@ export type Fault =
       readonly second: string;
       readonly at: string;
     }
+  | { readonly code: 'weighings-apart'; readonly written: string; readonly others: readonly string[] }
   | {
       readonly code: 'waste-rate-apart';
       /** Meter readings the stretch lies between. */

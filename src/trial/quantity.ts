@@ -12,6 +12,8 @@ export interface Quantity {
   readonly text: string;
   /** Of money, its ISO 4217 code. */
   readonly currency?: string;
+  /** Of one thing weighed several times, the single values; `value` is their mean. */
+  readonly repeats?: readonly Quantity[];
 }
 
 /** What a key takes: the unit of a bare number, and the range that is possible at all. */

@@ -2,7 +2,7 @@ import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import type { Checked } from '../problems/problem.ts';
-import type { Price } from './quantity.ts';
+import type { Price, Quantity } from './quantity.ts';
 import type { EventKind, SeverityWord, Stage } from './schema/run.ts';
 import type { LimitsData } from './schema/limits.ts';
 import type { TrialData } from './schema/trial.ts';
@@ -17,6 +17,8 @@ import type { Time } from './time.ts';
 export interface Reading {
   readonly path: Path;
   readonly measured: Measured | null;
+  /** Of one thing weighed several times, the single weighings, in their order. */
+  readonly repeats?: readonly Quantity[];
 }
 
 /** The machine's page counter over a run. Readings are in clicks, unrolled past the counter's end. */
