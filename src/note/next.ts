@@ -43,7 +43,7 @@ export function nextOf(trial: Trial, data: Data): Next {
     const tare = run.containers[0]?.tare;
     const asks = [
       ...unjudged(data, ['delivery', 'before']),
-      ...pending(trial, ({ path }) => path.at(-1) === 'start_mass' || isGauge(path, 'start')),
+      ...pending(trial, ({ path }) => path.at(-1) === 'start_mass' || readAt(path, 'start')),
       ...(tare?.measured === null ? [ask(tare.path, 'tare')] : []),
       ask(run.meter.start.path, 'meter'),
       ...(run.ambient.some(({ temperature }) => temperature?.measured) ? [] : air),
@@ -65,8 +65,8 @@ export function nextOf(trial: Trial, data: Data): Next {
   }
   const asks = [
     ...pending(trial, ({ path }) => path.at(-1) === 'final'),
-    ...pending(trial, ({ path }) => path.at(-1) === 'end_mass' || isGauge(path, 'end')),
-    ...pending(trial, ({ path }) => !AFTER.includes(path.at(-1) ?? '') && !isGauge(path, 'end')),
+    ...pending(trial, ({ path }) => path.at(-1) === 'end_mass' || readAt(path, 'end')),
+    ...pending(trial, ({ path }) => !AFTER.includes(path.at(-1) ?? '') && !readAt(path, 'end')),
     ...unjudged(data, ['during', 'after', null]),
   ];
   return { when: asks.length === 0 ? 'done' : 'after', batch: null, meter: null, asks };
@@ -79,7 +79,9 @@ const airAsked = (entry: number): Ask[] => [
   ask(['ambient', entry, 'humidity'], 'humidity'),
 ];
 
-const isGauge = (path: Path, key: string): boolean => path.includes('gauge') && path.at(-1) === key;
+/** Whether a path is of a gauge, or of the scale with its check weight. */
+const readAt = (path: Path, key: string): boolean =>
+  (path.includes('gauge') || path.includes('check')) && path.at(-1) === key;
 
 /** Readings whose key is there and empty. */
 const pending = (trial: Trial, wanted: (one: { readonly path: Path }) => boolean): Ask[] =>

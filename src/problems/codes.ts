@@ -113,6 +113,8 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'batch-stops': ['warning', 'a batch with more stops than the others'],
   'batch-waste': ['warning', 'a batch with a higher waste rate than the others'],
   'part-reaches-life': ['warning', 'a part that reaches its rated life during the run'],
+  'check-weight-off': ['warning', 'a scale that shows a check weight wrong'],
+  'scale-drifts': ['warning', 'a scale that shows a check weight differently before and after the run'],
   'calibration-ended': ['warning', 'an instrument past its calibration'],
   'faster-than-rated': ['warning', 'a batch printed faster than the machine can'],
   'fraction-for-percent': ['warning', 'a percentage that looks like a fraction'],

@@ -267,6 +267,24 @@ export type Fault =
       readonly before: boolean;
     }
   | {
+      readonly code: 'check-weight-off';
+      /** g, as the others. */
+      readonly shown: string;
+      readonly nominal: string;
+      readonly off: string;
+      readonly more: boolean;
+      readonly allowed: string;
+    }
+  | {
+      readonly code: 'scale-drifts';
+      /** g, as the others. */
+      readonly start: string;
+      readonly end: string;
+      readonly drift: string;
+      readonly up: boolean;
+      readonly allowed: string;
+    }
+  | {
       readonly code: 'calibration-ended';
       readonly instrument: string;
       readonly until: string;

@@ -184,6 +184,15 @@ export interface Run {
   readonly against: Run | null;
 }
 
+/** A check weight, and what the scale showed with it before and after the run. */
+export interface CheckWeight {
+  /** g; null where the file does not say. */
+  readonly nominal: Decimal | null;
+  /** g */
+  readonly start: Reading;
+  readonly end: Reading;
+}
+
 /** A trial, read and checked. */
 export interface Trial {
   readonly title: string;
@@ -191,6 +200,7 @@ export interface Trial {
   readonly run: Run;
   readonly reference: Run | null;
   readonly limits: LimitsData | null;
+  readonly checkWeight: CheckWeight | null;
   readonly checked: readonly Checked[];
   /** Readings whose key is there and empty, in file order. */
   readonly pending: readonly Path[];
