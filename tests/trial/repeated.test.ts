@@ -244,3 +244,15 @@ describe('a note', () => {
     expect([code, written]).toEqual([3, {}]);
   });
 });
+
+test('a seal keeps every weighing, and a re-check names the one that is another now', () => {
+  const text = trial('640 g', '[700 g, 700 g, 701 g]');
+  const sealed = run(['seal', 'trial.yaml'], { 'trial.yaml': text }).written;
+  expect(run(['recheck', 'trial.yaml'], { 'trial.yaml': text, ...sealed }).code).toBe(0);
+  const { code, out } = run(['recheck', 'trial.yaml'], {
+    'trial.yaml': text.replace('701 g', '702 g'),
+    ...sealed,
+  });
+  expect(code).toBe(1);
+  expect(out).toContain('waste_container.final[3] was "701 g" and is now "702 g".');
+});
