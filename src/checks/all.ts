@@ -11,7 +11,7 @@ import {
 } from './changes.ts';
 import type { Check, Checkable } from './check.ts';
 import { referenceLongEnough, sameCoverage } from './comparison.ts';
-import { instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
+import { checkWeightHolds, instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
 import { usageExplained } from './plausible.ts';
 import { marksExplained } from './repeats.ts';
 import { farFromReference, usageKnown } from './scaling.ts';
@@ -37,6 +37,7 @@ const CHECKS: readonly Check[] = [
   wasteSpread,
   partsOutlastRun,
   instrumentsCalibrated,
+  checkWeightHolds,
   withinRatedSpeed,
   usageExplained,
   marksExplained,

@@ -3,6 +3,7 @@ import { partsWorn } from '../plan/wear.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Time } from '../trial/time.ts';
 import type { Trial } from '../trial/trial.ts';
+import { brief, type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { Check } from './check.ts';
 
 /** A part that reaches its rated life during the run spoils the trial. */
@@ -45,6 +46,36 @@ export const instrumentsCalibrated: Check = ({ trial }) => {
     ...lapsed,
     path: ['instruments', lapsed.instrument, 'calibrated_until'],
   }));
+};
+
+/**
+ * A check weight was shown as what it is, and the same before and after the run. A single reading may be off by the
+ * scale's error and half a step; two of them may differ by a step, and by twice the error where that is not the same
+ * each time. No reading is corrected by it.
+ */
+export const checkWeightHolds: Check = ({ trial: { data, checkWeight } }) => {
+  if (checkWeight === null) return [];
+  const { scale } = data.instruments ?? {};
+  const { nominal, start, end } = checkWeight;
+  const error = scale?.max_error?.value ?? ZERO;
+  const stepOf = (key: 'start' | 'end'): Decimal =>
+    scale?.resolution?.value ?? scale?.check?.[key]?.resolution ?? ZERO;
+  const problems = ([start, end] as const).flatMap(({ path, measured }, index): Problem[] => {
+    if (measured === null || nominal === null) return [];
+    const [off, key] = [measured.value.minus(nominal), index === 0 ? 'start' : 'end'] as const;
+    const allowed = error.plus(stepOf(key).div(2));
+    if (off.abs().lte(allowed)) return [];
+    const told = { shown: brief(measured.value), nominal: brief(nominal), off: brief(off.abs()) };
+    return [{ code: 'check-weight-off', ...told, more: off.gt(0), allowed: brief(allowed), path }];
+  });
+  if (start.measured === null || end.measured === null) return problems;
+  const drift = end.measured.value.minus(start.measured.value);
+  const steps = stepOf('start').plus(stepOf('end')).div(2);
+  const allowed = scale?.shared_error ? steps : steps.plus(error.times(2));
+  if (drift.abs().lte(allowed)) return problems;
+  const told = { start: brief(start.measured.value), end: brief(end.measured.value) };
+  const by = { drift: brief(drift.abs()), up: drift.gt(0), allowed: brief(allowed) };
+  return [...problems, { code: 'scale-drifts', ...told, ...by, path: end.path }];
 };
 
 /** No batch, nor a run without batches, was printed faster than the machine can. */

@@ -1,5 +1,5 @@
 import type { Cartridge, Patch, Reading, Run } from '../trial/trial.ts';
-import { Decimal } from '../uncertainty/decimal.ts';
+import { brief, Decimal } from '../uncertainty/decimal.ts';
 import { type Derived, isDerived, type Settings } from './figure.ts';
 import { referencePrint } from './prints.ts';
 import { weighed } from './projected-yield.ts';
@@ -158,6 +158,5 @@ function usageOf(cartridge: Cartridge, run: Run): Decimal | null {
   return ifDerived(() => usageForScaling(cartridge, run)?.value ?? null);
 }
 
-/** A number as it stands in a worked formula: exact where short, else eight digits. */
-const digits = (value: Decimal | null | undefined): string =>
-  value == null ? '' : (value.sd() <= 10 ? value : value.toSignificantDigits(8)).toFixed();
+/** A number as it stands in a worked formula. */
+const digits = (value: Decimal | null | undefined): string => (value == null ? '' : brief(value));

@@ -34,8 +34,10 @@ const BY_KEY: Readonly<Record<string, Kind>> = {
 
 /** The kind of the reading at a path; null where a note need not know it, and the trial's own rules see to it. */
 export function kindAt(path: Path): Kind | null {
-  const key = path.at(-1);
+  // A mass may be a list: its values are of the kind of their key.
+  const key = path.findLast((step) => typeof step === 'string');
   if (path.includes('gauge')) return PERCENT;
+  if (path.includes('check')) return MASS;
   return typeof key === 'string' && Object.hasOwn(BY_KEY, key) ? (BY_KEY[key] ?? null) : null;
 }
 

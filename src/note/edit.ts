@@ -9,7 +9,7 @@ import {
   type YAMLSeq,
 } from 'yaml';
 import { scalar } from '../text/yaml-scalar.ts';
-import type { Path } from '../uncertainty/path.ts';
+import { dotted, type Path } from '../uncertainty/path.ts';
 import type { Change, Entry } from './change.ts';
 
 /**
@@ -119,7 +119,7 @@ class Page {
   /** A value under a key, in a map that is there or is made. */
   set(path: Path, value: string): readonly Splice[] | null {
     const key = path.at(-1);
-    if (typeof key !== 'string') return null;
+    if (typeof key !== 'string') return this.setInList(path, value);
     const above = path.slice(0, -1);
     const holder = this.at(above);
     if (isMap(holder)) {
@@ -128,6 +128,13 @@ class Page {
       return pair === null ? this.addPair(map, key, value) : this.fill(pair, key, value, map.flow ?? false);
     }
     return holder === undefined || isNothing(holder) ? this.set(above, `{${key}: ${value}}`) : null;
+  }
+
+  /** A value of a list of values, in the place of the one that is there. */
+  private setInList(path: Path, value: string): readonly Splice[] | null {
+    const node = this.at(path);
+    if (node == null || !isScalar(node) || isNothing(node)) return null;
+    return this.replaced(node, dotted(path.slice(-2)), value);
   }
 
   /** A new entry at the end of a list that is there or is made. */
@@ -173,16 +180,9 @@ class Page {
   /** Writes a value where none stands, or another where one does. */
   private fill(pair: Entered, key: string, value: string, flow: boolean): readonly Splice[] | null {
     const { value: node } = pair;
-    if (node !== null && isScalar(node) && !isNothing(node)) {
-      const [from, to] = rangeOf(node);
-      const old = this.text.slice(from, to).replace(/\s+/g, ' ');
-      const end = this.lineEnd(to);
-      return [
-        { from, to, text: value },
-        { from: end, to: end, text: ` # ${key} was ${old}` },
-      ];
-    }
-    if (node !== null && !isScalar(node)) return null;
+    if (node !== null && isScalar(node) && !isNothing(node)) return this.replaced(node, key, value);
+    if (node !== null && !isScalar(node))
+      return this.onOneLine(node) ? this.replaced(node, key, value) : null;
     const colon = colonOf(pair);
     if (colon === null) {
       const [, end] = rangeOf(pair.key);
@@ -193,6 +193,23 @@ class Page {
     if (cleared !== undefined) return [{ ...cleared, text: put.text }];
     const blanks = flow ? (/^ *(?=[,}])/.exec(this.text.slice(put.from))?.[0].length ?? 0) : 0;
     return [{ ...put, to: put.from + blanks }];
+  }
+
+  /** Writes another value in the place of one; the old one stays as a comment. */
+  private replaced(node: Node, name: string, value: string): readonly Splice[] {
+    const [from, to] = rangeOf(node);
+    const old = this.text.slice(from, to).replace(/\s+/g, ' ');
+    const end = this.lineEnd(to);
+    return [
+      { from, to, text: value },
+      { from: end, to: end, text: ` # ${name} was ${old}` },
+    ];
+  }
+
+  /** Whether a node is a list in brackets on one line. */
+  private onOneLine(node: Node): boolean {
+    const [from, to] = rangeOf(node);
+    return isSeq(node) && node.flow === true && !/[\r\n]/.test(this.text.slice(from, to));
   }
 
   /** Takes out a word for nothing. */

@@ -46,7 +46,7 @@ export function nextOf(trial: Trial, data: Data): Next {
     const tare = run.containers[0]?.tare;
     const asks = [
       ...unjudged(data, ['delivery', 'before']),
-      ...pending(trial, (path) => path.at(-1) === 'start_mass' || isGauge(path, 'start')),
+      ...pending(trial, (path) => path.at(-1) === 'start_mass' || readAt(path, 'start')),
       ...(tare?.measured === null ? [ask(tare.path, 'tare')] : []),
       ask(run.meter.start.path, 'meter'),
       ...(run.ambient.some(({ temperature }) => temperature?.measured) ? [] : air),
@@ -69,8 +69,8 @@ export function nextOf(trial: Trial, data: Data): Next {
   }
   const asks = [
     ...pending(trial, (path) => path.at(-1) === 'final'),
-    ...pending(trial, (path) => path.at(-1) === 'end_mass' || isGauge(path, 'end')),
-    ...pending(trial, (path) => !AFTER.includes(path.at(-1) ?? '') && !isGauge(path, 'end')),
+    ...pending(trial, (path) => path.at(-1) === 'end_mass' || readAt(path, 'end')),
+    ...pending(trial, (path) => !AFTER.includes(path.at(-1) ?? '') && !readAt(path, 'end')),
     ...unjudged(data, ['during', 'after', null]),
   ];
   return { when: asks.length === 0 ? 'done' : 'after', batch: null, meter: null, asks };
@@ -92,7 +92,9 @@ function airAsked(data: Data): Ask[] {
   ];
 }
 
-const isGauge = (path: Path, key: string): boolean => path.includes('gauge') && path.at(-1) === key;
+/** Whether a path is of a gauge, or of the scale with its check weight. */
+const readAt = (path: Path, key: string): boolean =>
+  (path.includes('gauge') || path.includes('check')) && path.at(-1) === key;
 
 /** Readings whose key is there and empty; one of three of a colour is not asked for by itself. */
 const pending = (trial: Trial, wanted: (path: Path) => boolean): Ask[] =>

@@ -393,7 +393,9 @@ class Note {
 
   /** Writes a value where none stands; another one is replaced where it was said to be wrong. */
   private put(path: Path, value: string): void {
-    const old = dataAt(this.data, path);
+    const found = dataAt(this.data, path);
+    const several = kindAt(path) === MASS && Array.isArray(found) ? found : null;
+    const old = several?.map((one) => (typeof one === 'string' ? one : '')).join(', ') ?? found;
     if (old !== null && typeof old === 'object') throw new NotTaken({ code: 'no-place', table: null, path });
     if (typeof old === 'string' && old.trim() !== '') {
       this.found = path;

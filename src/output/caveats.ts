@@ -25,6 +25,7 @@ const DOUBTED: Readonly<Partial<Record<Code, string>>> = {
   'pages-after-last-batch': 'too many pages behind the last checkpoint',
   'first-batch-long': 'the first batch is too long',
   'pages-over-target': 'too many pages for what was planned',
+  'weighings-apart': 'far from its other weighings',
   'waste-rate-apart': 'the waste there does not fit the other batches',
   'sheets-differ': 'sheets counted and sheets derived differ',
   'reading-not-of-run': 'it was not read during the run',

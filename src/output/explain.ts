@@ -7,6 +7,7 @@ import { asDecimal } from '../uncertainty/decimal.ts';
 import { dotted } from '../uncertainty/path.ts';
 import { cut, padEnd, wrap } from './columns.ts';
 import { harmless, harmlessJson } from './harmless.ts';
+import { inputName } from './input-name.ts';
 import { fullDigits, severityWord, shown } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { nameOf, unitOf } from './text-figures.ts';
@@ -97,7 +98,7 @@ function budget({ result, unit }: Derived, paint: Paint): string[] {
   const [first] = shares;
   if (first === undefined) return ['    None of its inputs has an uncertainty: counts, or taken as exact.'];
   const rows = shares.map(({ input, contribution, share }) => ({
-    name: `  ${harmless(dotted(input.path))}`,
+    name: `  ${harmless(inputName(input))}`,
     cells: [
       `${fullDigits(input.value)}${unitOf(input.unit) === '' ? '' : ` ${unitOf(input.unit)}`}`,
       two(input.u),
@@ -107,7 +108,7 @@ function budget({ result, unit }: Derived, paint: Paint): string[] {
   }));
   const better = two(asDecimal(improvedBy(result, first) * 2));
   const alike = shares.filter(({ share }) => share > first.share * ALIKE);
-  const names = alike.map(({ input }) => dotted(input.path)).join(', ');
+  const names = alike.map(({ input }) => inputName(input)).join(', ');
   const which =
     alike.length > 1
       ? `Each of these would help as much: ${names}. One of them known`
@@ -135,6 +136,7 @@ export function explainJson(figure: Figure, result: Assessed | null): string {
             worked: result && work(one, result),
             budget: budgetOf(one.result).map(({ input, contribution, share }) => ({
               input: dotted(input.path),
+              scatter_of: input.readings ?? null,
               value: fullDigits(input.value),
               unit: input.unit,
               u: fullDigits(input.u),

@@ -79,7 +79,13 @@ export type Fault =
   | { readonly code: 'empty-text' }
   | { readonly code: 'half-character'; readonly written: string }
   | { readonly code: 'hidden-character'; readonly written: string; readonly character: string }
-  | { readonly code: 'wrong-length'; readonly expected: number; readonly got: number }
+  | {
+      readonly code: 'wrong-length';
+      /** Where fewer than `expected` will do, how few. */
+      readonly least?: number;
+      readonly expected: number;
+      readonly got: number;
+    }
   // Single values
   | { readonly code: 'comma'; readonly written: string; readonly write: readonly string[] }
   | { readonly code: 'grouped-digits'; readonly written: string; readonly write: readonly string[] }
@@ -128,6 +134,7 @@ export type Fault =
       readonly second: string;
       readonly at: string;
     }
+  | { readonly code: 'weighings-apart'; readonly written: string; readonly others: readonly string[] }
   | {
       readonly code: 'waste-rate-apart';
       /** Meter readings the stretch lies between. */
@@ -307,6 +314,24 @@ export type Fault =
       readonly at: string | null;
       /** It was past its life when the run began. */
       readonly before: boolean;
+    }
+  | {
+      readonly code: 'check-weight-off';
+      /** g, as the others. */
+      readonly shown: string;
+      readonly nominal: string;
+      readonly off: string;
+      readonly more: boolean;
+      readonly allowed: string;
+    }
+  | {
+      readonly code: 'scale-drifts';
+      /** g, as the others. */
+      readonly start: string;
+      readonly end: string;
+      readonly drift: string;
+      readonly up: boolean;
+      readonly allowed: string;
     }
   | {
       readonly code: 'calibration-ended';

@@ -12,6 +12,7 @@ import { printsOf } from './prints.ts';
 import type {
   AmbientReading,
   Batch,
+  CheckWeight,
   InspectionFinding,
   Paper,
   Reading,
@@ -33,6 +34,7 @@ export function buildTrial(data: TrialData): Trial {
     data,
     run,
     reference,
+    checkWeight: checkWeightOf(data.instruments?.scale?.check, instruments),
     limits: (data.limits as LimitsData | null | undefined) ?? null,
     checked: (data.checked ?? []).map(({ reading, note, by }, index) => ({
       path: ['checked', index],
@@ -42,6 +44,15 @@ export function buildTrial(data: TrialData): Trial {
     })),
     pending: instruments.pending,
   };
+}
+
+type CheckData = NonNullable<NonNullable<TrialData['instruments']>['scale']>['check'];
+
+function checkWeightOf(check: CheckData, instruments: Instruments): CheckWeight | null {
+  if (check == null) return null;
+  const path: Path = ['instruments', 'scale', 'check'];
+  const read = (key: 'start' | 'end'): Reading => instruments.read('scale', 'g', [...path, key], check[key]);
+  return { nominal: check.nominal?.value ?? null, start: read('start'), end: read('end') };
 }
 
 /** One run. Coverage, two-sided share and paper of the reference are the candidate's unless it has its own. */

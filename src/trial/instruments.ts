@@ -2,6 +2,7 @@ import { asDecimal, type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import type { Quantity } from './quantity.ts';
+import { meanOf, scatterOf } from './repeated.ts';
 import type { TrialData } from './schema/trial.ts';
 import type { Reading } from './trial.ts';
 
@@ -31,6 +32,10 @@ function rootOf(variance: number): Decimal {
  * unless `instruments` says otherwise. The error of a scale is independent from weighing to weighing, or with
  * `shared_error` one for all, which a difference of two weighings does not have (JCGM 100:2008, F.1.2.3); that of a thermometer or hygrometer is one input shared by all its readings. A meter is exact unless
  * `instruments` says otherwise.
+ *
+ * Several weighings of one thing are one reading, their mean. It has the resolution and the error of a single one,
+ * undivided: neither averages out where the scale shows the same wrong figure each time. Their scatter is another
+ * input beside it (`scatterOf`); what rounding there is in it counts twice, on the safe side.
  */
 export class Instruments {
   private readonly readings = new Map<string, Reading>();
@@ -84,7 +89,12 @@ export class Instruments {
     const inputs: Input[] = [];
     if (variance > 0) inputs.push({ path, value, unit, u: rootOf(variance), half: Math.max(digits, own) });
     if (common && !error.isZero()) inputs.push(this.sharedError(name, unit, error));
-    return { path, measured: Measured.reading(value, inputs, path) };
+    const { repeats } = quantity;
+    if (repeats === undefined) return { path, measured: Measured.reading(value, inputs, path) };
+
+    const u = asDecimal(scatterOf(repeats, resolution));
+    inputs.push({ path, value, unit, u, readings: repeats.length });
+    return { path, measured: Measured.reading(ZERO, inputs, path).plus(meanOf(repeats)), repeats };
   }
 
   private sharedError(name: InstrumentName, unit: string, error: Decimal): Input {

@@ -14,6 +14,8 @@ export interface Quantity {
   readonly currency?: string;
   /** The form to write, where it was typed in another one of the same meaning. */
   readonly write?: string;
+  /** Of one thing weighed several times, the single values; `value` is their mean. */
+  readonly repeats?: readonly Quantity[];
 }
 
 /** What a key takes: the unit of a bare number, and the range that is possible at all. */

@@ -2,7 +2,7 @@ import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import type { Checked } from '../problems/problem.ts';
-import type { Price } from './quantity.ts';
+import type { Price, Quantity } from './quantity.ts';
 import type { Attribute, HeldAgainst, PrintOfRun } from './schema/prints.ts';
 import type { CartridgeLife, EventKind, Stage } from './schema/run.ts';
 import type { SeverityWord } from './schema/severities.ts';
@@ -19,6 +19,8 @@ import type { Time } from './time.ts';
 export interface Reading {
   readonly path: Path;
   readonly measured: Measured | null;
+  /** Of one thing weighed several times, the single weighings, in their order. */
+  readonly repeats?: readonly Quantity[];
 }
 
 /** The machine's page counter over a run. Readings are in clicks, unrolled past the counter's end. */
@@ -204,6 +206,15 @@ export interface Run {
   readonly against: Run | null;
 }
 
+/** A check weight, and what the scale showed with it before and after the run. */
+export interface CheckWeight {
+  /** g; null where the file does not say. */
+  readonly nominal: Decimal | null;
+  /** g */
+  readonly start: Reading;
+  readonly end: Reading;
+}
+
 /** A trial, read and checked. */
 export interface Trial {
   readonly title: string;
@@ -211,6 +222,7 @@ export interface Trial {
   readonly run: Run;
   readonly reference: Run | null;
   readonly limits: LimitsData | null;
+  readonly checkWeight: CheckWeight | null;
   readonly checked: readonly Checked[];
   /** Readings whose key is there and empty, in file order. */
   readonly pending: readonly Path[];

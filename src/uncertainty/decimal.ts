@@ -18,5 +18,9 @@ export type Decimal = DecimalJs;
 export const ZERO = new Decimal(0);
 export const ONE = new Decimal(1);
 
+/** A value as it is shown in a sentence: exact where it is short, else eight digits. */
+export const brief = (value: Decimal): string =>
+  (value.sd() <= 10 ? value : value.toSignificantDigits(8)).toFixed();
+
 /** A decimal from what was computed in doubles (a root, a logarithm): the 15 digits of it that count. */
 export const asDecimal = (double: number): Decimal => new Decimal(double.toPrecision(15));

@@ -21,6 +21,8 @@ export interface Input {
   readonly u: Decimal;
   /** Half the width of the rectangle that most of `u` comes from, in `unit`; absent where there is none. */
   readonly half?: number;
+  /** Of the scatter of several readings of one thing, how many there are; absent in what one reading has by itself. */
+  readonly readings?: number;
 }
 
 const standards = new WeakMap<Input, number>();

@@ -16,6 +16,7 @@ import {
 } from './masses.ts';
 import { firstBatchFits, lastBatchFits, withinTarget } from './meter-end.ts';
 import { percentagesMeant } from './percentages.ts';
+import { repeatsAgree } from './repeats.ts';
 import { sheetsCounted } from './sheets.ts';
 import { airOfTheRun } from './times.ts';
 import { wasteRate } from './waste-rate.ts';
@@ -24,6 +25,7 @@ import { wasteRate } from './waste-rate.ts';
 const RULES: readonly DoubtRule[] = [
   massPossible,
   percentagesMeant,
+  repeatsAgree,
   massGrows,
   massAgrees,
   withinCapacity,

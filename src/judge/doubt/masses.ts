@@ -1,4 +1,5 @@
 import type { Cartridge, Reading, Run, WasteContainer } from '../../trial/trial.ts';
+import { brief } from '../../uncertainty/decimal.ts';
 import type { Measured } from '../../uncertainty/measured.ts';
 import { runsOf, valueOf } from '../facts.ts';
 import { type Contradiction, type DoubtRule, taken } from './doubt.ts';
@@ -31,7 +32,7 @@ export const massPossible: DoubtRule = (facts) =>
       if (mass === undefined || (mass.gte(LIGHTEST) && mass.lte(HEAVIEST))) return [];
       const fault = {
         code: 'mass-implausible',
-        written: `${mass.toFixed()} g`,
+        written: `${brief(mass)} g`,
         light: mass.lt(LIGHTEST),
       } as const;
       return [{ fault, path: reading.path, readings: [reading.path] }];
@@ -46,7 +47,7 @@ export const massGrows: DoubtRule = (facts) =>
       return read.slice(1).flatMap(({ mass }, index): Contradiction[] => {
         const before = read[index]?.mass;
         if (!before?.measured || !mass.measured || !isMore(before.measured, mass.measured)) return [];
-        const [was, is] = [before.measured.value.toFixed(), mass.measured.value.toFixed()];
+        const [was, is] = [before.measured.value, mass.measured.value].map(brief);
         const final = run.containers.some((container) => container.final === mass);
         const fault = final
           ? ({ code: 'interim-above-final', mass: `${was} g`, final: `${is} g` } as const)
@@ -66,8 +67,8 @@ export const massAgrees: DoubtRule = (facts) =>
       if (!one || !other || !isMore(other, one) || !other.value.gt(one.value.times('1.01'))) return [];
       const fault = {
         code: 'weighed-twice-apart',
-        first: `${one.value.toFixed()} g`,
-        second: `${other.value.toFixed()} g`,
+        first: `${brief(one.value)} g`,
+        second: `${brief(other.value)} g`,
         at: final.at.toFixed(),
       } as const;
       return [{ fault, path: final.mass.path, readings: taken(before.mass, final.mass) }];
@@ -83,7 +84,7 @@ export const withinCapacity: DoubtRule = (facts) =>
       if (!waste.value.minus(waste.u.times(2)).gt(capacity)) return [];
       const fault = {
         code: 'over-capacity',
-        waste: waste.value.toFixed(),
+        waste: brief(waste.value),
         capacity: capacity.toFixed(),
       } as const;
       return [{ fault, path: final.path, readings: [...taken(tare, final), [...path, 'capacity']] }];
@@ -100,8 +101,8 @@ export const wasteWithinToner: DoubtRule = (facts) =>
     if (waste === null || used === null || container === undefined || !isMore(waste, used)) return [];
     const fault = {
       code: 'waste-exceeds-toner',
-      waste: waste.value.toFixed(),
-      used: used.value.toFixed(),
+      waste: brief(waste.value),
+      used: brief(used.value),
     } as const;
     return [{ fault, path: container.final.path, readings: [...waste.restsOn, ...used.restsOn] }];
   });
@@ -116,8 +117,8 @@ export const usedWithinFill: DoubtRule = (facts) =>
       const fault = {
         code: 'used-beyond-fill',
         slot: name ?? '',
-        used: used.value.toFixed(),
-        fill: fillMass.measured.value.toFixed(),
+        used: brief(used.value),
+        fill: brief(fillMass.measured.value),
       } as const;
       return [{ fault, path: endMass.path, readings: taken(startMass, endMass, fillMass) }];
     }),
@@ -139,8 +140,8 @@ export const exhaustedWhenUsed: DoubtRule = (facts) =>
       const fault = {
         code: 'exhausted-early',
         slot: name ?? '',
-        used: used.value.toFixed(),
-        usable: usable.toFixed(),
+        used: brief(used.value),
+        usable: brief(usable),
       } as const;
       return [{ fault, path: to.path, readings: taken(startMass, endMass, fillMass, to) }];
     }),

@@ -34,6 +34,14 @@ export const CHECK_WORDS = {
     say: `${part} ${before ? 'was past' : 'reaches'} its rated life of ${life} pages ${before ? 'when the run began' : `${at === null ? '' : `at meter ${at}, `}during the run`}.`,
     mend: 'A worn part spoils a trial: replace it before the run.',
   }),
+  'check-weight-off': ({ shown, nominal, off, more, allowed }) => ({
+    say: `The scale showed the check weight of ${nominal} g as ${shown} g, ${off} g too ${more ? 'much' : 'little'}; its resolution and max_error allow ${allowed} g.`,
+    mend: 'Nothing is corrected by it. Have the scale adjusted, or give the max_error it has, and weigh again what can be weighed.',
+  }),
+  'scale-drifts': ({ start, end, drift, up, allowed }) => ({
+    say: `The scale showed the check weight as ${start} g at the start and ${end} g at the end: it drifted ${up ? 'up' : 'down'} by ${drift} g; its resolution and max_error allow ${allowed} g.`,
+    mend: 'Nothing is corrected by it. A difference of two masses may be wrong by as much: let the scale warm up, and weigh again what can be weighed.',
+  }),
   'calibration-ended': ({ instrument, until, day }) => ({
     say: `The calibration of the ${instrument} ended on ${until}; it was used on ${day}.`,
     mend: 'Have it calibrated and repeat the readings that decide.',

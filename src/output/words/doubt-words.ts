@@ -1,4 +1,4 @@
-import { cartridgeOf, type Words } from './said.ts';
+import { cartridgeOf, list, type Words } from './said.ts';
 
 /** Readings that cannot all be true, and what no limit speaks of. */
 export const DOUBT_WORDS = {
@@ -13,6 +13,10 @@ export const DOUBT_WORDS = {
   'weighed-twice-apart': ({ first, second, at }) => ({
     say: `At meter ${at} the container weighs ${first} as a checkpoint and ${second} after the run.`,
     mend: 'Check the digits of both.',
+  }),
+  'weighings-apart': ({ written, others }) => ({
+    say: `${written} is far from ${list(others, 'and')}, which ${others.length === 1 ? 'was' : 'were'} read of the same thing.`,
+    mend: 'Weigh it again, and write what the scale shows then in its place.',
   }),
   'waste-rate-apart': ({ from, to, rate, others }) => ({
     say: `From meter ${from} to ${to} the waste is ${rate} g per thousand pages, in the rest of the run ${others} g.`,

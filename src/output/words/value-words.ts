@@ -51,8 +51,8 @@ export const VALUE_WORDS = {
     say: `"${written}" has a character that cannot be seen: ${character}.`,
     mend: 'Names that look alike must be alike. Type the name again, without copying it.',
   }),
-  'wrong-length': ({ expected, got }, key) => ({
-    say: `"${key}" holds ${got} values; it takes ${expected}.`,
+  'wrong-length': ({ least, expected, got }, key) => ({
+    say: `"${key}" holds ${got} values; it takes ${least === undefined ? '' : `${least} to `}${expected}.`,
     mend: 'Inside [ ] a comma parts the values; decimals are written with a point.',
   }),
   comma: ({ written, write }) => ({

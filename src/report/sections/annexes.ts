@@ -2,6 +2,8 @@ import { budgetOf } from '../../figures/budget.ts';
 import { isDerived } from '../../figures/figure.ts';
 import type { Assessed } from '../../judge/assess.ts';
 import type { Reading, Run } from '../../trial/trial.ts';
+import { inputName } from '../../output/input-name.ts';
+import { brief } from '../../uncertainty/decimal.ts';
 import { dotted } from '../../uncertainty/path.ts';
 import { type Block, paragraph, type Section, table } from '../content.ts';
 import { subject } from '../figure-words.ts';
@@ -55,9 +57,11 @@ function readingsOf(run: Run): string[][] {
       const measured = reading?.measured;
       if (reading === null || !measured) return [];
       const U = measured.u.times(2);
-      const value = measured.value.toFixed();
+      const value = brief(measured.value);
       const said = U.isZero() ? value : `${value} ± ${U.toSignificantDigits(2).toFixed()}`;
-      return [[withoutKeys(dotted(reading.path)), typeset(said), unitWord(unit)]];
+      const single = (reading.repeats ?? []).map((one) => brief(one.value)).join(', ');
+      const name = `${withoutKeys(dotted(reading.path))}${single === '' ? '' : `, mean of ${single}`}`;
+      return [[name, typeset(said), unitWord(unit)]];
     });
   return [
     ...told('clicks', [meter.start, ...batches.map(({ end }) => end), meter.end]),
@@ -105,7 +109,7 @@ export function budgets({ judged }: Assessed): Section {
     return [
       ...shown.map(({ input, contribution, share }) => [
         what,
-        withoutKeys(dotted(input.path)),
+        withoutKeys(inputName(input)),
         typeset(`${Number(Number(input.u.toFixed(12)).toPrecision(2))} ${unitWord(input.unit)}`.trimEnd()),
         typeset(`${Number(contribution.toPrecision(2))} ${unitWord(one.unit)}`.trimEnd()),
         `${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`,

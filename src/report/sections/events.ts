@@ -1,6 +1,7 @@
 import type { Assessed } from '../../judge/assess.ts';
 import { eventRates, eventSummary } from '../../output/text-events.ts';
 import type { Run } from '../../trial/trial.ts';
+import { brief } from '../../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Section, table } from '../content.ts';
 import { pagesOverDays } from '../pictures/pages-over-days.ts';
 import { wasteOverRun } from '../pictures/waste.ts';
@@ -58,7 +59,7 @@ function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
       pagesAt(run, end),
       started?.text.replace('T', ' ') ?? '',
       finished?.text.replace('T', ' ') ?? '',
-      batch?.container_mass ? `${batch.container_mass.value.toFixed()} g` : '',
+      batch?.container_mass ? `${brief(batch.container_mass.value)} g` : '',
       batch?.note ?? '',
     ];
   });

@@ -17,7 +17,11 @@ export const checkedRule: TrialRule = ({ checked, ...trial }) => {
 /** Every place of a trial as people name it, list entries counted from 1: `batches[3]`, `batches[3].end`. */
 function* namesIn(data: unknown, name = ''): Generator<string> {
   if (name !== '') yield name;
-  if (data === null || typeof data !== 'object' || 'resolution' in data) return;
+  if (data === null || typeof data !== 'object') return;
+  if ('resolution' in data) {
+    if ('repeats' in data) yield* namesIn(data.repeats, name);
+    return;
+  }
   const steps: [step: string, value: unknown][] = Array.isArray(data)
     ? data.map((value, index) => [`[${index + 1}]`, value])
     : Object.entries(data).map(([key, value]) => [name === '' ? key : `.${key}`, value]);

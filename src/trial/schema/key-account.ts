@@ -33,15 +33,15 @@ export function accountOf(path: string, catalogue: Catalogue): KeyAccount | null
     const target = name === undefined ? undefined : whole.$defs?.[name];
     return target === undefined ? schema : { ...resolved(target), ...schema };
   };
-  /** A schema and all that it can be, the entries of lists included. */
-  const ways = (schema: Schema): Schema[] => {
+  /** A schema and all that it can be, the entries of lists included or not. */
+  const ways = (schema: Schema, inLists = true): Schema[] => {
     const one = resolved(schema);
     const inside = [
       ...(one.anyOf ?? []),
       ...(one.oneOf ?? []),
-      ...(typeof one.items === 'object' ? [one.items] : []),
+      ...(inLists && typeof one.items === 'object' ? [one.items] : []),
     ];
-    return [one, ...inside.flatMap(ways)];
+    return [one, ...inside.flatMap((way) => ways(way, inLists))];
   };
   const keysOf = (schema: Schema): Map<string, Schema> =>
     new Map(ways(schema).flatMap(({ properties }) => Object.entries(properties ?? {})));
@@ -54,11 +54,12 @@ export function accountOf(path: string, catalogue: Catalogue): KeyAccount | null
   const name = path.split('.').at(-1) ?? path;
   const { takes, value } = valuesOf(ways(found), [...keysOf(found).keys()]);
   const list = ways(found).some(({ type }) => type === 'array');
+  const alone = ways(found, false).some(({ type }) => type === 'number');
   return {
     key: path,
     description: resolved(found).description ?? '',
-    takes,
-    example: `${name}: ${list ? `[${value}]` : value}`,
+    takes: list && alone ? `${takes}; or a list of such` : takes,
+    example: `${name}: ${list && !alone ? `[${value}]` : value}`,
   };
 }
 

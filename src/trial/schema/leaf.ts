@@ -1,6 +1,6 @@
 import { Decimal } from '../../uncertainty/decimal.ts';
 import { nearest } from '../nearest.ts';
-import type { Read } from '../../problems/problem.ts';
+import type { Fault, Read } from '../../problems/problem.ts';
 import {
   acceptedUnits,
   type Kind,
@@ -10,6 +10,7 @@ import {
   readPrice,
   readQuantity,
 } from '../quantity.ts';
+import { MOST_WEIGHINGS, repeated } from '../repeated.ts';
 import { readTime, type Time } from '../time.ts';
 import { unquoted } from '../typed.ts';
 import * as z from './zod.ts';
@@ -34,22 +35,30 @@ export function once<T>(make: () => T): () => T {
   return () => (made ??= { value: make() }).value;
 }
 
+/** One value read from its text; what is wrong with it is reported to the context, at `path` below the key. */
+function readOne<T>(
+  read: (text: string) => Read<T>,
+  input: unknown,
+  { issues }: z.Context,
+  path: number[] = [],
+): T {
+  if (typeof input !== 'string') {
+    issues.push({ code: 'invalid_type', expected: 'string', input, path });
+    return z.NEVER;
+  }
+  const outcome = read(input);
+  if ('value' in outcome) return outcome.value;
+  issues.push({ code: 'custom', input, path, params: { [FAULT]: outcome.fault } });
+  return z.NEVER;
+}
+
 /**
  * A leaf from a reading function. It is made when first asked for, and the same ever after: one object
  * each, since a trial pays for every one.
  */
 function leaf<T>(read: (text: string) => Read<T>, json: () => JsonSchema) {
   return once(() => {
-    const schema = z.transform((input: unknown, context): T => {
-      if (typeof input !== 'string') {
-        context.issues.push({ code: 'invalid_type', expected: 'string', input });
-        return z.NEVER;
-      }
-      const outcome = read(input);
-      if ('value' in outcome) return outcome.value;
-      context.issues.push({ code: 'custom', input, params: { [FAULT]: outcome.fault } });
-      return z.NEVER;
-    });
+    const schema = z.transform((input: unknown, context): T => readOne(read, input, context));
     leafJson.set(schema, json);
     return schema;
   });
@@ -94,8 +103,32 @@ export const positive = (kind: Kind) =>
     () => quantityJson({ ...kind, least: 0 }),
   );
 
-/** A mass from a scale, in grams. */
-export const mass = quantity({ unit: 'g', least: 0 });
+const GRAMS: Kind = { unit: 'g', least: 0 };
+
+/** A mass from a scale, in grams; or a list of weighings of one thing, which stands for their mean. */
+export const mass = once(() => {
+  const read = (text: string): Read<Quantity> => readQuantity(text, GRAMS);
+  const schema = z.transform((input: unknown, context): Quantity => {
+    if (!Array.isArray(input)) return readOne(read, input, context);
+    const got = input.length;
+    if (got > 0 && got <= MOST_WEIGHINGS) {
+      const values = input.map((one, index) => readOne(read, one, context, [index]));
+      return context.issues.length > 0 ? z.NEVER : repeated(values);
+    }
+    const fault: Fault = { code: 'wrong-length', least: 1, expected: MOST_WEIGHINGS, got };
+    context.issues.push({ code: 'custom', input, params: { [FAULT]: fault } });
+    return z.NEVER;
+  });
+  leafJson.set(schema, () => {
+    const { anyOf } = quantityJson(GRAMS);
+    const list = { type: 'array', items: { anyOf }, minItems: 1, maxItems: MOST_WEIGHINGS };
+    return { anyOf: [...(anyOf as JsonSchema[]), list] };
+  });
+  return schema;
+});
+
+/** A mass that was weighed once, in grams. */
+export const oneMass = quantity(GRAMS);
 /** A meter reading or a number of pages. */
 export const pageCount = quantity({ unit: 'page', whole: true, least: 0 });
 /** A number of pages of which there is at least one. */

@@ -90,8 +90,11 @@ export const paperSchema = () =>
 
 const containerSchema = () =>
   section({
-    tare: key('Mass of the empty container, in g.', mass),
-    final: key('Mass of the container after the run, in g.', mass),
+    tare: key('Mass of the empty container, in g; or a list, where it was weighed several times.', mass),
+    final: key(
+      'Mass of the container after the run, in g; or a list, where it was weighed several times.',
+      mass,
+    ),
     capacity: key('Waste it takes when full, in g.', positive({ unit: 'g' })),
     rated_life: key('Pages it is rated for.', somePages),
   });
@@ -108,10 +111,19 @@ export const cartridgesSchema = () =>
       lot: key('Lot the cartridge is from.', name),
       serial: key('Serial number of the cartridge.', name),
       rated_yield: key('Pages the supplier claims for it.', somePages),
-      start_mass: key('Mass of the cartridge before the run, in g.', mass),
-      end_mass: key('Mass of the cartridge after the run, in g.', mass),
+      start_mass: key(
+        'Mass of the cartridge before the run, in g; or a list, where it was weighed several times.',
+        mass,
+      ),
+      end_mass: key(
+        'Mass of the cartridge after the run, in g; or a list, where it was weighed several times.',
+        mass,
+      ),
       fill_mass: key('Toner in the full cartridge, in g.', positive({ unit: 'g' })),
-      residual_mass: key('Toner left in it when exhausted, in g.', mass),
+      residual_mass: key(
+        'Toner left in it when exhausted, in g; or a list, where it was weighed several times.',
+        mass,
+      ),
       gauge: key('Level the machine shows, in percent, at start and end.', () =>
         section({
           start: key('Level at the start of its run, in %.', percentage),
@@ -160,7 +172,10 @@ export const batchesSchema = () =>
       end: key('Meter reading at the end of the batch.', pageCount),
       started: key('When the batch began.', time),
       finished: key('When the batch ended.', time),
-      container_mass: key('Mass of the waste container at that point, in g.', mass),
+      container_mass: key(
+        'Mass of the waste container at that point, in g; or a list, where it was weighed several times.',
+        mass,
+      ),
       note: key('Anything worth keeping.', text),
     }),
   );

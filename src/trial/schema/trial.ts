@@ -9,6 +9,7 @@ import {
   key,
   length,
   must,
+  oneMass,
   oneOf,
   pageCount,
   positive,
@@ -97,6 +98,13 @@ const scaleSchema = () =>
     shared_error: key(
       'true takes its error as the same one in every weighing, so that it cancels in a difference.',
       flag,
+    ),
+    check: key('A check weight as the scale showed it; it is told, and corrects nothing.', () =>
+      section({
+        nominal: must('What the check weight is, in g.', oneMass),
+        start: key('What the scale showed with it before the run, in g.', oneMass),
+        end: key('What the scale showed with it after the run, in g.', oneMass),
+      }),
     ),
   });
 

@@ -17,6 +17,9 @@ let nothing: core.$ZodNever | undefined;
 /** What nothing fits: one for all, since every map of known keys needs it. */
 export const never = (): core.$ZodNever => (nothing ??= new core.$ZodNever({ type: 'never' }));
 
+/** Where a function that reads an input reports what it cannot read. */
+export type Context = core.ParsePayload;
+
 /** What a function makes of the input; it reports what it cannot read to the context. */
 export const transform = <T>(
   read: (input: unknown, context: core.ParsePayload) => T,

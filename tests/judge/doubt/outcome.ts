@@ -27,6 +27,7 @@ export const DOUBTS: ReadonlySet<string> = new Set([
   'waste-exceeds-toner',
   'waste-rate-apart',
   'weighed-twice-apart',
+  'weighings-apart',
 ] satisfies Parameters<typeof severityOf>[0]['code'][]);
 
 export function judged(text: string): Judgement {
