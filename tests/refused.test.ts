@@ -148,7 +148,7 @@ describe('single values', () => {
     ['tare: Infinity', 'not-a-number', 'Infinity'],
     ['tare: 640 stone', 'unknown-unit', 'kg'],
     ['tare: -3 g', 'too-low', '0 g'],
-    ['tare: [640 g]', 'wrong-shape', 'single value'],
+    ['capacity: [640 g]', 'wrong-shape', 'single value'],
   ])('%s', (tare, code, says) => {
     const [first] = errors(instead('tare: 640 g', tare));
     expect(first).toMatchObject({ code, line: 4 });

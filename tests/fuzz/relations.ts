@@ -106,6 +106,8 @@ export const RELATIONS: Readonly<Record<string, Relation>> = {
         const [meter, batches] = [get(top, 'meter'), get(top, 'batches')];
         if (!isMap(meter) || !isSeq(batches)) return false;
         const [first] = batches.items;
+        // A part without times of its own would leave the printing without them.
+        if (isMap(first) && (first.has('started') || first.has('finished'))) return false;
         const [start, end] = [meter.get('start'), isMap(first) ? first.get('end') : null];
         if (!/^\d{1,9}$/.test(String(start)) || !/^\d{1,9}$/.test(String(end))) return false;
         const middle = Math.floor((Number(start) + Number(end)) / 2);
