@@ -224,7 +224,7 @@ describe('what can become of a sealed trial', () => {
     expect(codes(recheck({ 'a/house.yaml': null }, '--current-limits'))).toEqual(['limits-unreadable']);
     const later = recheck({ [SEAL]: drifted('"format": 4', '"format": 5') });
     expect(later).toMatchObject({ code: 3, state: 'unreadable' });
-    expect(later.remarks[0]?.message).toContain('format 4');
+    expect(later.remarks[0]?.message).toContain('format 5');
     expect(recheck({ [SEAL]: null, 'a/trial.yaml': 'trial: x\n' })).toMatchObject({
       code: 3,
       state: 'unreadable',

@@ -167,7 +167,7 @@ describe('different currencies', () => {
     expect(stated('4.00 USD')).not.toEqual([]);
   });
 
-  test.each(['48 XYZ', '48 euro', '48', '-1 EUR'])('%s is no price', (price) => {
+  test.each(['48 XYZ', '48 coins', '48', '-1 EUR'])('%s is no price', (price) => {
     expect(judge(trial(BLACK.replace('48.00 EUR', `"${price}"`))).code).toBe(3);
   });
 });
