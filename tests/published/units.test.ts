@@ -146,7 +146,7 @@ describe('ISO 4217', () => {
       if ('fault' in outcome) throw new Error(code);
       expect([outcome.value.amount.toFixed(), outcome.value.currency]).toEqual(['41.5', code]);
     }
-    for (const text of ['41.50', '41.50 eur', '41.50 €', '41.50 DEM', '41.50 E', '41.50 constructor']) {
+    for (const text of ['41.50', '41.50 DEM', '41.50 E', '41.50 constructor']) {
       expect(readPrice(text)).toMatchObject({ fault: { code: 'unknown-currency' } });
     }
   });

@@ -171,8 +171,8 @@ describe('a price', () => {
 
 describe('typed as people type', () => {
   test.each([
-    ['827 grams', GRAM, '827 g', '827'],
-    ['0.827 Kilograms', GRAM, '0.827 kg', '827'],
+    ['815 grams', GRAM, '815 g', '815'],
+    ['0.815 Kilograms', GRAM, '0.815 kg', '815'],
     ['21 degrees', CELSIUS, '21 °C', '21'],
     ['21º', CELSIUS, '21 °C', '21'],
     ['21 ºC', CELSIUS, '21 °C', '21'],
@@ -197,7 +197,7 @@ describe('typed as people type', () => {
     expect(readPrice(text)).toMatchObject({ value: { write, currency: 'EUR' } });
   });
 
-  test.each(['827g', '827 g', '21 °C', '21 C', '30 %', '30'])('%s is as it should be', (text) => {
+  test.each(['815g', '815 g', '21 °C', '21 C', '30 %', '30'])('%s is as it should be', (text) => {
     const outcome = [GRAM, CELSIUS, PERCENT]
       .map((kind) => readQuantity(text, kind))
       .find((one) => 'value' in one);
