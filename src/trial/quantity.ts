@@ -190,18 +190,22 @@ export function readMoney(text: string): Read<Quantity> {
 }
 
 /** Signs and words of a currency that stand for one alone: a dollar or a pound is that of several countries. */
-const CURRENCIES: Readonly<Record<string, string>> = { '€': 'EUR', euro: 'EUR', euros: 'EUR' };
+const CURRENCIES: ReadonlyMap<string, string> = new Map([
+  ['€', 'EUR'],
+  ['euro', 'EUR'],
+  ['euros', 'EUR'],
+]);
 
 /** Signs that stand for several currencies, and those they stand for most often. */
-const SHARED: Readonly<Record<string, readonly string[]>> = {
-  $: ['USD', 'CAD', 'AUD'],
-  '£': ['GBP'],
-  '¥': ['JPY', 'CNY'],
-  kr: ['SEK', 'NOK', 'DKK'],
-};
+const SHARED: ReadonlyMap<string, readonly string[]> = new Map([
+  ['$', ['USD', 'CAD', 'AUD']],
+  ['£', ['GBP']],
+  ['¥', ['JPY', 'CNY']],
+  ['kr', ['SEK', 'NOK', 'DKK']],
+]);
 
 function unknownCurrency(text: string, currency: string, digits: string): Fault {
-  const codes = SHARED[currency.toLowerCase()] ?? ['EUR'];
+  const codes = SHARED.get(currency.toLowerCase()) ?? ['EUR'];
   return {
     code: 'unknown-currency',
     written: text,
@@ -219,7 +223,7 @@ export function readPrice(text: string): Read<Price> {
   const best = ({ write }: Price, other: string): string => write ?? other;
   if ('fault' in number) return { fault: taken(number.fault, readPrice, best) };
   const { value, resolution, rest } = number.value;
-  const currency = CURRENCIES[rest.toLowerCase()] ?? rest.toUpperCase();
+  const currency = CURRENCIES.get(rest.toLowerCase()) ?? rest.toUpperCase();
   if (!currencies.codes.includes(currency))
     return { fault: unknownCurrency(text, rest, written.slice(0, written.length - rest.length).trim()) };
   if (value.isNegative()) return { fault: { code: 'too-low', written: text, least: 0, unit: currency } };

@@ -22,6 +22,9 @@ const SAMPLES = [
 /** Words for nothing, where a list may be empty. */
 const NONE = /^(?:none|no|nothing|nil|-+|0)$/i;
 
+/** Candidates that are held against the schema: each costs a parse of it. */
+const MOST_TRIED = 60;
+
 /** A longer line is no help. */
 const LONGEST = 90;
 
@@ -29,12 +32,12 @@ const LONGEST = 90;
 export function lineFor(schema: z.Schema, path: Path, found: Data): string | null {
   const known = schemasAt(schema, path);
   const fits = (data: Data): boolean => known.some((one) => z.safeParse(one, data).success);
-  const candidates = known.flatMap((one) => candidatesOf(one, found, 0)).filter(fits);
+  const candidates = known.flatMap((one) => candidatesOf(one, found, 0));
   const key = typeof path.at(-1) === 'string' ? lastKey(path) : null;
-  for (const data of candidates) {
+  for (const data of candidates.slice(0, MOST_TRIED)) {
     const text = path.length === 0 ? flow(data).slice(1, -1) : flow(data);
     const line = key === null ? text : `${flow(key)}: ${text}`;
-    if (line.length <= LONGEST) return line;
+    if (line.length <= LONGEST && fits(data)) return line;
   }
   return null;
 }
