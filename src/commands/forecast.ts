@@ -1,7 +1,6 @@
 import { Option } from 'commander';
 import type { Define } from './define.ts';
 import { quantityOption } from './options.ts';
-import { judgeFound } from '../files/judge-file.ts';
 import { LimitsFiles, openSource } from '../files/limits-files.ts';
 import { trialFiles } from '../files/trial-files.ts';
 import { forecastFrom, type ForecastResult, isForecast } from '../forecast/forecast.ts';
@@ -9,9 +8,8 @@ import { readInkPages } from '../forecast/ink-pages.ts';
 import type { InkDevice, Mix } from '../forecast/mix.ts';
 import { readMix } from '../forecast/read-mix.ts';
 import { mixtureIn, Tried } from '../forecast/tried.ts';
-import type { Invalid } from '../judge/assess.ts';
 import { isFileName } from '../judge/limits.ts';
-import { gather } from '../many/gather.ts';
+import { gatherReadable } from '../many/gather.ts';
 import { findingLine } from '../output/findings.ts';
 import { forecastCsv, forecastJson } from '../output/forecast-data.ts';
 import { forecastText } from '../output/forecast-text.ts';
@@ -54,7 +52,9 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
     options.pagesPerMonth === undefined
       ? null
       : quantityOption('--pages-per-month', options.pagesPerMonth, { unit: 'page', least: 1 }, io).value;
-  const { tried, unreadable } = triedIn(files, io);
+  const tried = new Tried();
+  const over = { layers: [], used: [] };
+  const unreadable = gatherReadable([...trialFiles({ paths: files }, io)], over, tried, io);
   const mixture = mixtureIn(tried);
   if (mixture !== null) refuse(mixtureWords(mixture), EXIT.unreadable, io);
   const mix = options.mix === undefined ? null : mixFrom(options.mix, options.countedBy, tried, io);
@@ -84,27 +84,6 @@ const isWhole = ({ candidate }: ForecastResult): boolean =>
 function refuse(why: string, code: number, io: Io): never {
   io.err(`tallytare: ${why}\n`);
   throw new Refused(code);
-}
-
-/** The trials, and how many files could not be read. */
-function triedIn(files: readonly string[], io: Io): { readonly tried: Tried; readonly unreadable: number } {
-  const limitsFiles = new LimitsFiles(io);
-  const tried = new Tried();
-  let unreadable = 0;
-  const invalid = ({ findings }: Invalid): void => {
-    for (const finding of findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
-    unreadable += 1;
-  };
-  const over = { layers: [], used: [] };
-  gather(
-    [...trialFiles({ paths: files }, io)],
-    (file) => judgeFound(file, over, limitsFiles, io),
-    tried,
-    new Map(),
-    { invalid },
-    io,
-  );
-  return { tried, unreadable };
 }
 
 /** The mix: kinds of page from a YAML file, else pages that Ghostscript counted. @throws Refused, once said */

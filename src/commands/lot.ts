@@ -1,8 +1,7 @@
 import { Option } from 'commander';
 import { collect, type Define } from './define.ts';
 import { MANY_FILES } from './help.ts';
-import type { Invalid } from '../judge/assess.ts';
-import { judgeFound, limitsOver } from '../files/judge-file.ts';
+import { limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { type Given, givenWell, trialFiles } from '../files/trial-files.ts';
 import { type Asked, GatheredLot, type Mixed, oneLot, type OneLot } from '../lot/gathered-lot.ts';
@@ -16,8 +15,7 @@ import {
   type Terms,
   termsOf,
 } from '../lot/terms.ts';
-import { gather } from '../many/gather.ts';
-import { findingLine } from '../output/findings.ts';
+import { gatherReadable } from '../many/gather.ts';
 import { harmless } from '../output/harmless.ts';
 import { lotCsv, lotJson } from '../output/lot-data.ts';
 import { lotText } from '../output/lot-text.ts';
@@ -61,7 +59,8 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
   if (!givenWell(given, 'lot', io)) return EXIT.usage;
   const number = (option: string, text: string | undefined, kind: Kind): Decimal | null =>
     text === undefined ? null : quantityOption(option, text, kind, io).value;
-  const over = limitsOver(options.limits ?? [], new LimitsFiles(io), io);
+  const limitsFiles = new LimitsFiles(io);
+  const over = limitsOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;
   const size = number('--size', options.size, {
     unit: '1',
@@ -78,21 +77,7 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
   const wanted = number('--confidence', options.confidence, { unit: '%', least: 50, greatest: 99.99 });
 
   const gathered = new GatheredLot();
-  const unreadable: Invalid[] = [];
-  const limitsFiles = new LimitsFiles(io);
-  gather(
-    [...trialFiles(given, io)],
-    (file) => judgeFound(file, over, limitsFiles, io),
-    gathered,
-    new Map(),
-    {
-      invalid: (result) => {
-        for (const finding of result.findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
-        unreadable.push(result);
-      },
-    },
-    io,
-  );
+  const unreadable = gatherReadable([...trialFiles(given, io)], over, gathered, io, { limitsFiles });
   const asked: Asked = { lot: options.lot ?? null, size: size?.toNumber() ?? null, agreement };
   const found = oneLot(gathered, asked);
   if ('kind' in found) {
@@ -122,7 +107,7 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
     csv: () => lotCsv(judged),
   };
   io.out(write[options.format]());
-  if (unreadable.length > 0) return EXIT.unreadable;
+  if (unreadable > 0) return EXIT.unreadable;
   return { accept: EXIT.pass, reject: EXIT.fail, 'go-on': EXIT.inconclusive }[judged.decision];
 }
 

@@ -1,9 +1,7 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
-import type { Invalid } from '../judge/assess.ts';
-import { gather, refuseMixture } from '../many/gather.ts';
+import { gatherReadable, refuseMixture } from '../many/gather.ts';
 import { FIGURES } from '../figures/list.ts';
-import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { poolCsv, poolJson } from '../output/pool-data.ts';
 import { poolText } from '../output/pool-text.ts';
@@ -14,12 +12,12 @@ import type { Kind } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
-import { type Judgement, judgeFound, limitsOver } from '../files/judge-file.ts';
+import { limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { quantityOption } from './options.ts';
 import { refusable } from '../world/refused.ts';
 import { paintFor } from '../world/terminal.ts';
-import { type TrialFile, trialFiles } from '../files/trial-files.ts';
+import { trialFiles } from '../files/trial-files.ts';
 
 export const POOL_FORMATS = ['text', 'json', 'csv'] as const;
 export const TAILS = ['one-sided', 'two-sided'] as const;
@@ -76,15 +74,10 @@ function poolFiles(files: readonly string[], options: PoolOptions, io: Io): numb
   }
   const followed = figure === undefined ? null : { figure, of: options.of ?? null };
   const digests = new Map<string, string>();
-  const unreadable: Invalid[] = [];
+  let unreadable = 0;
   const from = (paths: readonly string[]): Gathered => {
     const found = new Gathered(followed);
-    const invalid = (result: Invalid): void => {
-      for (const finding of result.findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
-      unreadable.push(result);
-    };
-    const judge = (file: TrialFile): Judgement | null => judgeFound(file, over, limitsFiles, io);
-    gather([...trialFiles({ paths }, io)], judge, found, digests, { invalid }, io);
+    unreadable += gatherReadable([...trialFiles({ paths }, io)], over, found, io, { limitsFiles, digests });
     return found;
   };
   const own = from(files);
@@ -105,7 +98,7 @@ function poolFiles(files: readonly string[], options: PoolOptions, io: Io): numb
     csv: () => poolCsv(all),
   };
   io.out(write[options.format]());
-  if (unreadable.length > 0) return EXIT.unreadable;
+  if (unreadable > 0) return EXIT.unreadable;
   return claim === null ? EXIT.pass : claimCode(pooled.groups);
 }
 

@@ -1,12 +1,10 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
-import type { Invalid } from '../judge/assess.ts';
-import { judgeFound, limitsOver } from '../files/judge-file.ts';
+import { limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { sameFile } from '../files/same-file.ts';
 import { trialFiles } from '../files/trial-files.ts';
-import { gather } from '../many/gather.ts';
-import { findingLine } from '../output/findings.ts';
+import { gatherReadable } from '../many/gather.ts';
 import { harmless } from '../output/harmless.ts';
 import { precisionCsv, precisionJson, precisionText, precisionYaml } from '../output/precision.ts';
 import { Repeats } from '../pool/precision.ts';
@@ -33,14 +31,9 @@ function precisionOf(paths: readonly string[], options: PrecisionOptions, io: Io
   const limitsFiles = new LimitsFiles(io);
   const over = limitsOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;
-  const unreadable: Invalid[] = [];
   const repeats = new Repeats();
   const files = [...trialFiles({ paths }, io)];
-  const invalid = (result: Invalid): void => {
-    for (const finding of result.findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
-    unreadable.push(result);
-  };
-  gather(files, (file) => judgeFound(file, over, limitsFiles, io), repeats, new Map(), { invalid }, io);
+  const unreadable = gatherReadable(files, over, repeats, io, { limitsFiles });
   const mixed = repeats.twoLots;
   if (mixed !== null) {
     const [[one, first], [other, second]] = mixed;
@@ -73,7 +66,7 @@ function precisionOf(paths: readonly string[], options: PrecisionOptions, io: Io
     csv: () => precisionCsv(result),
   };
   io.out(write[options.format]());
-  return unreadable.length > 0 ? EXIT.unreadable : EXIT.pass;
+  return unreadable > 0 ? EXIT.unreadable : EXIT.pass;
 }
 
 /** The command `precision` on the command line. */

@@ -2,6 +2,7 @@ import { type Derived, isDerived, need } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { doubted } from '../judge/doubt/all.ts';
 import type { OpenReason } from '../judge/judge.ts';
+import { machineOf } from '../trial/machine.ts';
 import type { Cartridge, Reading, Run } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
@@ -87,8 +88,8 @@ export class Tried {
       if (what != null && !of.has(what)) of.set(what, file);
     };
     this.trials += 1;
-    const named = machine?.serial ?? machine?.label;
-    if (named == null) this.unnamed += 1;
+    const named = machineOf(trial);
+    if (named === null) this.unnamed += 1;
     else if (!this.machines.has(named))
       this.machines.set(
         named,

@@ -1,6 +1,7 @@
 import type { Derived } from '../figures/figure.ts';
 import { normalDistribution } from '../statistics/normal.ts';
 import { studentDistribution, studentQuantile } from '../statistics/student.ts';
+import { slotOf } from '../trial/cartridges.ts';
 import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import type { Decision, Precision } from './limits.ts';
@@ -8,7 +9,7 @@ import type { Decision, Precision } from './limits.ts';
 /** What a decision knows of the scatter of a figure over repeated trials; null where it knows nothing. */
 export function precisionOf({ precision }: Decision, { figure, of, stat }: Derived): Precision | null {
   if (stat !== null) return null;
-  const slot = of?.replace(/#\d+$/, '') ?? null;
+  const slot = of === null ? null : slotOf(of);
   const own = precision.filter((one) => one.figure === figure.name);
   return (
     own.find((one) => one.of !== null && (one.of === of || one.of === slot)) ??

@@ -4,6 +4,7 @@ import type { Judged } from '../judge/judge.ts';
 import { type Ground, verdictOf } from '../judge/verdict.ts';
 import { timeOf } from '../pool/trend.ts';
 import { SEVERITIES, type SeverityWord } from '../trial/schema/severities.ts';
+import { machineOf } from '../trial/machine.ts';
 import type { Cartridge, InspectionFinding } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 
@@ -36,7 +37,7 @@ export interface Tried {
 /** The cartridges of a judged trial, and what it says of each. */
 export function triedOf(result: Assessed): Tried[] {
   const { trial, file } = result;
-  const { machine, lot } = trial.data;
+  const { lot } = trial.data;
   const time = timeOf(result);
   return trial.run.cartridges.map((cartridge) => ({
     file,
@@ -44,7 +45,7 @@ export function triedOf(result: Assessed): Tried[] {
     slot: cartridge.slot,
     lot: cartridge.lot ?? lot?.id ?? null,
     serial: cartridge.serial,
-    machine: machine?.serial ?? machine?.label ?? null,
+    machine: machineOf(trial),
     day: time?.day ?? null,
     seconds: time?.seconds ?? 0,
     ...saidOf(result, cartridge),

@@ -1,6 +1,8 @@
 import type { Assessed, Invalid } from '../judge/assess.ts';
-import type { Judgement } from '../files/judge-file.ts';
+import { type Judgement, judgeFound, type Over } from '../files/judge-file.ts';
+import { LimitsFiles } from '../files/limits-files.ts';
 import type { TrialFile } from '../files/trial-files.ts';
+import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { type Gathered, mixtureIn } from '../pool/gathered.ts';
 import { EXIT } from '../world/exit.ts';
@@ -40,6 +42,26 @@ export function gather(
     each.valid?.(result, judged);
   }
   io.progress(null, files.length);
+}
+
+/**
+ * Takes the trials among `files` in and says, a line each, which could not be read as one, and why. How many those were.
+ * @throws Refused where one trial is given twice
+ */
+export function gatherReadable(
+  files: readonly TrialFile[],
+  over: Over,
+  into: { take(result: Assessed): void },
+  io: Io,
+  { limitsFiles = new LimitsFiles(io), digests = new Map<string, string>() } = {},
+): number {
+  let unreadable = 0;
+  const invalid = ({ findings }: Invalid): void => {
+    for (const finding of findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
+    unreadable += 1;
+  };
+  gather(files, (file) => judgeFound(file, over, limitsFiles, io), into, digests, { invalid }, io);
+  return unreadable;
 }
 
 /** What is compared are the bytes that were judged. */

@@ -1,6 +1,6 @@
 import type { Assessed } from '../judge/assess.ts';
 import { isDerived } from '../figures/figure.ts';
-import type { Trial } from '../trial/trial.ts';
+import { machineOf } from '../trial/machine.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { stillInAtEnd } from '../figures/run-to-end.ts';
@@ -34,8 +34,6 @@ export interface LeftOut {
   readonly name: string | null;
   readonly reason: OpenReason;
 }
-
-const machineOf = ({ data: { machine } }: Trial): string | null => machine?.serial ?? machine?.label ?? null;
 
 /** Uncertainty of a yield from the coverage alone. */
 function coverageUOf(pages: Measured): number {

@@ -3,6 +3,8 @@ import type { Assessed } from '../judge/assess.ts';
 import { doubted } from '../judge/doubt/all.ts';
 import { type Nested, nestedComponents } from '../statistics/nested.ts';
 import { CURRENCY, SEVERITY } from '../trial/catalogue.ts';
+import { slotOf } from '../trial/cartridges.ts';
+import { machineOf } from '../trial/machine.ts';
 import type { Trial } from '../trial/trial.ts';
 
 /** Figures that say how much was printed: they differ because the runs do. */
@@ -73,7 +75,7 @@ export class Repeats {
     else this.machines.add(machine);
     if (operator !== null) this.operators.add(operator);
     for (const { figure, of, stat, alone, unit, judgeable, result } of derived) {
-      const part = of?.replace(/#\d+$/, '') ?? null;
+      const part = of === null ? null : slotOf(of);
       const total = figure.per === 'cartridge' && of === null && !alone;
       const counted = figure.unit !== CURRENCY && figure.unit !== SEVERITY && !AMOUNTS.has(figure.name);
       if (stat !== null || figure.per === 'readings' || figure.per === 'findings') continue;
@@ -132,8 +134,6 @@ export class Repeats {
     };
   }
 }
-
-const machineOf = ({ data: { machine } }: Trial): string | null => machine?.serial ?? machine?.label ?? null;
 
 const operatorOf = ({ data: { trial } }: Trial): string | null =>
   typeof trial === 'string' ? null : (trial.operator ?? null);

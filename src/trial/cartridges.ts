@@ -143,3 +143,6 @@ function assumed(slot: string | null, path: Path, meter: Meter): Cartridge {
     price: null,
   };
 }
+
+/** The slot of a cartridge by its name, which has a number behind it where it is not the first there. */
+export const slotOf = (name: string): string => name.replace(/#\d+$/, '');

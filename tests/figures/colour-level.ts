@@ -17,16 +17,11 @@ export interface Setting {
   readonly u: Lab;
 }
 
-function normal(random: Random): number {
-  const u = Math.max(random.next(), Number.MIN_VALUE);
-  return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * random.next());
-}
-
 export function heldTrue(sets: number, random: Random, { colour, apart, u }: Setting): number {
   const other: Lab = [colour[0] + apart[0], colour[1] + apart[1], colour[2] + apart[2]];
   const truth = ciede2000(colour, other);
   const read = (true_: number, i: number) => {
-    const value = new Decimal((true_ + (u[i] ?? 0) * normal(random)).toFixed(6));
+    const value = new Decimal((true_ + (u[i] ?? 0) * random.normal()).toFixed(6));
     const input = { path: [i], value, unit: '1', u: new Decimal(u[i] ?? 0) };
     return { path: [i], measured: Measured.reading(value, [input]) };
   };

@@ -33,11 +33,6 @@ const KINDS = [
   { name: 'lists', share: 0.3, coverage: 8 },
 ] as const;
 
-function normal(random: Random): number {
-  const u = Math.max(random.next(), Number.MIN_VALUE);
-  return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * random.next());
-}
-
 export interface Rates {
   readonly usage: number;
   readonly yield: number;
@@ -57,10 +52,10 @@ export function intervalRates(sets: number, random: Random, setting: Setting): R
     for (const coverage of coverages) {
       const real = coverage * (1 + tolerance * (2 * random.next() - 1));
       for (let nth = 0; nth < each; nth++) {
-        const mass = taken(real) * (1 + scatter * normal(random)) + readings * normal(random);
+        const mass = taken(real) * (1 + scatter * random.normal()) + readings * random.normal();
         const coverageU = (tolerance * coverage) / Math.sqrt(3);
         slot.points.push({ file: 't.yaml', coverage, coverageU, mass, massU: readings, serial: null });
-        slot.emptied.push({ mass: FILL + FILL_SD * normal(random), u: 0.4 });
+        slot.emptied.push({ mass: FILL + FILL_SD * random.normal(), u: 0.4 });
       }
     }
     const mix: Mix = {
@@ -79,8 +74,8 @@ export function intervalRates(sets: number, random: Random, setting: Setting): R
       (sum, { share, coverage }) => sum + share * taken(coverage * (1 + tolerance * (2 * random.next() - 1))),
       0,
     );
-    const next = real * (1 + scatter * normal(random));
-    const pages = (1000 * (FILL + FILL_SD * normal(random))) / next;
+    const next = real * (1 + scatter * random.normal());
+    const pages = (1000 * (FILL + FILL_SD * random.normal())) / next;
     if (found?.fit?.floor) floors += 1;
     const mixed = found?.mix;
     if (!mixed || !isForecast(mixed.usage) || !isForecast(mixed.yield)) continue;

@@ -28,6 +28,12 @@ export class Random {
     return least + this.below(greatest - least + 1);
   }
 
+  /** A standard normal variable (Box and Muller). */
+  normal(): number {
+    const u = Math.max(this.next(), Number.MIN_VALUE);
+    return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * this.next());
+  }
+
   /** Whether something that happens once in `times` happens now. */
   once(times: number): boolean {
     return this.below(times) === 0;

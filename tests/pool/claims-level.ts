@@ -18,11 +18,6 @@ export interface Setting {
 
 const TRUE_MEAN = 10_000;
 
-function normal(random: Random): number {
-  const u = Math.max(random.next(), Number.MIN_VALUE);
-  return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * random.next());
-}
-
 export function claimRates(
   sets: number,
   random: Random,
@@ -33,9 +28,9 @@ export function claimRates(
   for (let set = 0; set < sets; set++) {
     const off = coverage * (2 * random.next() - 1);
     const fitted = ['Teal', 'Wren', 'Heron'].flatMap((machine) => {
-      const ofMachine = machines * normal(random);
+      const ofMachine = machines * random.normal();
       return [1, 2, 3].map(() => {
-        const pages = TRUE_MEAN + ofMachine + cartridges * normal(random);
+        const pages = TRUE_MEAN + ofMachine + cartridges * random.normal();
         const seen = stopped ? Math.min(pages, TRUE_MEAN) : pages;
         return {
           file: 't.yaml',

@@ -3,7 +3,6 @@ import { nestedComponents, type NestedValue } from '../../src/statistics/nested.
 import { randomEffects } from '../../src/statistics/random-effects.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 import { Random } from '../fuzz/random.ts';
-import { normal } from './tolerance-level.ts';
 
 const of = (outer: string, inner: string, ...values: number[]): NestedValue[] =>
   values.map((value) => ({ value, outer, inner }));
@@ -47,10 +46,10 @@ describe('components of variance of a nested design', () => {
     const sets = 3000;
     for (let set = 0; set < sets; set++) {
       const values = sizes.flatMap((machine, i) => {
-        const a = 4 * normal(random);
+        const a = 4 * random.normal();
         return machine.flatMap((n, j) => {
-          const b = normal(random);
-          return of(String(i), String(j), ...Array.from({ length: n }, () => a + b + 2 * normal(random)));
+          const b = random.normal();
+          return of(String(i), String(j), ...Array.from({ length: n }, () => a + b + 2 * random.normal()));
         });
       });
       const found = nestedComponents(values);

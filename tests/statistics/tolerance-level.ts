@@ -3,12 +3,6 @@ import { toleranceOverGroups } from '../../src/statistics/tolerance.ts';
 import { normality } from '../../src/statistics/normality.ts';
 import type { Random } from '../fuzz/random.ts';
 
-/** A standard normal variable (Box and Muller). */
-export function normal(random: Random): number {
-  const u = Math.max(random.next(), Number.MIN_VALUE);
-  return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * random.next());
-}
-
 /** Share of simulated sets whose bound lies above what 90 % of all cartridges in all machines really exceed. */
 export function tooHigh(sets: number, sizes: readonly number[], correlation: number, random: Random): number {
   const [between, within] = [Math.sqrt(correlation), Math.sqrt(1 - correlation)];
@@ -16,8 +10,8 @@ export function tooHigh(sets: number, sizes: readonly number[], correlation: num
   let wrong = 0;
   for (let set = 0; set < sets; set++) {
     const groups = sizes.map((size) => {
-      const machine = between * normal(random);
-      return Array.from({ length: size }, () => machine + within * normal(random));
+      const machine = between * random.normal();
+      return Array.from({ length: size }, () => machine + within * random.normal());
     });
     if ((toleranceOverGroups(groups, 0.9, 0.9) ?? -Infinity) > truth) wrong += 1;
   }

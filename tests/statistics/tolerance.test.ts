@@ -4,7 +4,7 @@ import { controlChart, falseAlarms } from '../../src/statistics/control-chart.ts
 import { normality } from '../../src/statistics/normality.ts';
 import { toleranceFactor, toleranceOverGroups, toleranceRank } from '../../src/statistics/tolerance.ts';
 import { Random } from '../fuzz/random.ts';
-import { calledOdd, normal, tooHigh } from './tolerance-level.ts';
+import { calledOdd, tooHigh } from './tolerance-level.ts';
 
 describe('the tolerance bound of any distribution', () => {
   // Wilks 1941: 22 are the fewest for 90 % with 90 %. Ranks computed with scipy 1.17.1, stats.binom.sf.
@@ -75,10 +75,10 @@ describe('whether yields are normal', () => {
   test('one normal sample in twenty is called odd, and most of two mixed kinds are', () => {
     const random = new Random(4);
     // 600 samples: 5 % ± 0.9 %.
-    const share = calledOdd(600, 20, () => normal(random));
+    const share = calledOdd(600, 20, () => random.normal());
     expect(share).toBeGreaterThan(0.02);
     expect(share).toBeLessThan(0.08);
-    expect(calledOdd(100, 40, () => normal(random) + (random.once(2) ? 6 : 0))).toBeGreaterThan(0.9);
+    expect(calledOdd(100, 40, () => random.normal() + (random.once(2) ? 6 : 0))).toBeGreaterThan(0.9);
   });
 });
 
@@ -88,7 +88,7 @@ describe('signals of a chart where nothing changed', () => {
     const sets = 1000;
     let seen = 0;
     for (let set = 0; set < sets; set++) {
-      const { points } = controlChart(Array.from({ length: n }, () => normal(random)));
+      const { points } = controlChart(Array.from({ length: n }, () => random.normal()));
       if (points.some(({ signals }) => signals.length > 0)) seen += 1;
     }
     // Four standard deviations of a share of 1000.

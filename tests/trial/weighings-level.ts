@@ -15,11 +15,6 @@ export interface Setting {
 
 const ONE = new Decimal(1);
 
-function normal(random: Random): number {
-  const u = Math.max(random.next(), Number.MIN_VALUE);
-  return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * random.next());
-}
-
 /** How often the mean ± 2u holds the true mass. It should in 95 of 100 at least. */
 export function heldTrue(sets: number, random: Random, { n, sd, error }: Setting): number {
   const max_error: Quantity = { value: new Decimal(error), resolution: ONE, text: `${error} g` };
@@ -28,7 +23,7 @@ export function heldTrue(sets: number, random: Random, { n, sd, error }: Setting
     const mass = 900 + random.next();
     const off = error * (2 * random.next() - 1);
     const values = Array.from({ length: n }, (): Quantity => {
-      const value = new Decimal(Math.round(mass + off + sd * normal(random)));
+      const value = new Decimal(Math.round(mass + off + sd * random.normal()));
       return { value, resolution: ONE, text: value.toFixed() };
     });
     const scale = new Instruments({ scale: { max_error } });

@@ -25,17 +25,11 @@ export interface Readings {
   readonly days: readonly string[];
 }
 
-/** A normal deviate (Box and Muller 1958). */
-function normal(random: Random): number {
-  const u = Math.max(random.next(), Number.MIN_VALUE);
-  return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * random.next());
-}
-
 const SLOTS = ['black', 'cyan', 'magenta', 'yellow'];
 
 /** @param checkpoints how many checkpoints with weights; any number from none to twelve where it is not said */
 export function randomReadings(random: Random, checkpoints?: number): Readings {
-  const weigh = (mass: number): number => Math.round(mass + 0.5 * normal(random));
+  const weigh = (mass: number): number => Math.round(mass + 0.5 * random.normal());
   const n = checkpoints ?? random.below(13);
   const batch = random.pick([500, 1000, 2000, 2500, 3000, 4000]);
   const start = random.between(1000, 900_000);
@@ -46,7 +40,7 @@ export function randomReadings(random: Random, checkpoints?: number): Readings {
   if (random.once(4)) lengths[n] = random.between(Math.ceil(batch / 4), batch);
   const atEnd = n > 1 && checkpoints === undefined && random.once(4);
   if (atEnd) lengths.pop();
-  const wastes = lengths.map((pages) => (pages / 1000) * rate * Math.max(0.2, 1 + 0.1 * normal(random)));
+  const wastes = lengths.map((pages) => (pages / 1000) * rate * Math.max(0.2, 1 + 0.1 * random.normal()));
 
   let meter = start;
   let mass = tare;
