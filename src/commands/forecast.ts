@@ -1,7 +1,7 @@
 import { Option } from 'commander';
 import type { Define } from './define.ts';
 import { quantityOption } from './options.ts';
-import { LimitsFiles, openSource } from '../files/limits-files.ts';
+import { openSource } from '../files/limits-files.ts';
 import { trialFiles } from '../files/trial-files.ts';
 import { forecastFrom, type ForecastResult, isForecast } from '../forecast/forecast.ts';
 import { readInkPages } from '../forecast/ink-pages.ts';
