@@ -1,5 +1,5 @@
 import type { Path } from '../uncertainty/path.ts';
-import { Decimal, ONE } from '../uncertainty/decimal.ts';
+import { asDecimal, type Decimal, ONE } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 
@@ -22,19 +22,15 @@ export const magnusSlope = (t: number): number => (A * B) / (B + t) ** 2;
 /** Saturation vapour pressure over water at t °C, in hPa. */
 export const saturationPressure = (t: number): number => AT_ZERO * Math.exp(magnusExponent(t));
 
+const HALF = 0.008;
+
 /**
  * The form is of pure water vapour over water; in air it is 0.3 to 0.5 % more (the enhancement factor of WMO-No. 8,
  * annex 4.B: 1.0016 + 3.15·10⁻⁶ p − 0.074/p, p in hPa; from memory), and the form's own error adds some. The value is
  * left as the form gives it; half-width 0.8 %, rectangular, the same for every reading.
  */
 export const FORMULA = Measured.reading(ONE, [
-  {
-    path: ['formula'],
-    value: ONE,
-    unit: '1',
-    u: new Decimal('0.008').div(new Decimal(3).sqrt()),
-    half: 0.008,
-  },
+  { path: ['formula'], value: ONE, unit: '1', u: asDecimal(HALF / Math.sqrt(3)), half: HALF },
 ]);
 
 /** @throws NotDerived `outside-formula` where the form does not hold */
