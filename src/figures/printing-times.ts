@@ -1,5 +1,6 @@
 import type { Run } from '../trial/trial.ts';
 import { BESIDE, type Time } from '../trial/time.ts';
+import { firstWhole } from '../statistics/solve.ts';
 import type { ReadAt } from './figure.ts';
 
 /** From when to when, in seconds. */
@@ -50,12 +51,5 @@ export function whilePrinting(
 }
 
 /** Index of the first of rising numbers that is not below `x`; their count where all are. */
-function firstAtLeast(rising: readonly number[], x: number): number {
-  let [low, high] = [0, rising.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((rising[middle] ?? Infinity) < x) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
+const firstAtLeast = (rising: readonly number[], x: number): number =>
+  firstWhole((index) => (rising[index] ?? Infinity) >= x, -1, rising.length);

@@ -1,3 +1,4 @@
+import { twice } from '../pool/cartridge.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { type Agreement, agreementOf } from './terms.ts';
 import { type Tried, triedOf } from './tried.ts';
@@ -134,16 +135,3 @@ const KEYS = [
   ['acceptable_quality', 'acceptableQuality'],
   ['producer_risk', 'producerRisk'],
 ] as const;
-
-/** A cartridge that was tried twice; null where every one was tried once, as far as their serial numbers tell. */
-function twice(tried: readonly Tried[]): readonly [Tried, Tried] | null {
-  const seen = new Map<string, Tried>();
-  for (const one of tried) {
-    if (one.serial === null) continue;
-    const key = JSON.stringify([one.slot, one.serial]);
-    const first = seen.get(key);
-    if (first !== undefined) return [first, one];
-    seen.set(key, one);
-  }
-  return null;
-}

@@ -6,6 +6,7 @@ import type { Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { given, type Planned, planned, valueOf } from './planned.ts';
+import { firstWhole } from '../statistics/solve.ts';
 
 /** A number of cartridges: with the deviation taken as known, and with it estimated from them. */
 export interface SampleSize {
@@ -130,13 +131,7 @@ function layoutsFor(gap: number, scatter: Scatter, quantile: number, power: numb
 function smallest(enough: (n: number) => boolean, least: number, most: number): number | null {
   if (enough(least)) return least;
   if (!enough(most)) return null;
-  let [below, above] = [least, most];
-  while (above - below > 1) {
-    const middle = Math.floor((below + above) / 2);
-    if (enough(middle)) above = middle;
-    else below = middle;
-  }
-  return above;
+  return firstWhole(enough, least, most);
 }
 
 /** Percent as a probability; certainty takes no number of cartridges, and gives none. */

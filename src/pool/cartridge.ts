@@ -83,9 +83,11 @@ export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; lef
   return { pooled, leftOut };
 }
 
-/** A cartridge that is there twice; null where every one is there once. */
-export function twice(cartridges: readonly PooledCartridge[]): [PooledCartridge, PooledCartridge] | null {
-  const seen = new Map<string, PooledCartridge>();
+/** A cartridge that is there twice, as far as slots and serials tell; null where every one is there once. */
+export function twice<T extends Pick<PooledCartridge, 'slot' | 'serial'>>(
+  cartridges: readonly T[],
+): [T, T] | null {
+  const seen = new Map<string, T>();
   for (const cartridge of cartridges) {
     if (cartridge.serial === null) continue;
     const key = JSON.stringify([cartridge.slot, cartridge.serial]);

@@ -8,6 +8,7 @@ import { studentQuantile } from '../statistics/student.ts';
 import { toleranceFactor, toleranceOverGroups, toleranceRank } from '../statistics/tolerance.ts';
 import { asDecimal, Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { PooledCartridge } from './cartridge.ts';
+import { firstWhole } from '../statistics/solve.ts';
 
 /** With which confidence a bound holds, and on which side. */
 export interface Confidence {
@@ -298,14 +299,8 @@ function moreFor(
   const fewest = Math.max(0, FEWEST_EXHAUSTED - full.length, all.length - 2 * full.length);
   const holds = (more: number): boolean => enough.every((one) => one(more));
   // More cartridges never make it harder: the fewest that hold lie between too few and enough.
-  let [below, above] = [fewest - 1, MOST_CARTRIDGES - all.length];
-  if (above < fewest || !holds(above)) return null;
-  while (above - below > 1) {
-    const middle = Math.floor((below + above) / 2);
-    if (holds(middle)) above = middle;
-    else below = middle;
-  }
-  return above;
+  const most = MOST_CARTRIDGES - all.length;
+  return most < fewest || !holds(most) ? null : firstWhole(holds, fewest - 1, most);
 }
 
 /** Cartridges by slot, and by lot where asked for; in the order they were met. */

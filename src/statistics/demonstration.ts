@@ -1,4 +1,5 @@
 import { binomialAtMost } from './binomial.ts';
+import { firstWhole } from './solve.ts';
 
 /**
  * How many to try so that no more than `allowed` failures among them show the failing share to be at most
@@ -11,11 +12,5 @@ export function demonstrationSize(share: number, confidence: number, allowed: nu
   const shown = (n: number): boolean => binomialAtMost(allowed, n, share) <= (1 - confidence) * (1 + 1e-12);
   let above = allowed + 1;
   while (!shown(above)) above *= 2;
-  let below = above === allowed + 1 ? allowed : above / 2;
-  while (above - below > 1) {
-    const middle = Math.floor((below + above) / 2);
-    if (shown(middle)) above = middle;
-    else below = middle;
-  }
-  return above;
+  return firstWhole(shown, above === allowed + 1 ? allowed : above / 2, above);
 }

@@ -1,4 +1,5 @@
 import { deviance, stirlingError } from './saddle-point.ts';
+import { firstWhole } from './solve.ts';
 
 /** Pieces drawn from a lot without putting them back: how many of those drawn are of the failing ones. */
 export interface Drawing {
@@ -78,11 +79,5 @@ function hypergeometricAtLeast(count: number, drawing: Drawing): number {
 export function mostFailing(lot: number, sample: number, seen: number, confidence: number): number {
   const possible = (failing: number): boolean =>
     hypergeometricAtMost(seen, { lot, failing, sample }) > (1 - confidence) * (1 + 1e-12);
-  let [below, above] = [seen, lot - (sample - seen) + 1];
-  while (above - below > 1) {
-    const middle = Math.floor((below + above) / 2);
-    if (possible(middle)) below = middle;
-    else above = middle;
-  }
-  return below;
+  return firstWhole((failing) => !possible(failing), seen, lot - (sample - seen) + 1) - 1;
 }

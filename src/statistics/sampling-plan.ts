@@ -1,4 +1,5 @@
 import { type Drawing, hypergeometricAtMost } from './hypergeometric.ts';
+import { firstWhole } from './solve.ts';
 
 /** So many pieces of a lot are tried; it is accepted where no more of them fail than may. */
 export interface SinglePlan {
@@ -35,12 +36,7 @@ export function sampleFor(
   // All of the lot shows its failing pieces for certain; from one acceptance number to the next it is a short way.
   let [below, above] = [least, Math.min(lot, least + 1)];
   while (above < lot && !enough(above)) [below, above] = [above, Math.min(lot, 2 * above - least + 1)];
-  while (above - below > 1) {
-    const middle = Math.floor((below + above) / 2);
-    if (enough(middle)) above = middle;
-    else below = middle;
-  }
-  return above;
+  return firstWhole(enough, below, above);
 }
 
 /**

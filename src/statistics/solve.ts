@@ -13,3 +13,17 @@ export function solve(rising: (x: number) => number, low: number, high: number):
   }
   return (below + above) / 2;
 }
+
+/**
+ * The smallest whole number above `below` for which something holds, by halving: it holds for `above`, and with a number
+ * for every greater one; what it is for `below` is not asked.
+ */
+export function firstWhole(holds: (n: number) => boolean, below: number, above: number): number {
+  let [low, high] = [below, above];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (holds(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}

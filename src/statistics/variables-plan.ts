@@ -1,5 +1,6 @@
 import { normalDistribution, normalQuantile } from './normal.ts';
 import { noncentralStudent, toleranceFactor } from './tolerance.ts';
+import { firstWhole } from './solve.ts';
 
 /** A lot is accepted where mean − factor × deviation of so many pieces keeps to a lower limit. */
 export interface VariablesPlan {
@@ -41,12 +42,7 @@ function fewest(guess: number, enough: (sample: number) => boolean): number | nu
       step *= 2;
     } while (!enough(above));
   }
-  while (above - below > 1) {
-    const middle = Math.floor((below + above) / 2);
-    if (enough(middle)) above = middle;
-    else below = middle;
-  }
-  return above;
+  return firstWhole(enough, below, above);
 }
 
 /**

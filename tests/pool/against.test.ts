@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { type Against, compareGroups } from '../../src/pool/against.ts';
 import type { PooledCartridge } from '../../src/pool/cartridge.ts';
-import { Decimal } from '../../src/uncertainty/decimal.ts';
+import { cartridge as pooled } from './cartridge.ts';
 
 /* Two groups of cartridges held against each other: what is compared, and what is not. The yields are invented. */
 
@@ -9,21 +9,7 @@ const cartridge = (
   machine: string | null,
   pages: number,
   over: Partial<PooledCartridge> = {},
-): PooledCartridge => ({
-  file: 'trial.yaml',
-  machine,
-  machineLabel: null,
-  machineSerial: null,
-  slot: 'black',
-  lot: null,
-  serial: null,
-  pages: new Decimal(pages),
-  exhausted: true,
-  failed: false,
-  doubted: false,
-  coverageU: 0,
-  ...over,
-});
+): PooledCartridge => pooled(pages, { machine, ...over });
 
 const against = (
   first: readonly PooledCartridge[],

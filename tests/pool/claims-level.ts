@@ -1,6 +1,7 @@
 import { poolGroup } from '../../src/pool/group.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 import type { Random } from '../fuzz/random.ts';
+import { cartridge } from './cartridge.ts';
 
 /**
  * How often a claim equal to the true mean is called supported, and how often refused, over simulated sets of nine
@@ -32,20 +33,11 @@ export function claimRates(
       return [1, 2, 3].map(() => {
         const pages = TRUE_MEAN + ofMachine + cartridges * random.normal();
         const seen = stopped ? Math.min(pages, TRUE_MEAN) : pages;
-        return {
-          file: 't.yaml',
+        return cartridge((seen + off).toFixed(3), {
           machine,
-          machineLabel: null,
-          machineSerial: null,
-          slot: 'black',
-          lot: null,
-          serial: null,
-          pages: new Decimal((seen + off).toFixed(3)),
           exhausted: !stopped || pages <= TRUE_MEAN,
-          failed: false,
-          doubted: false,
           coverageU: coverage / Math.sqrt(3),
-        };
+        });
       });
     });
     const confidence = { level: 0.9, tail: 'one-sided' } as const;

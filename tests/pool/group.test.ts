@@ -6,6 +6,7 @@ import { poolText } from '../../src/output/pool-text.ts';
 import type { PooledCartridge } from '../../src/pool/cartridge.ts';
 import { type Confidence, type Group, groupsOf, poolGroup } from '../../src/pool/group.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
+import { cartridge as pooled } from './cartridge.ts';
 
 /*
  * What is said of a group of cartridges: cases worked by hand, sums of squares written out. Student's t and
@@ -23,21 +24,8 @@ const k90 = (n: number): number =>
 const ONE_SIDED: Confidence = { level: 0.9, tail: 'one-sided' };
 const TWO_SIDED: Confidence = { level: 0.9, tail: 'two-sided' };
 
-const cartridge = (pages: number, over: Partial<PooledCartridge> = {}): PooledCartridge => ({
-  file: 'trial.yaml',
-  machine: 'Teal',
-  machineLabel: null,
-  machineSerial: null,
-  slot: 'black',
-  lot: null,
-  serial: null,
-  pages: new Decimal(pages),
-  exhausted: true,
-  failed: false,
-  doubted: false,
-  coverageU: 0,
-  ...over,
-});
+const cartridge = (pages: number, over: Partial<PooledCartridge> = {}): PooledCartridge =>
+  pooled(pages, { machine: 'Teal', ...over });
 
 const exhausted = (...yields: readonly number[]): PooledCartridge[] => yields.map((one) => cartridge(one));
 const atLeast = (...yields: readonly number[]): PooledCartridge[] =>

@@ -12,6 +12,7 @@ import { equivalence, type Sample, welch } from '../../src/statistics/welch.ts';
 import { type PooledCartridge } from '../../src/pool/cartridge.ts';
 import { type Confidence, poolGroup } from '../../src/pool/group.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
+import { cartridge } from '../pool/cartridge.ts';
 import reference from './pool-reference.json' with { type: 'json' };
 
 /*
@@ -37,20 +38,7 @@ const sampleOf = (values: readonly number[]): Sample => {
 /** Exhausted cartridges with these yields, each list in a machine of its own. */
 const cartridges = (machines: readonly (readonly number[])[], exhausted = true): PooledCartridge[] =>
   machines.flatMap((yields, index) =>
-    yields.map((pages) => ({
-      file: 'trial.yaml',
-      machine: `machine ${index + 1}`,
-      machineLabel: null,
-      machineSerial: null,
-      slot: 'black',
-      lot: null,
-      serial: null,
-      pages: new Decimal(pages),
-      exhausted,
-      failed: false,
-      doubted: false,
-      coverageU: 0,
-    })),
+    yields.map((pages) => cartridge(pages, { machine: `machine ${index + 1}`, exhausted })),
   );
 
 const confidence = (level: number, tail: Confidence['tail'] = 'one-sided'): Confidence => ({ level, tail });
