@@ -20,6 +20,7 @@ import { type Io, systemWords } from '../world/io.ts';
 import { Refused, refusable } from '../world/refused.ts';
 import { paintFor } from '../world/terminal.ts';
 import { collect, type Define } from './define.ts';
+import { wrote } from '../world/wrote.ts';
 
 /** What `note` may be given, as commander names it. */
 export type NoteOptions = Given & { readonly time?: boolean };
@@ -105,12 +106,7 @@ function write(file: string, given: Given, clock: string | null, io: Io): number
     io.err(`${foundLines(errors, paint).join('\n')}\n\ntallytare: nothing was written\n`);
     return EXIT.unreadable;
   }
-  try {
-    io.rewrite(file, bytes, written);
-  } catch (error) {
-    io.err(`tallytare: ${harmless(file)} was not written: ${systemWords(error, 'write')}\n`);
-    return EXIT.other;
-  }
+  if (!wrote(file, () => io.rewrite(file, bytes, written), io)) return EXIT.other;
   const now = readSource(file, done.text);
   if (after.verdict === 'invalid') {
     io.out(noteText(now, paths, null, paint));

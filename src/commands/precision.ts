@@ -9,10 +9,11 @@ import { harmless } from '../output/harmless.ts';
 import { precisionCsv, precisionJson, precisionText, precisionYaml } from '../output/precision.ts';
 import { Repeats } from '../pool/precision.ts';
 import { EXIT } from '../world/exit.ts';
-import { type Io, systemWords } from '../world/io.ts';
+import type { Io } from '../world/io.ts';
 import { refusable } from '../world/refused.ts';
 import { paintFor } from '../world/terminal.ts';
 import { toolName } from '../world/tool.ts';
+import { wrote } from '../world/wrote.ts';
 
 export const PRECISION_FORMATS = ['text', 'json', 'csv'] as const;
 
@@ -53,12 +54,8 @@ function precisionOf(paths: readonly string[], options: PrecisionOptions, io: Io
       io.err(`tallytare: ${harmless(target)} was not written: no figure repeats\n`);
       return EXIT.unreadable;
     }
-    try {
-      io.write(target, precisionYaml(result, toolName()), force);
-    } catch (error) {
-      io.err(`tallytare: ${harmless(target)} was not written: ${systemWords(error, 'write')}\n`);
-      return EXIT.other;
-    }
+    const text = precisionYaml(result, toolName());
+    if (!wrote(target, () => io.write(target, text, force), io)) return EXIT.other;
   }
   const write = {
     text: () => precisionText(result, paintFor(io)),

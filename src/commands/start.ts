@@ -14,10 +14,11 @@ import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import { EXIT } from '../world/exit.ts';
 import { sameFile } from '../files/same-file.ts';
-import { type Io, systemWords } from '../world/io.ts';
+import type { Io } from '../world/io.ts';
 import { judgeFile, trialIn } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { Refused, refusable } from '../world/refused.ts';
+import { wrote } from '../world/wrote.ts';
 
 /** What a new trial may be given on the command line, as commander names it. */
 export interface StartOptions {
@@ -82,12 +83,7 @@ function begun(file: string | undefined, options: StartOptions, io: Io): number 
     io.out(text);
     return EXIT.pass;
   }
-  try {
-    io.write(target, text, options.force ?? false);
-  } catch (error) {
-    io.err(`tallytare: ${harmless(target)} was not written: ${systemWords(error, 'write')}\n`);
-    return EXIT.other;
-  }
+  if (!wrote(target, () => io.write(target, text, options.force ?? false), io)) return EXIT.other;
   io.out(
     `${harmless(target)} is begun. Next: fill in what is planned, then "tallytare plan ${harmless(target)}".\n`,
   );

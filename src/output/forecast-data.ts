@@ -7,19 +7,15 @@ import {
   type SlotForecast,
   type SlotResult,
 } from '../forecast/forecast.ts';
-import { asDecimal } from '../uncertainty/decimal.ts';
 import { type Cell, csv } from './csv.ts';
 import { forecastRemarks, leftOutWords, withheldWords } from './forecast-words.ts';
 import { harmlessJson } from './harmless.ts';
-import { fullDigits } from './numbers.ts';
+import { digitsOrNull as digits } from './numbers.ts';
 
 /** Toner against coverage, and what a mix takes, for other programs: JSON and CSV. */
 
 /** The format of a forecast in JSON; raised when a consumer would have to change. */
 const FORMAT = 1;
-
-const digits = (value: number | null | undefined): string | null =>
-  value == null ? null : fullDigits(asDecimal(value));
 
 const root = (variance: number | undefined): string | null =>
   variance === undefined ? null : digits(Math.sqrt(variance));

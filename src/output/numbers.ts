@@ -55,3 +55,7 @@ export const severityWord = (value: Decimal, unit: string): string | null =>
 
 /** A share between 0 and 1 in percent. */
 export const percent = (share: number): Decimal => asDecimal(share).times(100);
+
+/** A number with all its digits as text for other programs; null where there is none. */
+export const digitsOrNull = (value: Decimal | number | null | undefined): string | null =>
+  value == null ? null : fullDigits(typeof value === 'number' ? asDecimal(value) : value);

@@ -1,15 +1,12 @@
 import type { Layout } from '../statistics/claim-power.ts';
 import type { Plan } from '../plan/plan.ts';
 import { valueOf } from '../plan/planned.ts';
-import type { Decimal } from '../uncertainty/decimal.ts';
 import { type Cell, csv } from './csv.ts';
 import { harmlessJson } from './harmless.ts';
-import { fullDigits } from './numbers.ts';
+import { digitsOrNull as digits } from './numbers.ts';
 import { lotRows } from './plan-lot.ts';
 
 /** A plan for other programs: JSON and CSV. What cannot be planned is null, or has no row. */
-
-const digits = (value: Decimal | null): string | null => value && fullDigits(value);
 
 /** Counts, reams, days and checkpoints are numbers; masses and hours decimal strings. */
 export function planJson(plan: Plan): string {

@@ -2,15 +2,11 @@ import type { Against } from '../pool/against.ts';
 import type { Group } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
 import type { Trend } from '../pool/trend.ts';
-import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
 import { type Cell, csv } from './csv.ts';
 import { harmlessJson } from './harmless.ts';
-import { fullDigits, percent } from './numbers.ts';
+import { digitsOrNull as digits, fullDigits, percent } from './numbers.ts';
 
 /** Pooled yields, groups held against each other, and trends, for other programs: JSON and CSV. */
-
-const digits = (value: Decimal | number | null): string | null =>
-  value === null ? null : fullDigits(typeof value === 'number' ? asDecimal(value) : value);
 
 function groupData(group: Group) {
   const { claim, confidence } = group;

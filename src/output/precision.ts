@@ -4,7 +4,8 @@ import { asDecimal } from '../uncertainty/decimal.ts';
 import { wrap } from './columns.ts';
 import { type Cell, csv } from './csv.ts';
 import { harmless, harmlessJson } from './harmless.ts';
-import { fullDigits } from './numbers.ts';
+import { count } from './ground-words.ts';
+import { digitsOrNull as digits } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { unitOf } from './text-figures.ts';
 import { table } from './text-table.ts';
@@ -16,15 +17,11 @@ const FORMAT = 1;
 
 const brief = (value: number | null): string =>
   value === null ? '' : asDecimal(value).toSignificantDigits(3).toFixed();
-const digits = (value: number | null): string | null =>
-  value === null ? null : fullDigits(asDecimal(value));
 
 const nameOf = ({ title, of, unit }: FigurePrecision): string => {
   const word = unitOf(unit);
   return harmless(`${title}${of === null ? '' : `, ${of}`}${word === '' ? '' : `, ${word}`}`);
 };
-
-const many = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`;
 
 /** What is to be known before the numbers are used. */
 export function precisionRemarks({ lot, trials, machines, unnamed, figures }: RepeatedTrials): string[] {
@@ -34,7 +31,7 @@ export function precisionRemarks({ lot, trials, machines, unnamed, figures }: Re
       ? ['No trial names its lot (lot.id). Trials of several lots scatter as lots do, not as the trial does.']
       : []),
     ...(unnamed > 0
-      ? [`${many(unnamed, 'trial')} of ${trials} without a machine: machines are not told apart.`]
+      ? [`${count(unnamed, 'trial')} of ${trials} without a machine: machines are not told apart.`]
       : machines < 2
         ? ['One machine: how machines differ is not in these numbers.']
         : []),
@@ -74,7 +71,7 @@ export function precisionText(all: RepeatedTrials, paint: Paint = PLAIN): string
   const lines = [
     ...wrap(
       harmless(
-        `PRECISION${lot === null ? '' : ` of lot ${lot}`}: ${many(trials, 'trial')}, ${machines === 0 ? 'machines not named' : many(machines, 'machine')}, ${operators === 0 ? 'operators not named' : many(operators, 'operator')}`,
+        `PRECISION${lot === null ? '' : ` of lot ${lot}`}: ${count(trials, 'trial')}, ${machines === 0 ? 'machines not named' : count(machines, 'machine')}, ${operators === 0 ? 'operators not named' : count(operators, 'operator')}`,
       ),
     ).map(paint.strong),
     '',
@@ -164,7 +161,7 @@ export function precisionYaml(all: RepeatedTrials, tool: string): string {
   const of = all.lot === null ? '' : ` of lot ${all.lot.replace(/\s+/g, ' ')}`;
   return [
     harmless(
-      `# How figures scatter over repeated trials: ${many(all.trials, 'trial')}${of} in ${many(all.machines, 'machine')}.`,
+      `# How figures scatter over repeated trials: ${count(all.trials, 'trial')}${of} in ${count(all.machines, 'machine')}.`,
     ),
     `# Written by ${tool} precision. Name this file among the limits of a trial.`,
     'decision:',

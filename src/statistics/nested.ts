@@ -1,3 +1,5 @@
+import { meanOf, sumOf } from './sample.ts';
+
 /** One value with the groups it belongs to: the outer one (a machine) and one inside it (an operator at it). */
 export interface NestedValue {
   readonly value: number;
@@ -22,9 +24,6 @@ export interface Nested {
   readonly whole: { readonly sd: number; readonly freedom: number } | null;
 }
 
-const sum = (values: readonly number[]): number => values.reduce((total, x) => total + x, 0);
-const mean = (values: readonly number[]): number => sum(values) / values.length;
-
 /**
  * Components of variance by the analysis of variance of a nested design whose groups may differ in size: mean squares
  * set equal to their expectations, σ² + k₁σ²_inner and σ² + k₂σ²_inner + k₃σ²_outer; an estimate below zero is zero
@@ -34,19 +33,19 @@ const mean = (values: readonly number[]): number => sum(values) / values.length;
 export function nestedComponents(values: readonly NestedValue[]): Nested {
   const outers = grouped(values, ({ outer }) => outer);
   const N = values.length;
-  const grand = N === 0 ? 0 : mean(values.map(({ value }) => value));
+  const grand = N === 0 ? 0 : meanOf(values.map(({ value }) => value));
   let [cells, squaresOuter, squaresInner, squaresWithin] = [0, 0, 0, 0];
   /** Σ nᵢ²/N, Σ Σ nᵢⱼ²/nᵢ and Σ Σ nᵢⱼ²/N. */
   let [ofOuter, ofInner, ofCells] = [0, 0, 0];
   for (const group of outers.values()) {
-    const own = mean(group.map(({ value }) => value));
+    const own = meanOf(group.map(({ value }) => value));
     squaresOuter += group.length * (own - grand) ** 2;
     ofOuter += group.length ** 2 / N;
     for (const cell of grouped(group, ({ inner }) => inner).values()) {
-      const centre = mean(cell.map(({ value }) => value));
+      const centre = meanOf(cell.map(({ value }) => value));
       cells += 1;
       squaresInner += cell.length * (centre - own) ** 2;
-      squaresWithin += sum(cell.map(({ value }) => (value - centre) ** 2));
+      squaresWithin += sumOf(cell.map(({ value }) => (value - centre) ** 2));
       ofInner += cell.length ** 2 / group.length;
       ofCells += cell.length ** 2 / N;
     }
@@ -70,7 +69,7 @@ export function nestedComponents(values: readonly NestedValue[]): Nested {
   if (inner > 0 && msInner !== null) parts.push([ofMsInner, msInner, freedom.inner]);
   parts.push([1 - a - ofMsInner, within, freedom.within]);
   const variance = within + inner + outer;
-  const spread = sum(parts.map(([factor, square, of]) => (factor * square) ** 2 / of));
+  const spread = sumOf(parts.map(([factor, square, of]) => (factor * square) ** 2 / of));
   return {
     within: { sd: Math.sqrt(within), freedom: freedom.within },
     inner: msInner === null ? none(0) : { sd: Math.sqrt(inner), freedom: freedom.inner },

@@ -18,3 +18,7 @@ export function meanAndDeviation(values: readonly Decimal[]): {
       .sqrt(),
   };
 }
+
+/** Sum and mean of doubles. */
+export const sumOf = (values: readonly number[]): number => values.reduce((total, x) => total + x, 0);
+export const meanOf = (values: readonly number[]): number => sumOf(values) / values.length;

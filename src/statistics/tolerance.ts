@@ -2,6 +2,7 @@ import { binomialTail } from './binomial.ts';
 import { chiNodes, type ChiNode } from './chi.ts';
 import { normalDistribution, normalQuantile } from './normal.ts';
 import { solve } from './solve.ts';
+import { sumOf } from './sample.ts';
 
 /** Enough for ten digits of a factor. */
 const STEPS = 600;
@@ -56,14 +57,14 @@ export function toleranceOverGroups(
 ): number | null {
   const count = groups.length;
   if (count < 2) return null;
-  const means = groups.map((group) => sum(group) / group.length);
-  const centre = sum(means) / count;
-  const between = Math.sqrt(sum(means.map((mean) => (mean - centre) ** 2)) / (count - 1));
+  const means = groups.map((group) => sumOf(group) / group.length);
+  const centre = sumOf(means) / count;
+  const between = Math.sqrt(sumOf(means.map((mean) => (mean - centre) ** 2)) / (count - 1));
   if (between === 0) return null;
-  const freedom = sum(groups.map((group) => group.length - 1));
-  const squares = sum(groups.flatMap((group, i) => group.map((x) => (x - (means[i] ?? x)) ** 2)));
+  const freedom = sumOf(groups.map((group) => group.length - 1));
+  const squares = sumOf(groups.flatMap((group, i) => group.map((x) => (x - (means[i] ?? x)) ** 2)));
   /** Share of the variance within groups that a mean of a group has not. */
-  const rest = 1 - sum(groups.map((group) => 1 / group.length)) / count;
+  const rest = 1 - sumOf(groups.map((group) => 1 / group.length)) / count;
   const within: readonly ChiNode[] = freedom === 0 ? [[1, 1]] : chiNodes(freedom, GROUP_STEPS);
   const variance = freedom === 0 ? 0 : squares / freedom;
   const z = normalQuantile(share);
@@ -75,10 +76,8 @@ export function toleranceOverGroups(
     }),
   );
   const reached = (bound: number): number =>
-    sum(nodes.map(({ weight, below, u }) => weight * normalDistribution((bound - centre + below) / u)));
+    sumOf(nodes.map(({ weight, below, u }) => weight * normalDistribution((bound - centre + below) / u)));
   let low = centre - between;
   while (reached(low) > 1 - confidence) low -= centre - low;
   return solve((bound) => reached(bound) - (1 - confidence), low, centre);
 }
-
-const sum = (values: readonly number[]): number => values.reduce((total, x) => total + x, 0);
