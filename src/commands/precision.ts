@@ -6,7 +6,13 @@ import { sameFile } from '../files/same-file.ts';
 import { trialFiles } from '../files/trial-files.ts';
 import { gatherReadable } from '../many/gather.ts';
 import { harmless } from '../output/harmless.ts';
-import { precisionCsv, precisionJson, precisionText, precisionYaml } from '../output/precision.ts';
+import {
+  noRepeatWords,
+  precisionCsv,
+  precisionJson,
+  precisionText,
+  precisionYaml,
+} from '../output/precision.ts';
 import { Repeats } from '../pool/precision.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
@@ -35,12 +41,9 @@ function precisionOf(paths: readonly string[], options: PrecisionOptions, io: Io
   const repeats = new Repeats();
   const files = [...trialFiles({ paths }, io)];
   const unreadable = gatherReadable(files, over, repeats, io, { limitsFiles });
-  const mixed = repeats.twoLots;
-  if (mixed !== null) {
-    const [[one, first], [other, second]] = mixed;
-    io.err(
-      `tallytare: ${harmless(first)} is of lot ${harmless(one)} and ${harmless(second)} of lot ${harmless(other)}; the scatter of lots is not that of trials: give trials of one lot\n`,
-    );
+  const { noRepeat } = repeats;
+  if (noRepeat !== null) {
+    io.err(`tallytare: ${harmless(noRepeatWords(noRepeat))}\n`);
     return EXIT.unreadable;
   }
   const result = repeats.result();
@@ -78,7 +81,7 @@ export const precisionCommand: Define = (program, io, done) => {
     .addOption(new Option('--format <format>', 'how to print').choices(PRECISION_FORMATS).default('text'))
     .addHelpText(
       'after',
-      '\nExit codes: 0 done; 3 a file could not be read, lots are mixed, or nothing repeats;\n4 wrong usage; 5 anything else.\n\nExample:\n  tallytare precision examples/pool --write precision.yaml',
+      '\nExit codes: 0 done; 3 a file could not be read, the trials are of two\nlots or coverages, or nothing repeats;\n4 wrong usage; 5 anything else.\n\nExample:\n  tallytare precision examples/pool --write precision.yaml',
     )
     .action((files: string[], options: PrecisionOptions) => done(precision(files, options, io)));
 };

@@ -1,4 +1,4 @@
-import type { FigurePrecision, RepeatedTrials } from '../pool/precision.ts';
+import type { FigurePrecision, NoRepeat, RepeatedTrials } from '../pool/precision.ts';
 import type { Component } from '../statistics/nested.ts';
 import { asDecimal } from '../uncertainty/decimal.ts';
 import { wrap } from './columns.ts';
@@ -23,8 +23,22 @@ const nameOf = ({ title, of, unit }: FigurePrecision): string => {
   return harmless(`${title}${of === null ? '' : `, ${of}`}${word === '' ? '' : `, ${word}`}`);
 };
 
+/** Why trials do not repeat each other. */
+export function noRepeatWords({ by, of: [[one, first], [other, second]] }: NoRepeat): string {
+  return by === 'lot'
+    ? `${first} is of lot ${one} and ${second} of lot ${other}; the scatter of lots is not that of trials: give trials of one lot`
+    : `${first} was printed at ${one} % coverage and ${second} at ${other} %; they do not repeat each other: give trials at one coverage`;
+}
+
 /** What is to be known before the numbers are used. */
-export function precisionRemarks({ lot, trials, machines, unnamed, figures }: RepeatedTrials): string[] {
+export function precisionRemarks({
+  lot,
+  trials,
+  machines,
+  unnamed,
+  papers,
+  figures,
+}: RepeatedTrials): string[] {
   const loose = figures.some(({ scatter }) => (scatter.whole?.freedom ?? 0) < 8);
   return [
     ...(lot === null
@@ -35,6 +49,9 @@ export function precisionRemarks({ lot, trials, machines, unnamed, figures }: Re
       : machines < 2
         ? ['One machine: how machines differ is not in these numbers.']
         : []),
+    ...(papers > 1
+      ? ['Paper or two-sided share are not the same in all trials: what that does is in these numbers.']
+      : []),
     ...(loose
       ? ['Fewer than 8 degrees of freedom: the standard deviation itself is known to a quarter at best.']
       : []),

@@ -33,6 +33,8 @@ export interface RepeatedTrials {
   readonly operators: number;
   /** Trials that do not name their machine: with any, machines cannot be told apart. */
   readonly unnamed: number;
+  /** Kinds of paper and two-sided shares that were printed. */
+  readonly papers: number;
   readonly figures: readonly FigurePrecision[];
   /** Figures of which too few values repeat. */
   readonly tooFew: readonly string[];
@@ -53,13 +55,18 @@ interface Series {
   readonly values: Value[];
 }
 
-/** Lots of trials that were given together, though precision asks for one. */
-export type TwoLots = readonly [[lot: string, file: string], [lot: string, file: string]];
+/** Two trials that do not repeat each other, and what they are of: two lots, or two coverages in percent. */
+export interface NoRepeat {
+  readonly by: 'lot' | 'coverage';
+  readonly of: readonly [[what: string, file: string], [what: string, file: string]];
+}
 
 /** What is kept of judged trials of one lot, taken in one after the other. */
 export class Repeats {
   private readonly series = new Map<string, Series>();
   private readonly lots = new Map<string, string>();
+  private readonly coverages = new Map<string, string>();
+  private readonly papers = new Set<string>();
   private readonly machines = new Set<string>();
   private readonly operators = new Set<string>();
   private trials = 0;
@@ -69,6 +76,9 @@ export class Repeats {
     // A cartridge is of its own lot, else of the trial's.
     const lots = [trial.data.lot?.id ?? null, ...trial.run.cartridges.map(({ lot }) => lot)];
     for (const lot of lots) if (lot !== null && !this.lots.has(lot)) this.lots.set(lot, file);
+    const coverage = coverageOf(trial);
+    if (coverage !== null && !this.coverages.has(coverage)) this.coverages.set(coverage, file);
+    this.papers.add(paperOf(trial));
     const [machine, operator] = [machineOf(trial), operatorOf(trial)];
     this.trials += 1;
     if (machine === null) this.unnamed += 1;
@@ -94,10 +104,16 @@ export class Repeats {
     }
   }
 
-  /** Two of the lots, where the trials are of more than one. */
-  get twoLots(): TwoLots | null {
-    const [first, second] = this.lots;
-    return first && second ? [first, second] : null;
+  /** Why the trials do not repeat each other; null where nothing speaks against it. */
+  get noRepeat(): NoRepeat | null {
+    for (const [by, known] of [
+      ['lot', this.lots],
+      ['coverage', this.coverages],
+    ] as const) {
+      const [first, second] = known;
+      if (first && second) return { by, of: [first, second] };
+    }
+    return null;
   }
 
   /** The scatter of each figure; machines and operators are told apart where every trial names them. */
@@ -129,6 +145,7 @@ export class Repeats {
       machines: this.machines.size,
       operators: this.operators.size,
       unnamed: this.unnamed,
+      papers: this.papers.size,
       figures,
       tooFew,
     };
@@ -137,3 +154,14 @@ export class Repeats {
 
 const operatorOf = ({ data: { trial } }: Trial): string | null =>
   typeof trial === 'string' ? null : (trial.operator ?? null);
+
+/** The coverage of a trial by its slots, in percent; null where it is not told. */
+function coverageOf({ run: { coverages } }: Trial): string | null {
+  const told = [...coverages].flatMap(([slot, { measured }]) =>
+    measured === null ? [] : [`${slot === null ? '' : `${slot} `}${measured.value.toFixed()}`],
+  );
+  return told.length === 0 ? null : told.toSorted().join(', ');
+}
+
+const paperOf = ({ run: { paper, duplexShare } }: Trial): string =>
+  [paper.width, paper.height, paper.grammage, duplexShare.value].map((one) => one.toFixed()).join(' ');

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { type Files, type Ran, run } from '../run.ts';
 
 /*
- * Toner against coverage as a session has it. The lines are checked by hand or by numpy, beside each check; those of the
+ * Toner against coverage, from trials to the printed forecast. The lines are checked by hand or by numpy, beside each check; those of the
  * examples are shown in the manual, and in tests/published/line-fit.test.ts the line is held against published ones.
  */
 

@@ -68,6 +68,23 @@ describe('precision', () => {
     expect(precision(other).code).toBe(3);
   });
 
+  test('two coverages are refused: they do not repeat each other', () => {
+    const other = {
+      ...LOT,
+      'e.yaml': trial('Wren', 850, 'coverage: 12 %\n'),
+      'f.yaml': trial('Wren', 850, 'coverage: 5.0 %\n'),
+    };
+    const { code, err, out } = precision(other);
+    expect([code, out]).toEqual([3, '']);
+    expect(err).toContain('e.yaml was printed at 12 % coverage and f.yaml at 5 %');
+  });
+
+  test('another paper, or two-sided share, is said', () => {
+    const said = 'Paper or two-sided share';
+    expect(precision(LOT).out).not.toContain(said);
+    expect(precision({ ...LOT, 'e.yaml': trial('Wren', 850, 'duplex_share: 40 %\n') }).out).toContain(said);
+  });
+
   test('one trial repeats nothing, and nothing is written of it', () => {
     const one = { 'a.yaml': trial('Teal', 840) };
     expect(precision(one).out).toContain('No figure repeats');
