@@ -123,8 +123,8 @@ export interface LimitRow {
   readonly margin: string;
   /** What a miss does, where it does not fail what was tried. */
   readonly effect: string;
-  /** Why it is open, and what would decide it. */
-  readonly why: string | null;
+  /** Why it is open, and what would decide it; what its uncertainty is of. */
+  readonly notes: readonly string[];
   /** SVG */
   readonly strip: string;
   /** What the strip spans, where it does not begin at zero. */

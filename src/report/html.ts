@@ -212,7 +212,7 @@ const limitsHtml = ({ rows, folded }: Limits): string =>
     ...(folded === null ? [] : ['</div>']),
   ].join('\n');
 
-function limitHtml({ outcome, name, value, agreed, margin, effect, why, strip, scale }: LimitRow): string {
+function limitHtml({ outcome, name, value, agreed, margin, effect, notes, strip, scale }: LimitRow): string {
   const part = (kind: string, text: string): string =>
     text === '' ? '' : `<span class="${kind}">${told(text)}</span> `;
   return [
@@ -223,7 +223,7 @@ function limitHtml({ outcome, name, value, agreed, margin, effect, why, strip, s
     `<span class="agreed">${told(agreed)}</span> `,
     part('margin', margin),
     `<div class="bar">${strip}${part('scale', scale)}</div>`,
-    ...(why === null ? [] : [`<p class="why">${told(why)}</p>`]),
+    ...notes.map((note) => `<p class="note">${told(note)}</p>`),
     '</li>',
   ].join('');
 }

@@ -58,7 +58,7 @@ ol.limits .agreed, ol.limits .margin { grid-column: 3; font-size: .85rem; }
 ol.limits .margin, ol.limits .effect, ol.limits .scale { color: var(--quiet); }
 ol.limits .bar { grid-column: 4; grid-row: 1 / span 3; }
 ol.limits .scale { font-size: .8rem; }
-ol.limits .why { grid-column: 2 / -1; margin: .3rem 0 0; }
+ol.limits .note { grid-column: 2 / -1; margin: .3rem 0 0; }
 ol.limits li.missed { border-left: 6px double var(--ink); padding-left: .6rem; }
 summary { cursor: pointer; padding: .35rem 0; font-weight: 600; }
 .swatch { display: inline-block; vertical-align: -.25em; border: 1px solid var(--line); }
@@ -122,7 +122,7 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   ol.limits li { grid-template-columns: 1fr auto; }
   ol.limits .outcome { grid-column: 2; grid-row: 1; }
   ol.limits .name { grid-column: 1; grid-row: 1; font-weight: 600; }
-  ol.limits .value, ol.limits .agreed, ol.limits .margin, ol.limits .bar, ol.limits .why { grid-column: 1 / -1; grid-row: auto; }
+  ol.limits .value, ol.limits .agreed, ol.limits .margin, ol.limits .bar, ol.limits .note { grid-column: 1 / -1; grid-row: auto; }
   body { padding: 1.25rem 1rem 2rem; }
   h1 { font-size: 1.4rem; }
   nav ul { columns: 1; }

@@ -16,6 +16,7 @@ import type { Trend } from '../pool/trend.ts';
 import { SIGNALS } from '../output/pool-text.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Report, type Section, table } from './content.ts';
+import { probabilityPicture } from './pictures/probability.ts';
 import { trendPicture } from './pictures/trend.ts';
 import { yieldsPicture } from './pictures/yields.ts';
 import type { Made } from './trial-report.ts';
@@ -129,6 +130,7 @@ function groupSection(group: Group, cartridges: readonly PooledCartridge[], cove
       ...belowClaim(group, cartridges),
       { kind: 'facts', pairs: groupFacts(group) },
       ...yieldsPicture(group, cartridges),
+      ...probabilityPicture(group, cartridges),
       ...table(
         'Yield at reference of every cartridge',
         [

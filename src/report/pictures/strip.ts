@@ -1,3 +1,4 @@
+import { expandedOf } from '../../checks/near-limits.ts';
 import { isDerived } from '../../figures/figure.ts';
 import { guardBand, type Outcome } from '../../judge/decide.ts';
 import type { Judged } from '../../judge/judge.ts';
@@ -5,7 +6,7 @@ import type { Decision } from '../../judge/limits.ts';
 import { SEVERITY } from '../../trial/catalogue.ts';
 import { escaped } from '../escape.ts';
 import { agreedText, amount } from '../figure-words.ts';
-import { withUnit } from '../values.ts';
+import { judgedValue } from '../values.ts';
 import { ACCENT, BAND, INK, PAPER, tick } from './draw.ts';
 
 /**
@@ -29,16 +30,17 @@ interface Drawn {
   readonly guard: number;
 }
 
-function drawn({ derived, limit, outcome }: Judged, decision: Decision): Drawn {
+function drawn(judged: Judged, decision: Decision): Drawn {
+  const { derived, limit, outcome, repeated } = judged;
   const result = isDerived(derived.result) ? derived.result : null;
   return {
     outcome,
     value: result?.value.toNumber() ?? null,
-    U: result?.u.times(2).toNumber() ?? 0,
+    U: result === null ? 0 : expandedOf(judged, result).toNumber(),
     bound: result?.bound ?? 'exact',
     min: limit.min?.toNumber() ?? null,
     max: limit.max?.toNumber() ?? null,
-    guard: result === null ? 0 : guardBand(result, decision).toNumber(),
+    guard: result === null ? 0 : guardBand(result, decision, repeated).toNumber(),
   };
 }
 
@@ -173,7 +175,7 @@ interface Labels {
 /** The strip of the first screen, with everything in it labelled. */
 export function largeStrip(judged: Judged, decision: Decision, described: Described): string {
   const { derived, limit } = judged;
-  const { unit, result } = derived;
+  const { unit } = derived;
   const { min, max } = drawn(judged, decision);
   const agreed = agreedText(judged);
   const edge = (at: number | null, word: string): (readonly [number, string])[] =>
@@ -181,7 +183,7 @@ export function largeStrip(judged: Judged, decision: Decision, described: Descri
   const two = min !== null && max !== null;
   const one = min ?? max;
   return large(drawn(judged, decision), scaleOf([judged], decision), described, {
-    value: isDerived(result) ? withUnit({ ...derived, result }) : 'no value yet',
+    value: judgedValue(judged) ?? 'no value yet',
     edges: two
       ? [...edge(min, 'at least'), ...edge(max, 'at most')]
       : one === null
