@@ -74,7 +74,13 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
       : []),
     ...(group.betweenMachineSd && group.withinMachineSd
       ? [
-          ...line('between machines', pages(group.betweenMachineSd), 'standard deviation'),
+          ...line(
+            'between machines',
+            group.betweenMachineSd.isZero() ? 'none' : pages(group.betweenMachineSd),
+            group.betweenMachineSd.isZero()
+              ? 'not distinguishable from the scatter within a machine'
+              : 'standard deviation',
+          ),
           ...line('within a machine', pages(group.withinMachineSd), 'standard deviation'),
         ]
       : []),

@@ -1,4 +1,4 @@
-import { list, figureWords, shortest, type Words } from './said.ts';
+import { list, figureWords, shortest, wordless, type Words } from './said.ts';
 
 /** What a good supervisor would say of a judged trial. */
 export const CHECK_WORDS = {
@@ -97,7 +97,7 @@ export const CHECK_WORDS = {
     mend: 'Weigh the cartridge before and after, or give its fill_mass once it is exhausted.',
   }),
   'within-uncertainty': ({ figure, of, stat, margin, U, unit, repeated, probability }) => ({
-    say: `${figureWords(figure, of, stat)} is ${shortest(margin)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
+    say: `${figureWords(figure, of, stat)} is ${Number(margin) === 0 ? 'at its limit, and has an' : `${shortest(margin)}${wordless(unit)} from its limit, less than its`} uncertainty of ${shortest(U)}${wordless(unit)}: the true value keeps to the limit with a probability of ${probability}.`,
     mend: `${repeated ? 'Another trial' : 'A finer instrument or a longer run'} would tell; the guarded rule would leave this open.`,
   }),
   'events-few': ({ figure, of, stat, lower, upper }) => ({
