@@ -146,12 +146,27 @@ export interface InspectionFinding {
   readonly note: string | null;
 }
 
-/** A checkpoint inside a run. */
-export interface Batch {
+/** What pages were printed under. */
+export interface Conditions {
+  readonly paper: Paper;
+  /** Share of the pages on two-sided sheets, or of the sheets, between 0 and 1. */
+  readonly duplexShare: Measured;
+  /** Coverage of a slot, in percent of the page. */
+  readonly coverage: (slot: string | null) => Reading;
+  /** Coverages as the file gives them, by slot. */
+  readonly coverages: ReadonlyMap<string | null, Reading>;
+}
+
+/** A checkpoint inside a run; its conditions are the run's own objects where it has none of its own. */
+export interface Batch extends Conditions {
   readonly path: Path;
   readonly end: Reading;
   /** g, of the waste container */
   readonly containerMass: Reading;
+  /** g, of the cartridge in a slot; those that were weighed. */
+  readonly cartridgeMasses: ReadonlyMap<string | null, Reading>;
+  /** Printed on this meter, not of the trial. */
+  readonly other: boolean;
   readonly started: Time | null;
   readonly finished: Time | null;
 }
@@ -176,23 +191,16 @@ export interface Paper {
 }
 
 /** One run in one machine: the candidate's, or the reference's. */
-export interface Run {
+export interface Run extends Conditions {
   /** Where it stands: [] for the candidate, ['reference'] for the reference. */
   readonly path: Path;
   /** Null where the file does not say, and for the reference. */
   readonly started: Time | null;
   readonly finished: Time | null;
   readonly meter: Meter;
-  readonly paper: Paper;
-  /** Share of the pages on two-sided sheets, or of the sheets, between 0 and 1. */
-  readonly duplexShare: Measured;
   readonly duplexBasis: 'pages' | 'sheets';
   readonly containers: readonly WasteContainer[];
   readonly cartridges: readonly Cartridge[];
-  /** Coverage of a slot, in percent of the page. */
-  coverage(slot: string | null): Reading;
-  /** Coverages as the file gives them, by slot. */
-  readonly coverages: ReadonlyMap<string | null, Reading>;
   /** Toner per page at zero coverage, in mg; null where the file has none. */
   nonImageUsage(slot: string | null): Reading | null;
   readonly ambient: readonly AmbientReading[];

@@ -1,6 +1,7 @@
 import { printsSchema } from './prints.ts';
 import {
   filled,
+  flag,
   key,
   mass,
   must,
@@ -74,17 +75,23 @@ const milligrams = quantity({ unit: 'mg', least: 0 });
 export const nonImageUsageSchema = () =>
   oneOf(milligrams, () => z.record(slotName(), z.nullable(milligrams())));
 
+const paperSize = (unless: string) =>
+  key(`Paper size: a name, or its width and height. ${unless} unless said.`, () =>
+    oneOf(word(PAPER_SIZES), () =>
+      section({
+        width: must('Width, in mm.', positive({ unit: 'mm' })),
+        height: must('Height, in mm.', positive({ unit: 'mm' })),
+      }),
+    ),
+  );
+
+const paperGrammage = (unless: string) =>
+  key(`Mass of the paper per area, in g/m²; ${unless} unless said.`, positive({ unit: 'g/m²' }));
+
 export const paperSchema = () =>
   section({
-    size: key('Paper size: a name, or its width and height. A4 unless said.', () =>
-      oneOf(word(PAPER_SIZES), () =>
-        section({
-          width: must('Width, in mm.', positive({ unit: 'mm' })),
-          height: must('Height, in mm.', positive({ unit: 'mm' })),
-        }),
-      ),
-    ),
-    grammage: key('Mass of the paper per area, in g/m²; 80 unless said.', positive({ unit: 'g/m²' })),
+    size: paperSize('A4'),
+    grammage: paperGrammage('80'),
     sheets_used: key('Sheets counted as used.', quantity({ unit: 'sheet', whole: true, least: 0 })),
   });
 
@@ -166,6 +173,12 @@ export const ambientSchema = () =>
     }),
   );
 
+/** A mass in grams, or a list of weighings, for every slot; of a cartridge without a slot the mass alone. */
+const cartridgeMassSchema = () => oneOf(mass, () => z.record(slotName(), z.nullable(mass())));
+
+const batchPaperSchema = () =>
+  section({ size: paperSize('As the run'), grammage: paperGrammage('as the run') });
+
 export const batchesSchema = () =>
   z.array(
     section({
@@ -175,6 +188,23 @@ export const batchesSchema = () =>
       container_mass: key(
         'Mass of the waste container at that point, in g; or a list, where it was weighed several times.',
         mass,
+      ),
+      cartridge_mass: key(
+        'Mass of the cartridges at that point, in g, by slot; of a cartridge without a slot its mass alone.',
+        () => cartridgeMassSchema(),
+      ),
+      coverage: key(
+        'Coverage of its pages, where it is not that of the run: one value, one with its tolerance, or a map by slot. A slot that is not named has the run’s.',
+        () => coverageSchema(),
+      ),
+      duplex_share: key(
+        'Share of its pages on two-sided sheets, in percent, where it is not that of the run.',
+        percentage,
+      ),
+      paper: key('Paper it was printed on, where it is not that of the run.', () => batchPaperSchema()),
+      other: key(
+        'true for pages that are not of the trial: they wear cartridges and fill the container, and count in no figure of the pages of the trial.',
+        flag,
       ),
       note: key('Anything worth keeping.', text),
     }),
