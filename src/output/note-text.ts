@@ -12,6 +12,7 @@ import { padStart, wrap } from './columns.ts';
 import { foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
 import type { Paint } from './paint.ts';
+import { printOf } from './text-prints.ts';
 import { nameOf, rows } from './text-figures.ts';
 import { limitText, marginText } from './text-limits.ts';
 import { messageOf, wordsOf } from './words.ts';
@@ -117,9 +118,9 @@ export function askWords({ path, unit, option }: Ask, { when, batch, meter }: Ne
 function partOf([section, index, entry]: Path, { run, data }: Trial): string {
   if (section === 'prints' && index === 'by_eye') {
     const seen = run.prints.byEye?.[Number(entry)];
-    return seen === undefined
-      ? ''
-      : ` (${[seen.attribute, seen.slot].filter((one) => one !== null).join(', ')})`;
+    if (seen === undefined) return '';
+    const of = [seen.attribute, seen.slot, printOf(seen)].filter(Boolean).join(', ');
+    return ` (${of} print against the ${seen.against}${seen.by === null ? '' : `, ${seen.by} looks`})`;
   }
   if (typeof index !== 'number') return '';
   if (section === 'cartridges') {
@@ -185,7 +186,11 @@ function refusalWords(refusal: Refusal): string {
         ? 'the trial lists no cartridges with a slot; list them first, as in "cartridges: [{slot: black, serial: K-1}]". Nothing was written.'
         : `no cartridge is in a slot "${refusal.slot}"; the slots are ${list(refusal.slots, 'and')}. Nothing was written.`;
     case 'already-read':
-      return `${dotted(refusal.path)} is read already: ${refusal.is}. If that was wrong, --correct writes ${refusal.value} and keeps the old one as a comment. Nothing was written.`;
+      return `${dotted(refusal.path)} is read already: ${refusal.is}. If that was wrong, --correct writes ${refusal.value} and keeps the old one as a comment.${
+        dotted(refusal.path).includes('prints.by_eye')
+          ? ' Another print is told apart by --slot, --stage or --batch, another person by --by.'
+          : ''
+      } Nothing was written.`;
     case 'nothing-new':
       return `${dotted(refusal.path)} stands there already. Nothing was written.`;
   }
