@@ -11,6 +11,7 @@ import { CAUTIONS } from './cautions.ts';
 import { padStart, wrap } from './columns.ts';
 import { foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
+import { openReadings } from './open-readings.ts';
 import type { Paint } from './paint.ts';
 import { printOf } from './text-prints.ts';
 import { nameOf, rows } from './text-figures.ts';
@@ -60,7 +61,7 @@ function meaningLines(file: string, meaning: Meaning, paint: Paint): string[] {
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', warnings, paint),
     ...section(notes.length > 1 ? 'NOTES' : 'NOTE', notes, paint),
     '',
-    ...wrap(harmless(nextWords(next, file))),
+    ...wrap(harmless(nextWords(next, file, meaning.trial))),
   ];
 }
 
@@ -74,7 +75,7 @@ function rateWords({ now, before, stretches }: NonNullable<Meaning['rate']>): st
 }
 
 /** What comes next in the order of the work, in a sentence. */
-function nextWords({ when, batch, meter, asks }: Next, file: string): string {
+function nextWords({ when, batch, meter, asks }: Next, file: string, trial: Trial): string {
   const to = meter === null ? '' : meter.toFixed();
   switch (when) {
     case 'batch':
@@ -85,7 +86,10 @@ function nextWords({ when, batch, meter, asks }: Next, file: string): string {
       return `Every reading is there. "tallytare verdict ${file}" says what it comes to.`;
     default:
       return `Next${when === 'before' ? ', before the run' : ''}: ${list(
-        asks.map(({ path }) => dotted(path)),
+        openReadings(
+          asks.map(({ path }) => path),
+          trial,
+        ).map(({ words }) => words),
         'and',
       )}.`;
   }
@@ -110,25 +114,30 @@ export function askWords({ path, unit, option }: Ask, { when, batch, meter }: Ne
     case 'humidity':
       return `Relative humidity of the air${of}`;
     default:
-      return `${dotted(path)}${partOf(path, trial)}${path.at(-1) === 'severity' ? `, ${list(SEVERITIES)}` : of}`;
+      return path.at(-1) === 'severity'
+        ? `${judgedAt(path, trial)}: ${list(SEVERITIES)}`
+        : `${dotted(path)}${cartridgeOf(path, trial)}${of}`;
   }
 }
 
-/** The cartridge or the part that a reading is of. */
-function partOf([section, index, entry]: Path, { run, data }: Trial): string {
-  if (section === 'prints' && index === 'by_eye') {
+/** What is judged there, by eye. */
+function judgedAt(path: Path, { run, data }: Trial): string {
+  const [section, list, entry] = path;
+  if (section === 'prints' && list === 'by_eye') {
     const seen = run.prints.byEye?.[Number(entry)];
-    if (seen === undefined) return '';
-    const of = [seen.attribute, seen.slot, printOf(seen)].filter(Boolean).join(', ');
-    return ` (${of} print against the ${seen.against}${seen.by === null ? '' : `, ${seen.by} looks`})`;
+    if (seen === undefined) return dotted(path);
+    const of = [seen.attribute, seen.slot, `${printOf(seen)} print`.trim()].filter(Boolean).join(', ');
+    return `By eye, ${of} against the ${seen.against}${seen.by === null ? '' : ` (${seen.by} looks)`}`;
   }
-  if (typeof index !== 'number') return '';
-  if (section === 'cartridges') {
-    const name = run.cartridges[index]?.name ?? null;
-    return name === null ? '' : ` (${name})`;
-  }
-  const found = section === 'inspection' ? data.inspection?.[index] : undefined;
-  return found?.part == null ? '' : ` (${found.part})`;
+  const found = section === 'inspection' ? data.inspection?.[Number(list)] : undefined;
+  const named = [found?.part, found?.slot, found?.stage].filter((one) => one != null);
+  return named.length === 0 ? dotted(path) : `Look at: ${named.join(', ')}`;
+}
+
+/** The cartridge that a reading is of. */
+function cartridgeOf([section, index]: Path, { run }: Trial): string {
+  const name = section === 'cartridges' ? run.cartridges[Number(index)]?.name : null;
+  return name == null ? '' : ` (${name})`;
 }
 
 /** What would be asked, where nobody can be asked. */
@@ -138,11 +147,11 @@ export function wouldAsk(file: string, next: Next, trial: Trial): string {
   );
   const widest = Math.max(0, ...options.map((option) => option.length));
   const lines = [
-    ...wrap(harmless(nextWords(next, file))),
+    ...wrap(harmless(nextWords(next, file, trial))),
+    ...careFor(next),
     ...next.asks.flatMap((ask, index) =>
       wrap(harmless(askWords(ask, next, trial)), `  ${(options[index] ?? '').padEnd(widest)}  `),
     ),
-    ...careFor(next),
   ];
   return `${lines.join('\n')}\n`;
 }

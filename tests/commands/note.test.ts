@@ -190,7 +190,7 @@ describe('prints judged by eye', () => {
     const asked = (...lines: string[][]): string =>
       run(['note', 't.yaml'], { 't.yaml': notes(PLANNED, ...lines).text }).out.replace(/\s+/g, ' ');
     expect(run(['note', 't.yaml'], { 't.yaml': PLANNED }).out.replace(/\s+/g, ' ')).toMatch(
-      /--tare .*--reading prints\.by_eye\[2\]\.severity= prints\.by_eye\[2\]\.severity \(background, first print against the reference\), none, minor, major or critical --meter/,
+      /--tare .*--reading prints\.by_eye\[2\]\.severity= By eye, background, first print against the reference: none, minor, major or critical --meter/,
     );
     expect(asked(START)).not.toContain('by_eye');
     const after = asked(START, ['--end', '--meter', '47902', '--final', '761']);
