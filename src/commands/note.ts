@@ -143,8 +143,8 @@ function askAll(file: string, clock: string | null, io: Io): number {
   if (next.asks.length === 0) io.out(wouldAsk(file, next, trial));
   let meter: string | null = null;
   for (const ask of next.asks) {
-    // Nothing says which batch a container was weighed at.
-    if (ask.option === 'container' && meter === null) continue;
+    // Nothing says yet which batch a container was weighed at, or whose prints these are.
+    if (ask.ofBatch && meter === null) continue;
     const answer = answerTo(
       ask,
       `${harmless(askWords(ask, next, trial))}: `,
@@ -187,22 +187,27 @@ export const noteCommand: Define = (program, io, done) => {
     .description('write down a reading at the machine, as it is taken')
     .argument('<file>', 'the trial')
     .option('--meter <reading>', 'the meter: at the end of a batch, or of what else is noted')
-    .option('--container <mass>', 'mass of the waste container at the end of a batch, in g')
+    .option('--container <mass>', 'mass of the waste container at the end of a batch, in g', collect)
     .option('--started <time>', 'when that batch began')
     .option('--temperature <°C>', 'temperature of the air, beside anything or alone')
     .option('--humidity <percent>', 'relative humidity of the air')
     .option('--start', 'the run begins: --meter, --tare')
-    .option('--tare <mass>', 'mass of the empty waste container, in g')
+    .option('--tare <mass>', 'mass of the empty waste container, in g', collect)
     .option('--end', 'the run is over: --meter, --final')
-    .option('--final <mass>', 'mass of the waste container after the run, in g')
+    .option('--final <mass>', 'mass of the waste container after the run, in g', collect)
     .option('--event <kind>', 'something happened: jam, misfeed, stop, error, shake, service, …')
-    .option('--slot <slot>', 'the slot an event or a finding is of')
-    .option('--text <words>', 'a few words to an event, a finding or a batch')
+    .option('--slot <slot>', 'the slot an event, a finding or a print is of')
+    .option('--text <words>', 'a few words to an event, a finding, a print or a batch')
     .option('--finding <part>', 'a part was looked at: --severity, --stage')
     .option('--severity <word>', 'none, minor, major or critical')
-    .option('--stage <word>', 'delivery, before, during or after the run')
+    .option('--print <attribute>', 'a print was judged by eye: --grade; background, streaks, …')
+    .option('--grade <word>', 'none, minor, major or critical')
+    .option('--stage <word>', 'of a finding: delivery, before, during, after; of a print: first, last')
+    .option('--batch <n>', 'the batch a print is from')
+    .option('--against <word>', 'what a print is held against: reference or first')
+    .option('--photo <file>', 'a photo of a finding or a print')
     .option('--exhausted <slot>', 'the cartridge in a slot is exhausted: --meter, --by')
-    .option('--by <word>', 'how that showed: stop or fade')
+    .option('--by <word>', 'how that showed: stop or fade; of a print: who looked at it')
     .option('--fitted <key=value,…>', 'the cartridge in its place: serial, start_mass, lot')
     .option('--reading <name=value>', 'any reading by its name; may be given again', collect)
     .option('--at <time>', 'when it was, as 2026-03-09T09:10 or 9:10; now unless said')
@@ -211,7 +216,8 @@ export const noteCommand: Define = (program, io, done) => {
     .addHelpText(
       'after',
       `
-A bare number is in the unit of its key. Without options it asks for what comes
+A bare number is in the unit of its key. A mass weighed several times is a list
+(1069g,1070g,1069g), or its option is given again. Without options it asks for what comes
 next, one reading at a time, empty for later; where nobody can be asked it says
 what it would ask. What the rules refuse is not written.
 
@@ -226,7 +232,8 @@ Examples:
   tallytare note lot-k20.yaml --exhausted black --meter 55340 --by stop \\
       --fitted serial=K20-0117,start_mass=812g
   tallytare note lot-k20.yaml --finding fuser --severity none --stage after
-  tallytare note lot-k20.yaml --end --meter 65902 --final 1070g`,
+  tallytare note lot-k20.yaml --print background --grade none --stage last
+  tallytare note lot-k20.yaml --end --meter 65902 --final 1069g,1070g,1069g`,
     )
     .action((file: string, options: NoteOptions) => done(note(file, options, io)));
 };

@@ -8,7 +8,8 @@ import { harmless } from '../output/harmless.ts';
 import { CARRIED, type Carried, newTrial, type NewTrial, OWN_COMMENT } from '../output/new-trial.ts';
 import { messageOf } from '../output/words.ts';
 import { readTrial } from '../trial/read.ts';
-import { readSource } from '../text/source.ts';
+import { dataAt } from '../note/change.ts';
+import { type Data, readSource } from '../text/source.ts';
 import { scalar } from '../text/yaml-scalar.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
@@ -73,9 +74,18 @@ function begun(file: string | undefined, options: StartOptions, io: Io): number 
     title: options.title ?? titleOf(options),
     slots,
     limits: options.limits ?? [],
+    operator: options.operator ?? earlier?.operator,
+    target: planned(options, earlier?.target ?? new Map()),
+    cartridge: (slot) => {
+      const known = earlier?.cartridges.get(slot) ?? {};
+      // A life in pages is that of a drum or a belt: what is said of the cartridges is not said of it.
+      const anew = known.life === undefined ? options.ratedYield : undefined;
+      return anew === undefined ? known : { ...known, ratedYield: anew };
+    },
     carried: without(earlier?.carried ?? new Map(), options),
     capacity: earlier?.capacity,
     from: options.from ?? null,
+    alsoTaken: earlier === null ? [] : alsoTaken(earlier, options, slots),
   };
   const text = fitting(trial, target, io);
   refuseFaulty(text, target, io);
@@ -112,6 +122,28 @@ function fitting(trial: NewTrial, target: string, io: Io): string {
   return newTrial({ ...trial, carried: new Map([...trial.carried, ['limits', later]]) });
 }
 
+/** Options that say what is planned, by their keys. */
+const TARGET = { pages: 'pages', batch: 'batch', hoursPerDay: 'hours_per_day', claim: 'claim' } as const;
+
+/** What is planned: as in an earlier trial, but for what an option says anew. */
+function planned(options: StartOptions, earlier: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
+  const said = Object.entries(TARGET).flatMap(([option, key]) => {
+    const value = options[option as keyof typeof TARGET];
+    return value === undefined ? [] : [[key, scalar(value)] as const];
+  });
+  return new Map([...earlier, ...said]);
+}
+
+/** Values that are taken over, where no option says them anew. */
+function alsoTaken(earlier: Earlier, options: StartOptions, slots: readonly string[]): string[] {
+  const kept = slots.length === 0 ? [null] : slots;
+  const rated = kept.some((slot) => earlier.cartridges.get(slot)?.ratedYield !== undefined);
+  return [
+    ...(earlier.operator !== undefined && options.operator === undefined ? ['operator'] : []),
+    ...(rated && options.ratedYield === undefined ? ['rated yields'] : []),
+  ];
+}
+
 const titleOf = ({ lot, machine }: StartOptions): string =>
   [lot === undefined ? 'New trial' : `Lot ${lot}`, machine && `in ${machine}`].filter(Boolean).join(' ');
 
@@ -129,17 +161,24 @@ interface Earlier {
   readonly carried: ReadonlyMap<Carried, readonly string[]>;
   readonly slots: readonly string[];
   readonly capacity: string | undefined;
+  readonly operator: string | undefined;
+  /** Keys of its target, and their values as YAML. */
+  readonly target: ReadonlyMap<string, string>;
+  /** What its first cartridge of each slot says for any other. */
+  readonly cartridges: ReadonlyMap<string | null, { readonly ratedYield?: string; readonly life?: string }>;
 }
 
 /** An option says it anew. */
 function without(
   carried: ReadonlyMap<Carried, readonly string[]>,
-  { coverage, duplexShare, slots }: StartOptions,
+  options: StartOptions,
 ): ReadonlyMap<Carried, readonly string[]> {
+  const { coverage, duplexShare, slots } = options;
   const anew: readonly (readonly [Carried, unknown])[] = [
     ['coverage', coverage ?? slots],
     ['non_image_usage', slots],
     ['duplex_share', duplexShare],
+    ['target', Object.keys(TARGET).some((option) => options[option as keyof typeof TARGET] !== undefined)],
   ];
   return new Map([...carried].filter(([name]) => !anew.some(([one, said]) => one === name && said)));
 }
@@ -182,7 +221,37 @@ function earlierTrial(file: string, target: string, io: Io): Earlier {
     carried,
     slots: [...new Set(trial.run.cartridges.flatMap(({ slot }) => slot ?? []))],
     capacity: (Array.isArray(waste) ? waste[0] : waste)?.capacity?.text,
+    operator: (typeof trial.data.trial === 'string' ? null : trial.data.trial.operator) ?? undefined,
+    target: targetIn(source.data),
+    cartridges: cartridgesIn(trial),
   };
+}
+
+/** What an earlier trial planned, as it is written. */
+function targetIn(data: Data): ReadonlyMap<string, string> {
+  const target = dataAt(data, ['target']);
+  if (target == null || typeof target !== 'object') return new Map();
+  return new Map(
+    Object.entries(target).flatMap(([key, value]) => {
+      if (typeof value === 'string') return [[key, scalar(value)] as const];
+      if (value === null) return [];
+      const inside = Object.entries(value).flatMap(([name, one]) =>
+        typeof one === 'string' ? [`${name}: ${scalar(one)}`] : [],
+      );
+      return [[key, `{${inside.join(', ')}}`] as const];
+    }),
+  );
+}
+
+function cartridgesIn({ run, data }: Trial): Earlier['cartridges'] {
+  const found = new Map<string | null, { ratedYield?: string; life?: string }>();
+  for (const { slot, path } of run.cartridges) {
+    const own = data.cartridges?.[path.at(-1) as number];
+    const { ratedYield = own?.rated_yield?.text, life = own?.life === 'pages' ? own.life : undefined } =
+      found.get(slot) ?? {};
+    found.set(slot, { ...(ratedYield == null ? {} : { ratedYield }), ...(life == null ? {} : { life }) });
+  }
+  return found;
 }
 
 /** The limits files a trial names, as they are found from another folder. */
@@ -249,7 +318,7 @@ export const startCommand: Define = (program, io, done) => {
     .addOption(
       new Option(
         '--from <file>',
-        'take machine, instruments, paper and limits from an earlier trial',
+        'take operator, target, machine, instruments, paper, limits, rated yields from an earlier trial',
       ).conflicts(['machine', 'serial', 'speed', 'paper', 'grammage', 'limits']),
     )
     .option('--title <text>', 'what is tried, in a line')

@@ -1,7 +1,6 @@
 import { SEVERITY } from '../trial/catalogue.ts';
-import { SEVERITIES } from '../trial/schema/severities.ts';
-import { Measured } from '../uncertainty/measured.ts';
 import type { FindingsFigure } from './figure.ts';
+import { worstOf } from './worst-of.ts';
 
 export const worstFinding: FindingsFigure = {
   name: 'worst_finding',
@@ -13,6 +12,5 @@ export const worstFinding: FindingsFigure = {
     symbols: 'greatest of none < minor < major < critical',
   },
   source: 'the inspection as recorded; common practice, no source',
-  derive: (findings) =>
-    Measured.exact(Math.max(0, ...findings.map(({ severity }) => SEVERITIES.indexOf(severity)))),
+  derive: worstOf,
 };

@@ -1,8 +1,6 @@
 import { SEVERITY } from '../trial/catalogue.ts';
-import { SEVERITIES } from '../trial/schema/severities.ts';
-import { Measured } from '../uncertainty/measured.ts';
-import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { PrintsFigure } from './figure.ts';
+import { worstOf } from './worst-of.ts';
 
 export const worstPrint: PrintsFigure = {
   name: 'worst_print',
@@ -14,15 +12,5 @@ export const worstPrint: PrintsFigure = {
     symbols: 'greatest of none < minor < major < critical',
   },
   source: 'the prints as judged; common practice, no source',
-  derive: (seen) => {
-    const worst = Math.max(
-      0,
-      ...seen.flatMap(({ severity }) => (severity ? SEVERITIES.indexOf(severity) : [])),
-    );
-    const unread = seen.find(({ severity }) => severity === null);
-    if (unread === undefined) return Measured.exact(worst);
-    if (worst === 0) throw new NotDerived({ code: 'reading-missing', path: [...unread.path, 'severity'] });
-    // What is still to be judged may be worse.
-    return Measured.exact(worst).as('at_least');
-  },
+  derive: worstOf,
 };

@@ -89,7 +89,8 @@ const worseThan = (
   findings: readonly InspectionFinding[],
 ): readonly InspectionFinding[] =>
   findings.filter(
-    ({ severity, stage, part }) => max?.lt(rankOf(severity)) && (of === null || stage === of || part === of),
+    ({ severity, stage, part }) =>
+      severity !== null && max?.lt(rankOf(severity)) && (of === null || stage === of || part === of),
   );
 
 /** Whether all findings are of other slots than a cartridge's; one without a slot may be of any. */

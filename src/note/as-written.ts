@@ -58,6 +58,13 @@ export function asWritten(typed: string, kind: Kind): Read<string> {
   return { value: 'value' in again && again.value.value.eq(quantity.value.value) ? written : text };
 }
 
+/**
+ * Weighings as typed, one after the other: `1069g, 1070g`. A comma between two digits is that of a decimal, which is
+ * refused where it is read.
+ */
+export const weighingsIn = (typed: readonly string[]): readonly string[] =>
+  typed.flatMap((one) => one.split(/(?<=\p{L}\s*),|,(?=\s)/u).map((part) => part.trim()));
+
 /** Whether two texts are the same reading, to the same digit. */
 export function sameReading(a: string, b: string, kind: Kind | null): boolean {
   if (a.trim() === b.trim()) return true;

@@ -1,13 +1,16 @@
 import type { Data } from '../text/source.ts';
 import type { Path } from '../uncertainty/path.ts';
 
-/** What one note changes in a trial file: a value under a key, or a new entry of a list. Values are plain text. */
+/** A value as plain text; several weighings of one thing are a list. */
+export type Value = string | readonly string[];
+
+/** What one note changes in a trial file: a value under a key, or a new entry of a list. */
 export type Change =
-  | { readonly kind: 'set'; readonly path: Path; readonly value: string }
+  | { readonly kind: 'set'; readonly path: Path; readonly value: Value }
   | { readonly kind: 'add'; readonly path: Path; readonly entry: Entry };
 
 /** Keys and values of a new entry, in the order they are written. */
-export type Entry = readonly (readonly [key: string, value: string])[];
+export type Entry = readonly (readonly [key: string, value: Value])[];
 
 /** What stands at a path; undefined where nothing does. */
 export const dataAt = (data: Data | undefined, path: Path): Data | undefined =>
@@ -22,10 +25,15 @@ export const dataAt = (data: Data | undefined, path: Path): Data | undefined =>
 /** The data with a change made in it; what is on the way to it and missing is made. */
 export function changed(data: Data, change: Change): Data {
   return made(data, change.path, (old) => {
-    if (change.kind === 'set') return change.value;
-    return [...(Array.isArray(old) ? old : []), Object.fromEntries(change.entry)];
+    if (change.kind === 'set') return plain(change.value);
+    return [
+      ...(Array.isArray(old) ? old : []),
+      Object.fromEntries(change.entry.map(([key, value]) => [key, plain(value)])),
+    ];
   });
 }
+
+const plain = (value: Value): Data => (typeof value === 'string' ? value : [...value]);
 
 function made(data: Data | undefined, path: Path, last: (old: Data | undefined) => Data): Data {
   const [step, ...rest] = path;

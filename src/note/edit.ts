@@ -10,7 +10,7 @@ import {
 } from 'yaml';
 import { scalar } from '../text/yaml-scalar.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
-import type { Change, Entry } from './change.ts';
+import type { Change, Entry, Value } from './change.ts';
 
 /**
  * A change made in the text of a trial. Where it goes is read from the document of a YAML library; every line that has
@@ -50,7 +50,10 @@ function spliced(text: string, splices: readonly Splice[]): string {
 const TIME = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}([.]\d+)?)?(Z|[+-]\d{2}:\d{2})?$/;
 
 /** A value as it is written, in braces or without. */
-const written = (value: string): string => (TIME.test(value) ? value : scalar(value));
+const written = (value: Value): string => {
+  if (typeof value !== 'string') return `[${value.map(written).join(', ')}]`;
+  return TIME.test(value) ? value : scalar(value);
+};
 
 const inBraces = (entry: Entry): string =>
   `{${entry.map(([key, value]) => `${key}: ${written(value)}`).join(', ')}}`;
@@ -143,6 +146,7 @@ class Page {
     const holder = this.at(path.slice(0, -1));
     const list = this.at(path);
     if (typeof key !== 'string') return null;
+    if (holder === undefined || isNothing(holder)) return this.addBelow(path, entry);
     if (!isMap(holder)) return null;
     const map = holder as Holder;
     const pair = this.pairIn(map, key);
@@ -155,10 +159,26 @@ class Page {
     const indent = this.indentOf(map);
     const line = `${indent}  - ${inBraces(entry)}`;
     if (pair === null) return this.addPair(map, key, '', line);
-    const colon = colonOf(pair);
-    if (colon === null) return null;
+    return this.fillBelow(pair, indent.length, line);
+  }
+
+  /** Writes lines below a key that has no value. */
+  private fillBelow(pair: Entered, indent: number, line: string): readonly Splice[] | null {
+    if (colonOf(pair) === null) return null;
     const after = this.lineEnd(this.endOf(pair));
-    return [...this.cleared(pair), this.below(this.pastComments(after, indent.length), line)];
+    return [...this.cleared(pair), this.below(this.pastComments(after, indent), line)];
+  }
+
+  /** A new list with its first entry, in a section that is not there or empty. */
+  private addBelow(path: Path, entry: Entry): readonly Splice[] | null {
+    const [section, key] = path;
+    if (path.length !== 2 || typeof section !== 'string' || !isMap(this.root)) return null;
+    const map = this.root as Holder;
+    const pair = this.pairIn(map, section);
+    if (map.flow) return this.set([section], `{${String(key)}: [${inBraces(entry)}]}`);
+    const indent = this.indentOf(map);
+    const line = `${indent}  ${String(key)}:${this.eol}${indent}    - ${inBraces(entry)}`;
+    return pair === null ? this.addPair(map, section, '', line) : this.fillBelow(pair, indent.length, line);
   }
 
   private at(path: Path): Node | null | undefined {

@@ -7,6 +7,7 @@ import type { Judged } from '../judge/judge.ts';
 import type { Finding } from '../text/finding.ts';
 import type { Data } from '../text/source.ts';
 import type { EventKind } from '../trial/schema/run.ts';
+import type { Trial } from '../trial/trial.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
 import { type Next, nextOf } from './next.ts';
@@ -29,6 +30,8 @@ export interface Meaning {
   /** How far the run is, where that is another since. */
   readonly progress: readonly Finding[];
   readonly next: Next;
+  /** The trial as it stands now. */
+  readonly trial: Trial;
 }
 
 /** What a note means, by what could be said of the trial before and what can be said now; `data` is that of its file. */
@@ -51,6 +54,7 @@ export function meaningOf(before: Result, now: Assessed, data: Data, paths: read
     fresh: fresh.filter(({ problem }) => !PROGRESS.has(problem.code)),
     progress: fresh.filter(({ problem }) => PROGRESS.has(problem.code)),
     next: nextOf(now.trial, data),
+    trial: now.trial,
   };
 }
 

@@ -16,6 +16,8 @@ export interface Ask {
   /** The unit of a bare number; null where it is no number. */
   readonly unit: string | null;
   readonly option: 'meter' | 'container' | 'tare' | 'final' | 'temperature' | 'humidity' | null;
+  /** Whether it is of the batch that ends, and waits for the meter reading there. */
+  readonly ofBatch: boolean;
 }
 
 /** What comes next in the order of the work. */
@@ -29,10 +31,11 @@ export interface Next {
   readonly asks: readonly Ask[];
 }
 
-const ask = (path: Path, option: Ask['option'] = null): Ask => ({
+const ask = (path: Path, option: Ask['option'] = null, ofBatch = false): Ask => ({
   path,
   unit: kindAt(path)?.unit ?? null,
   option,
+  ofBatch,
 });
 
 /** Whether a list is read from a table, which others fill in. */
@@ -48,6 +51,8 @@ export function nextOf(trial: Trial, data: Data): Next {
       ...unjudged(data, ['delivery', 'before']),
       ...pending(trial, (path) => path.at(-1) === 'start_mass' || readAt(path, 'start')),
       ...(tare?.measured === null ? [ask(tare.path, 'tare')] : []),
+      ...pending(trial, isOfFirstPrint),
+      ...seenPrints(data, ({ stage }) => stage === 'first'),
       ask(run.meter.start.path, 'meter'),
       ...(run.ambient.some(({ temperature }) => temperature?.measured) ? [] : air),
     ];
@@ -62,15 +67,21 @@ export function nextOf(trial: Trial, data: Data): Next {
       const asks = [ask(run.meter.end.path, 'meter'), ...weighed, ...air];
       return { when: 'end', batch: null, meter: checkpoint.next?.end ?? null, asks };
     }
-    const weighed = container === undefined ? [] : [ask(['batches', batches, 'container_mass'], 'container')];
+    const weighed =
+      container === undefined ? [] : [ask(['batches', batches, 'container_mass'], 'container', true)];
     const batch = inTable(data, 'batches') ? [] : [ask(['batches', batches, 'end'], 'meter'), ...weighed];
-    const asks = [...batch, ...air];
+    const prints = [
+      ...seenPrints(data, (print) => Number(print.batch) <= batches),
+      ...seenPrints(data, (print) => Number(print.batch) === batches + 1, true),
+    ];
+    const asks = [...batch, ...air, ...prints, ...unjudged(data, ['during'])];
     return { when: 'batch', batch: batches + 1, meter: checkpoint?.next?.end ?? null, asks };
   }
   const asks = [
     ...pending(trial, (path) => path.at(-1) === 'final'),
     ...pending(trial, (path) => path.at(-1) === 'end_mass' || readAt(path, 'end')),
     ...pending(trial, (path) => !AFTER.includes(path.at(-1) ?? '') && !readAt(path, 'end')),
+    ...seenPrints(data, () => true),
     ...unjudged(data, ['during', 'after', null]),
   ];
   return { when: asks.length === 0 ? 'done' : 'after', batch: null, meter: null, asks };
@@ -96,9 +107,34 @@ function airAsked(data: Data): Ask[] {
 const readAt = (path: Path, key: string): boolean =>
   (path.includes('gauge') || path.includes('check')) && path.at(-1) === key;
 
+/** Whether a path is of a patch on the reference print or on the first of the run. */
+const isOfFirstPrint = ([section, list, , print]: Path): boolean =>
+  section === 'prints' && list === 'patches' && (print === 'reference' || print === 'first');
+
 /** Readings whose key is there and empty; one of three of a colour is not asked for by itself. */
 const pending = (trial: Trial, wanted: (path: Path) => boolean): Ask[] =>
-  trial.pending.flatMap((path) => (typeof path.at(-1) === 'string' && wanted(path) ? [ask(path)] : []));
+  trial.pending.flatMap((path) =>
+    typeof path.at(-1) === 'string' && !isJudged(path) && wanted(path) ? [ask(path)] : [],
+  );
+
+/** Whether a path is of what is judged by eye in the run itself, which has its own place in the order. */
+const isJudged = ([section, list]: Path): boolean =>
+  section === 'inspection' || (section === 'prints' && list === 'by_eye');
+
+/** Prints that are to be judged by eye, and have not been. */
+function seenPrints(
+  data: Data,
+  wanted: (print: { readonly stage: unknown; readonly batch: unknown }) => boolean,
+  ofBatch = false,
+): Ask[] {
+  const list = dataAt(data, ['prints', 'by_eye']);
+  if (!Array.isArray(list)) return [];
+  return list.flatMap((one, index): Ask[] => {
+    const print = { stage: dataAt(one, ['stage']), batch: dataAt(one, ['batch']) };
+    const open = dataAt(one, ['severity']) == null && wanted(print);
+    return open ? [ask(['prints', 'by_eye', index, 'severity'], null, ofBatch)] : [];
+  });
+}
 
 /** Parts that are to be looked at, and have not been. */
 function unjudged(data: Data, stages: readonly (string | null)[]): Ask[] {
@@ -140,7 +176,10 @@ export function answered(
     case 'humidity':
       return { [option]: answer, ...time };
     case 'container':
-      return { container: answer, ...(so.meter === null ? {} : { meter: so.meter }) };
+      return { container: [answer], ...(so.meter === null ? {} : { meter: so.meter }) };
+    case 'tare':
+    case 'final':
+      return { [when === 'end' ? 'end' : 'start']: true, [option]: [answer] };
     default:
       if (when === 'batch') return { [option]: answer, ...time };
       return { [when === 'end' ? 'end' : 'start']: true, [option]: answer };

@@ -2,8 +2,17 @@ import type { Data } from '../text/source.ts';
 import type { Kind } from '../trial/quantity.ts';
 import { readTime } from '../trial/time.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
-import { asWritten, kindAt, MASS, METER, PERCENT, sameReading, TEMPERATURE } from './as-written.ts';
-import { type Change, changed, dataAt, type Entry } from './change.ts';
+import {
+  asWritten,
+  kindAt,
+  MASS,
+  METER,
+  PERCENT,
+  sameReading,
+  TEMPERATURE,
+  weighingsIn,
+} from './as-written.ts';
+import { type Change, changed, dataAt, type Entry, type Value } from './change.ts';
 import { NotTaken, type Refusal } from './refusal.ts';
 
 /** What is to be noted, as typed. */
@@ -12,19 +21,26 @@ export interface Given {
   readonly end?: boolean;
   readonly event?: string;
   readonly finding?: string;
+  /** What was looked at on a print. */
+  readonly print?: string;
   readonly exhausted?: string;
   readonly meter?: string;
-  readonly container?: string;
-  readonly tare?: string;
-  readonly final?: string;
+  /** Weighings, each with one or more values. */
+  readonly container?: readonly string[];
+  readonly tare?: readonly string[];
+  readonly final?: readonly string[];
   readonly temperature?: string;
   readonly humidity?: string;
   readonly started?: string;
   readonly slot?: string;
   readonly text?: string;
   readonly severity?: string;
+  readonly grade?: string;
   readonly stage?: string;
+  readonly batch?: string;
   readonly by?: string;
+  readonly against?: string;
+  readonly photo?: string;
   readonly fitted?: string;
   /** PATH=VALUE of any reading. */
   readonly reading?: readonly string[];
@@ -44,9 +60,10 @@ const TAKES = {
   start: ['meter', 'tare'],
   end: ['meter', 'final'],
   event: ['meter', 'slot', 'text'],
-  finding: ['severity', 'stage', 'slot', 'text'],
+  finding: ['severity', 'stage', 'slot', 'text', 'photo'],
+  print: ['grade', 'slot', 'stage', 'batch', 'by', 'against', 'text', 'photo'],
   exhausted: ['meter', 'by', 'fitted'],
-  batch: ['meter', 'container', 'started', 'text'],
+  meter: ['container', 'started', 'text'],
   air: [],
   reading: [],
 } as const satisfies Readonly<Record<string, readonly Option[]>>;
@@ -61,10 +78,13 @@ const INSTEAD: Readonly<Record<string, string>> = {
   'start final': '--tare',
   'end container': '--final',
   'end tare': '--final',
-  'batch final': '--container, or --end',
-  'batch tare': '--container, or --start',
+  'meter final': '--container, or --end',
+  'meter tare': '--container, or --start',
   'finding meter': '--text',
+  'finding grade': '--severity',
   'event severity': '--finding',
+  'print severity': '--grade',
+  'print meter': '--batch',
 };
 
 const named = (option: string): string => `--${option}`;
@@ -76,13 +96,13 @@ export const isAnyGiven = (given: Given): boolean =>
   );
 
 function kindOfNote(given: Given): Noted {
-  const mains = (['start', 'end', 'event', 'finding', 'exhausted'] as const).filter(
+  const mains = (['start', 'end', 'event', 'finding', 'print', 'exhausted'] as const).filter(
     (main) => given[main] !== undefined,
   );
   if (mains.length > 1) throw new NotTaken({ code: 'two-at-once', options: mains.map(named) });
   const [main] = mains;
   if (main !== undefined) return main;
-  if (given.meter !== undefined || given.container !== undefined) return 'batch';
+  if (given.meter !== undefined || given.container !== undefined) return 'meter';
   if (given.temperature !== undefined || given.humidity !== undefined) return 'air';
   const [first] = (Object.keys(given) as Option[]).filter((one) => !ALWAYS.includes(one) && one in NEEDS);
   if (first !== undefined) throw new NotTaken({ code: 'lacks', of: named(first), needs: NEEDS[first] ?? '' });
@@ -94,11 +114,15 @@ const NEEDS: Readonly<Partial<Record<Option, string>>> = {
   tare: '--start',
   final: '--end',
   started: '--meter',
-  slot: '--event or --finding',
-  text: '--event, --finding or --meter',
+  slot: '--event, --finding or --print',
+  text: '--event, --finding, --print or --meter',
   severity: '--finding',
-  stage: '--finding',
-  by: '--exhausted',
+  grade: '--print',
+  stage: '--finding or --print',
+  batch: '--print',
+  by: '--exhausted or --print',
+  against: '--print',
+  photo: '--finding or --print',
   fitted: '--exhausted',
 };
 
@@ -149,7 +173,7 @@ class Note {
   }
 
   private nameOf(kind: Noted): string {
-    if (kind === 'batch') return 'a batch (--meter)';
+    if (kind === 'meter') return 'a batch (--meter)';
     return kind === 'air' ? 'a reading of the air' : kind === 'reading' ? '--reading' : named(kind);
   }
 
@@ -157,7 +181,7 @@ class Note {
     this.needsOneOf('start', ['meter', 'tare']);
     const container = this.containers(0);
     this.quantity(['meter', 'start'], 'meter', METER);
-    this.quantity([...container, 'tare'], 'tare', MASS);
+    this.mass([...container, 'tare'], 'tare');
     this.stamp('started');
   }
 
@@ -165,7 +189,7 @@ class Note {
     this.needsOneOf('end', ['meter', 'final']);
     const container = this.containers(-1);
     this.quantity(['meter', 'end'], 'meter', METER);
-    this.quantity([...container, 'final'], 'final', MASS);
+    this.mass([...container, 'final'], 'final');
     this.stamp('finished');
   }
 
@@ -184,8 +208,8 @@ class Note {
     if (dataAt(head, [key]) == null || this.given.at !== undefined) this.put(['trial', key], time);
   }
 
-  private batch(): void {
-    this.needs('batch', 'meter');
+  private meter(): void {
+    this.needs('meter', 'meter');
     const { given } = this;
     const end = this.read('meter', METER) ?? '';
     const batches = this.list(['batches']);
@@ -198,7 +222,7 @@ class Note {
       ['end', end],
       ['started', this.startOfBatch(time)],
       ['finished', time],
-      ['container_mass', this.read('container', MASS)],
+      ['container_mass', this.weighed('container')],
       ['note', given.text ?? null],
     ]);
   }
@@ -274,6 +298,38 @@ class Note {
       ['slot', slot ?? null],
       ['severity', severity],
       ['note', text ?? null],
+      ['photo', this.given.photo ?? null],
+    ]);
+  }
+
+  /** A print judged by eye: in the line that waits for it, else in one of its own. */
+  private print(): void {
+    this.needs('print', 'grade');
+    const { print = '', grade = '', slot, stage, batch, by, against, text, photo, correct } = this.given;
+    const seen = this.list(['prints', 'by_eye']);
+    const alike = (one: Data): boolean =>
+      this.textIn(one, 'attribute') === print &&
+      this.textIn(one, 'slot') === (slot ?? null) &&
+      (stage === undefined || this.textIn(one, 'stage') === stage) &&
+      (batch === undefined || this.textIn(one, 'batch') === batch) &&
+      (against === undefined || (this.textIn(one, 'against') ?? 'reference') === against);
+    const open = (one: Data): boolean => this.textIn(one, 'severity') === null;
+    const bySame = (one: Data): boolean => by === undefined || this.textIn(one, 'by') === by;
+    const waits = (one: Data): boolean => alike(one) && open(one);
+    const own = seen.findIndex((one) => waits(one) && bySame(one));
+    const planned = own === -1 ? seen.findIndex((one) => waits(one) && this.textIn(one, 'by') === null) : own;
+    const judged = seen.findLastIndex((one) => alike(one) && !open(one) && bySame(one));
+    const index = planned === -1 || (correct && judged !== -1) ? judged : planned;
+    this.entry(['prints', 'by_eye'], index, [
+      ['attribute', print],
+      ['slot', slot ?? null],
+      ['stage', stage ?? null],
+      ['batch', batch ?? null],
+      ['severity', grade],
+      ['by', by ?? null],
+      ['against', against ?? null],
+      ['note', text ?? null],
+      ['photo', photo ?? null],
     ]);
   }
 
@@ -295,12 +351,12 @@ class Note {
   /** A new cartridge in the slot of one that is exhausted. */
   private fit(slot: string, fitted: string): void {
     const parts = fitted.split(/,(?=\s*\w+=)/).map((part) => part.trim());
-    const entry = parts.map((part): readonly [string, string] => {
+    const entry = parts.map((part): readonly [string, Value] => {
       const [, key = part, value = ''] = /^(\w+)=(.*)$/s.exec(part) ?? [];
       if (!EXHAUSTED_KEYS.includes(key) || value.trim() === '')
         throw new NotTaken({ code: 'no-key', option: '--fitted', key, known: EXHAUSTED_KEYS });
       const kind = kindAt([key]);
-      return [key, kind === null ? value.trim() : this.written('--fitted', value, kind)];
+      return [key, this.valueOf('--fitted', value, kind)];
     });
     this.entry(['cartridges'], -1, [['slot', slot], ...entry]);
   }
@@ -317,7 +373,7 @@ class Note {
           needs: 'NAME=VALUE, as in waste_container.final=948g',
         });
       const kind = kindAt(path);
-      this.put(path, kind === null ? value.trim() : this.written('--reading', value, kind));
+      this.put(path, this.valueOf('--reading', value, kind));
     }
   }
 
@@ -341,9 +397,27 @@ class Note {
   }
 
   /** The reading of an option, as it is written in the file; null where it was not given. */
-  private read(option: 'meter' | 'container' | 'tare' | 'final' | 'temperature' | 'humidity', kind: Kind) {
+  private read(option: 'meter' | 'temperature' | 'humidity', kind: Kind) {
     const typed = this.given[option];
     return typed === undefined ? null : this.written(named(option), typed, kind);
+  }
+
+  /** The weighings of an option: one, or a list; null where it was not given. */
+  private weighed(option: 'container' | 'tare' | 'final'): Value | null {
+    const typed = this.given[option];
+    return typed === undefined ? null : this.masses(named(option), typed);
+  }
+
+  private masses(option: string, typed: readonly string[]): Value {
+    const values = weighingsIn(typed).map((one) => this.written(option, one, MASS));
+    const [only = ''] = values;
+    return values.length === 1 ? only : values;
+  }
+
+  /** What was typed for a key of a kind; null where a note need not know it. */
+  private valueOf(option: string, typed: string, kind: Kind | null): Value {
+    if (kind === null) return typed.trim();
+    return kind === MASS ? this.masses(option, [typed]) : this.written(option, typed, kind);
   }
 
   private written(option: string, typed: string, kind: Kind): string {
@@ -352,8 +426,13 @@ class Note {
     return read.value;
   }
 
-  private quantity(path: Path, option: 'meter' | 'tare' | 'final', kind: Kind): void {
+  private quantity(path: Path, option: 'meter', kind: Kind): void {
     const value = this.read(option, kind);
+    if (value !== null) this.put(path, value);
+  }
+
+  private mass(path: Path, option: 'tare' | 'final'): void {
+    const value = this.weighed(option);
     if (value !== null) this.put(path, value);
   }
 
@@ -376,7 +455,7 @@ class Note {
   private entry(
     path: Path,
     index: number,
-    said: readonly (readonly [key: string, value: string | null])[],
+    said: readonly (readonly [key: string, value: Value | null])[],
   ): void {
     const entry: Entry = said.flatMap(([key, value]) => (value === null ? [] : [[key, value] as const]));
     if (index !== -1) {
@@ -392,15 +471,20 @@ class Note {
   }
 
   /** Writes a value where none stands; another one is replaced where it was said to be wrong. */
-  private put(path: Path, value: string): void {
+  private put(path: Path, value: Value): void {
     const found = dataAt(this.data, path);
-    const several = kindAt(path) === MASS && Array.isArray(found) ? found : null;
-    const old = several?.map((one) => (typeof one === 'string' ? one : '')).join(', ') ?? found;
-    if (old !== null && typeof old === 'object') throw new NotTaken({ code: 'no-place', table: null, path });
-    if (typeof old === 'string' && old.trim() !== '') {
+    const kind = kindAt(path);
+    const texts = Array.isArray(found) && kind === MASS ? found : [found];
+    const old = texts.map((one) => (typeof one === 'string' ? one : ''));
+    if (found != null && typeof found === 'object' && texts !== found)
+      throw new NotTaken({ code: 'no-place', table: null, path });
+    if (old.some((one) => one.trim() !== '')) {
       this.found = path;
-      if (sameReading(old, value, kindAt(path))) return;
-      if (!this.given.correct) throw new NotTaken({ code: 'already-read', is: old, value, path });
+      const values = typeof value === 'string' ? [value] : value;
+      if (old.length === values.length && old.every((one, nth) => sameReading(one, values[nth] ?? '', kind)))
+        return;
+      if (!this.given.correct)
+        throw new NotTaken({ code: 'already-read', is: old.join(', '), value: values.join(', '), path });
     }
     this.make({ kind: 'set', path, value });
     this.paths.push(path);

@@ -6,6 +6,13 @@ export interface Task {
   readonly what: string;
 }
 
+/** A task whose finding belongs in the trial file. */
+export type Look = Task & { readonly stage: NonNullable<Task['stage']> };
+
+/** What is looked at before and after the run, in the order of the work. */
+export const looks = (): readonly Look[] =>
+  [...BEFORE, ...AFTER].filter((task): task is Look => task.stage !== null);
+
 /** Before the run, in the order of the work; common practice, no source. */
 export const BEFORE: readonly Task[] = [
   { stage: 'delivery', part: 'packaging', what: 'closed, dry, no toner in the bag' },
@@ -33,6 +40,9 @@ export const AFTER: readonly Task[] = [
   { stage: null, part: 'paper', what: 'sheets used counted' },
   { stage: 'after', part: 'developer', what: 'loose toner, leaks, worn seals' },
   { stage: 'after', part: 'drum', what: 'scratches, film, deposits' },
+  { stage: 'after', part: 'charging unit', what: 'toner on it, deposits; it keeps a charge' },
+  { stage: 'after', part: 'belt', what: 'scratches, toner on it, how it is cleaned' },
+  { stage: 'after', part: 'waste channel', what: 'clear, no toner beside it' },
   { stage: 'after', part: 'rollers', what: 'deposits, wear' },
   { stage: 'after', part: 'fuser', what: 'toner on it, marks; only when it is cold' },
   { stage: 'after', part: 'inside', what: 'loose toner: how much, and where' },

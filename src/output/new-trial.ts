@@ -1,6 +1,7 @@
 import { quoted, scalar } from '../text/yaml-scalar.ts';
 import { ATTRIBUTES } from '../trial/schema/prints.ts';
 import { CAUTIONS } from './cautions.ts';
+import { looks } from './checklist.ts';
 
 /**
  * A new trial file: commented, in the order the work is done, valid as it stands. What is not known yet is
@@ -17,16 +18,15 @@ export interface NewTrial {
   readonly machine?: string | undefined;
   readonly serial?: string | undefined;
   readonly speed?: string | undefined;
-  readonly pages?: string | undefined;
-  readonly batch?: string | undefined;
-  readonly hoursPerDay?: string | undefined;
-  readonly claim?: string | undefined;
+  /** What is planned: keys of `target` and their values as YAML. */
+  readonly target: ReadonlyMap<string, string>;
   readonly coverage?: string | undefined;
   readonly duplexShare?: string | undefined;
   readonly paper?: string | undefined;
   readonly grammage?: string | undefined;
   readonly slots: readonly string[];
-  readonly ratedYield?: string | undefined;
+  /** What the supplier claims for a cartridge of a slot, and how its life is counted where that is not by toner. */
+  readonly cartridge: (slot: string | null) => { readonly ratedYield?: string; readonly life?: string };
   /** Of the waste container. */
   readonly capacity?: string | undefined;
   readonly limits: readonly string[];
@@ -34,10 +34,13 @@ export interface NewTrial {
   readonly carried: ReadonlyMap<Carried, readonly string[]>;
   /** The earlier trial. */
   readonly from: string | null;
+  /** What is taken over from it beside whole sections. */
+  readonly alsoTaken: readonly string[];
 }
 
 /** What a new trial may take over from an earlier one. */
 export const CARRIED = [
+  'target',
   'machine',
   'instruments',
   'paper',
@@ -68,7 +71,9 @@ export function newTrial(trial: NewTrial): string {
     '# Fill this in as the work goes on. An empty value is a reading still to be taken; a line behind # is',
     '# something more that may be said. "tallytare plan" makes the work sheet, "tallytare verdict" says at any',
     '# time how it stands and what is still to be read.',
-    ...(from === null ? [] : [`# Taken over from ${scalar(from)}: ${[...carried.keys()].join(', ')}.`]),
+    ...(from === null
+      ? []
+      : [`# Taken over from ${scalar(from)}: ${[...carried.keys(), ...trial.alsoTaken].join(', ')}.`]),
     '',
     '# --- What is tried ---',
     'trial:',
@@ -83,18 +88,7 @@ export function newTrial(trial: NewTrial): string {
       : `lot: {id: ${quoted(trial.lot)}}`,
     '',
     '# --- What is planned ---',
-    'target:',
-    `  pages: ${scalar(trial.pages)}`,
-    entry('  batch', trial.batch, '  # batch: 1000'),
-    entry('  hours_per_day', trial.hoursPerDay, '  # hours_per_day: 6'),
-    '  # control_pages: 20',
-    '  # waste_per_thousand: 20 g',
-    '  # toner_per_page: 38 mg',
-    entry('  claim', trial.claim, '  # claim: 10000'),
-    '  # expected_yield: 10800',
-    '  # expected_sd: 350',
-    '  # expected_machine_sd: 100',
-    '  # lot: {limiting_quality: 10 %, consumer_risk: 10 %, acceptable_quality: 1 %, producer_risk: 5 %}',
+    ...section('target', target(trial.target)),
     '',
     '# --- What it must keep to: limits, a file, a preset (laboratory, office), or a list of these ---',
     ...section('limits', limits(trial)),
@@ -129,8 +123,8 @@ export function newTrial(trial: NewTrial): string {
     '# --- Before the run: look, weigh, fit, read the meter ---',
     ...CAUTIONS.map((caution) => `# ${caution}`),
     'inspection:',
-    '  # - {stage: delivery, part: packaging, severity: none}',
-    '  # - {stage: before, part: machine, severity: none, note: cleaned}',
+    '  # Every part that is looked at: none, minor, major or critical, and a note. What the machine has not is taken out.',
+    ...looks().map(({ stage, part }) => `  - {stage: ${stage}, part: ${scalar(part)}, severity: }`),
     'cartridges:',
     ...(trial.slots.length === 0 ? [null] : trial.slots).flatMap((slot) => cartridge(slot, trial)),
     'waste_container:',
@@ -161,7 +155,7 @@ export function newTrial(trial: NewTrial): string {
     '  # their own, with "by"; what is not looked at is taken out.',
     '  by_eye:',
     ...ATTRIBUTES.map((attribute) => `    - {attribute: ${attribute}, stage: last, severity: }`),
-    '# Findings go under "inspection" above: {stage: after, part: developer, severity: minor, note: light dust}',
+    '# What is found inside goes under "inspection" above: severity: minor, note: light dust',
     '',
     '# --- What a draft report states, to be checked ---',
     '# stated: {pages: 18000, waste_per_thousand: 17.1 g}',
@@ -172,6 +166,30 @@ export function newTrial(trial: NewTrial): string {
 /** A key with its value, or the comment that stands for it. */
 const entry = (key: string, value: string | undefined, comment: string): string =>
   value === undefined ? comment : `${key}: ${scalar(value)}`;
+
+/** Keys of what is planned, and an example of those that need not be said. */
+const TARGET: readonly (readonly [key: string, example: string | null])[] = [
+  ['pages', null],
+  ['batch', '1000'],
+  ['hours_per_day', '6'],
+  ['control_pages', '20'],
+  ['waste_per_thousand', '20 g'],
+  ['toner_per_page', '38 mg'],
+  ['claim', '10000'],
+  ['expected_yield', '10800'],
+  ['expected_sd', '350'],
+  ['expected_machine_sd', '100'],
+  ['lot', '{limiting_quality: 10 %, consumer_risk: 10 %, acceptable_quality: 1 %, producer_risk: 5 %}'],
+];
+
+function target(planned: NewTrial['target']): string[] {
+  const known = TARGET.map(([key, example]) => {
+    const value = planned.get(key);
+    return value === undefined && example !== null ? `  # ${key}: ${example}` : `  ${key}: ${value ?? ''}`;
+  });
+  const further = [...planned].filter(([key]) => !TARGET.some(([one]) => one === key));
+  return ['target:', ...known, ...further.map(([key, value]) => `  ${key}: ${value}`)];
+}
 
 function machine({ machine: label, serial, speed }: NewTrial): string[] {
   return [
@@ -206,12 +224,16 @@ const coverage = ({ coverage: share, slots }: NewTrial): string[] =>
 const paper = ({ paper: size = 'A4', grammage = '80 g/m²' }: NewTrial): string =>
   `paper: {size: ${scalar(size)}, grammage: ${scalar(grammage)}}`;
 
-const cartridge = (slot: string | null, { lot, ratedYield }: NewTrial): string[] => [
-  slot === null ? '  - serial:' : `  - slot: ${scalar(slot)}`,
-  ...(slot === null ? [] : ['    serial:']),
-  ...(lot === undefined ? [] : [`    lot: ${quoted(lot)}`]),
-  entry('    rated_yield', ratedYield, '    # rated_yield: 10500'),
-  '    start_mass:',
-  '    end_mass:',
-  '    # exhausted_at: the meter reading at toner out or fade; toner low is a warning only',
-];
+function cartridge(slot: string | null, { lot, cartridge: known }: NewTrial): string[] {
+  const { ratedYield, life } = known(slot);
+  return [
+    slot === null ? '  - serial:' : `  - slot: ${scalar(slot)}`,
+    ...(slot === null ? [] : ['    serial:']),
+    ...(lot === undefined ? [] : [`    lot: ${quoted(lot)}`]),
+    ...(life === undefined ? [] : [`    life: ${life}`]),
+    entry('    rated_yield', ratedYield, '    # rated_yield: 10500'),
+    // A drum or a belt is not weighed.
+    ...(life === undefined ? ['    start_mass:', '    end_mass:'] : []),
+    '    # exhausted_at: the meter reading at toner out or fade; toner low is a warning only',
+  ];
+}

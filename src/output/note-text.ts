@@ -11,7 +11,9 @@ import { CAUTIONS } from './cautions.ts';
 import { padStart, wrap } from './columns.ts';
 import { foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
+import { openReadings } from './open-readings.ts';
 import type { Paint } from './paint.ts';
+import { printOf } from './text-prints.ts';
 import { nameOf, rows } from './text-figures.ts';
 import { limitText, marginText } from './text-limits.ts';
 import { messageOf, wordsOf } from './words.ts';
@@ -59,7 +61,7 @@ function meaningLines(file: string, meaning: Meaning, paint: Paint): string[] {
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', warnings, paint),
     ...section(notes.length > 1 ? 'NOTES' : 'NOTE', notes, paint),
     '',
-    ...wrap(harmless(nextWords(next, file))),
+    ...wrap(harmless(nextWords(next, file, meaning.trial))),
   ];
 }
 
@@ -73,7 +75,7 @@ function rateWords({ now, before, stretches }: NonNullable<Meaning['rate']>): st
 }
 
 /** What comes next in the order of the work, in a sentence. */
-function nextWords({ when, batch, meter, asks }: Next, file: string): string {
+function nextWords({ when, batch, meter, asks }: Next, file: string, trial: Trial): string {
   const to = meter === null ? '' : meter.toFixed();
   switch (when) {
     case 'batch':
@@ -84,7 +86,10 @@ function nextWords({ when, batch, meter, asks }: Next, file: string): string {
       return `Every reading is there. "tallytare verdict ${file}" says what it comes to.`;
     default:
       return `Next${when === 'before' ? ', before the run' : ''}: ${list(
-        asks.map(({ path }) => dotted(path)),
+        openReadings(
+          asks.map(({ path }) => path),
+          trial,
+        ).map(({ words }) => words),
         'and',
       )}.`;
   }
@@ -109,25 +114,30 @@ export function askWords({ path, unit, option }: Ask, { when, batch, meter }: Ne
     case 'humidity':
       return `Relative humidity of the air${of}`;
     default:
-      return `${dotted(path)}${partOf(path, trial)}${path.at(-1) === 'severity' ? `, ${list(SEVERITIES)}` : of}`;
+      return path.at(-1) === 'severity'
+        ? `${judgedAt(path, trial)}: ${list(SEVERITIES)}`
+        : `${dotted(path)}${cartridgeOf(path, trial)}${of}`;
   }
 }
 
-/** The cartridge or the part that a reading is of. */
-function partOf([section, index, entry]: Path, { run, data }: Trial): string {
-  if (section === 'prints' && index === 'by_eye') {
+/** What is judged there, by eye. */
+function judgedAt(path: Path, { run, data }: Trial): string {
+  const [section, list, entry] = path;
+  if (section === 'prints' && list === 'by_eye') {
     const seen = run.prints.byEye?.[Number(entry)];
-    return seen === undefined
-      ? ''
-      : ` (${[seen.attribute, seen.slot].filter((one) => one !== null).join(', ')})`;
+    if (seen === undefined) return dotted(path);
+    const of = [seen.attribute, seen.slot, `${printOf(seen)} print`.trim()].filter(Boolean).join(', ');
+    return `By eye, ${of} against the ${seen.against}${seen.by === null ? '' : ` (${seen.by} looks)`}`;
   }
-  if (typeof index !== 'number') return '';
-  if (section === 'cartridges') {
-    const name = run.cartridges[index]?.name ?? null;
-    return name === null ? '' : ` (${name})`;
-  }
-  const found = section === 'inspection' ? data.inspection?.[index] : undefined;
-  return found?.part == null ? '' : ` (${found.part})`;
+  const found = section === 'inspection' ? data.inspection?.[Number(list)] : undefined;
+  const named = [found?.part, found?.slot, found?.stage].filter((one) => one != null);
+  return named.length === 0 ? dotted(path) : `Look at: ${named.join(', ')}`;
+}
+
+/** The cartridge that a reading is of. */
+function cartridgeOf([section, index]: Path, { run }: Trial): string {
+  const name = section === 'cartridges' ? run.cartridges[Number(index)]?.name : null;
+  return name == null ? '' : ` (${name})`;
 }
 
 /** What would be asked, where nobody can be asked. */
@@ -137,11 +147,11 @@ export function wouldAsk(file: string, next: Next, trial: Trial): string {
   );
   const widest = Math.max(0, ...options.map((option) => option.length));
   const lines = [
-    ...wrap(harmless(nextWords(next, file))),
+    ...wrap(harmless(nextWords(next, file, trial))),
+    ...careFor(next),
     ...next.asks.flatMap((ask, index) =>
       wrap(harmless(askWords(ask, next, trial)), `  ${(options[index] ?? '').padEnd(widest)}  `),
     ),
-    ...careFor(next),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -185,7 +195,11 @@ function refusalWords(refusal: Refusal): string {
         ? 'the trial lists no cartridges with a slot; list them first, as in "cartridges: [{slot: black, serial: K-1}]". Nothing was written.'
         : `no cartridge is in a slot "${refusal.slot}"; the slots are ${list(refusal.slots, 'and')}. Nothing was written.`;
     case 'already-read':
-      return `${dotted(refusal.path)} is read already: ${refusal.is}. If that was wrong, --correct writes ${refusal.value} and keeps the old one as a comment. Nothing was written.`;
+      return `${dotted(refusal.path)} is read already: ${refusal.is}. If that was wrong, --correct writes ${refusal.value} and keeps the old one as a comment.${
+        dotted(refusal.path).includes('prints.by_eye')
+          ? ' Another print is told apart by --slot, --stage or --batch, another person by --by.'
+          : ''
+      } Nothing was written.`;
     case 'nothing-new':
       return `${dotted(refusal.path)} stands there already. Nothing was written.`;
   }

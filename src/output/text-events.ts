@@ -61,11 +61,14 @@ function spacing({ meter }: Run, events: readonly RunEvent[]): string[] {
 /** What was found when machine and delivery were looked at. */
 export function inspectionLines({ inspection }: Run): string[] {
   if (inspection === null) return [];
-  const found = inspection.filter(({ severity }) => severity !== 'none');
-  if (found.length === 0) return ['  nothing found'];
+  const looked = inspection.filter(({ severity }) => severity !== null);
+  const found = looked.filter(({ severity }) => severity !== 'none');
+  if (looked.length < inspection.length && looked.length === 0) return [];
+  if (found.length === 0)
+    return [looked.length < inspection.length ? '  nothing found so far' : '  nothing found'];
   return found.flatMap(({ stage, part, slot, severity, note }) => {
     const what = [part, slot].filter((one) => one !== null).join(', ');
     const said = note === null ? what : `${what}: ${note}`;
-    return wrap(harmless(said), `  ${padEnd(severity, 9)}${padEnd(stage ?? '', 10)}`);
+    return wrap(harmless(said), `  ${padEnd(severity ?? '', 9)}${padEnd(stage ?? '', 10)}`);
   });
 }

@@ -3,10 +3,13 @@ import type { Assessed, Result } from '../judge/assess.ts';
 import type { Finding } from '../text/finding.ts';
 import { severityOf } from '../problems/codes.ts';
 import type { Code } from '../problems/problem.ts';
+import type { Trial } from '../trial/trial.ts';
+import { dotted } from '../uncertainty/path.ts';
 import { caveatLines } from './caveats.ts';
 import { padEnd, wrap } from './columns.ts';
 import { findingLines, foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
+import { openReadings } from './open-readings.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { comparisonLines } from './text-comparison.ts';
 import { eventLines, inspectionLines } from './text-events.ts';
@@ -61,7 +64,7 @@ function assessed(result: Assessed, paint: Paint): string[] {
     ...section('INSPECTION', inspectionLines(trial.run)),
     ...legend(result),
     ...section(`LIMITS${agreedHow(result)}`, limitLines(result, paint)),
-    ...section('STILL TO BE READ', toRead.flatMap(readLine)),
+    ...section('STILL TO BE READ', toReadLines(toRead, trial)),
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', foundLines(warnings, paint)),
     ...section(notes.length > 1 ? 'NOTES' : 'NOTE', foundLines(notes, paint)),
     '',
@@ -75,9 +78,18 @@ function triedLines(result: Assessed): string[] {
   return trialLines(result).flatMap(([word, said]) => wrap(harmless(said), `  ${padEnd(word, 12)}`));
 }
 
-function readLine({ problem, place }: Finding): string[] {
-  if (problem.code !== 'to-be-read') return [];
-  return wrap(harmless(`${problem.reading}${place === null ? '' : ` (line ${place.line})`}`), '  ', '    ');
+function toReadLines(toRead: readonly Finding[], trial: Trial): string[] {
+  const lineAt = new Map(toRead.map(({ problem, place }) => [dotted(problem.path), place?.line]));
+  return openReadings(
+    toRead.map(({ problem }) => problem.path),
+    trial,
+  ).flatMap(({ words, paths }) => {
+    const lines = paths.flatMap((path) => lineAt.get(dotted(path)) ?? []);
+    const [first, last] = [Math.min(...lines), Math.max(...lines)];
+    const where =
+      lines.length === 0 ? '' : first === last ? ` (line ${first})` : ` (lines ${first} to ${last})`;
+    return wrap(harmless(`${words}${where}`), '  ', '    ');
+  });
 }
 
 /** What is said of a run that goes on, and has a section of its own. */

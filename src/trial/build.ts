@@ -99,7 +99,7 @@ function buildRun(
     ambient: ambientOf(data.ambient, [...path, 'ambient'], instruments),
     batches: batchesOf(trial, data, [...path, 'batches'], instruments, conditions, tolerances),
     events: eventsOf(data, [...path, 'events']),
-    inspection: inspectionOf(data.inspection, [...path, 'inspection']),
+    inspection: inspectionOf(data.inspection, [...path, 'inspection'], instruments),
     prints: printsOf(data.prints, [...path, 'prints'], instruments),
     against: null,
   };
@@ -318,14 +318,22 @@ function eventsOf(data: RunData, path: Path): readonly RunEvent[] | null {
   return events.toSorted((a, b) => (a.at && b.at ? a.at.cmp(b.at) : 0));
 }
 
-function inspectionOf(data: RunData['inspection'], path: Path): readonly InspectionFinding[] | null {
+function inspectionOf(
+  data: RunData['inspection'],
+  path: Path,
+  instruments: Instruments,
+): readonly InspectionFinding[] | null {
   if (data == null) return null;
-  return data.map(({ stage, part, slot, severity, note }, index) => ({
-    path: [...path, index],
-    stage: stage ?? null,
-    part: part ?? null,
-    slot: slot ?? null,
-    severity,
-    note: note ?? null,
-  }));
+  return data.map(({ stage, part, slot, severity, note }, index) => {
+    const at = [...path, index];
+    if (severity === null) instruments.pending.push([...at, 'severity']);
+    return {
+      path: at,
+      stage: stage ?? null,
+      part: part ?? null,
+      slot: slot ?? null,
+      severity,
+      note: note ?? null,
+    };
+  });
 }

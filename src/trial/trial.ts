@@ -142,7 +142,8 @@ export interface InspectionFinding {
   readonly stage: Stage | null;
   readonly part: string | null;
   readonly slot: string | null;
-  readonly severity: SeverityWord;
+  /** Null while it is still to be looked at. */
+  readonly severity: SeverityWord | null;
   readonly note: string | null;
 }
 

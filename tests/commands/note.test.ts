@@ -114,6 +114,129 @@ inspection:
   });
 });
 
+describe('prints judged by eye', () => {
+  const grade = (...more: string[]): string[] => ['--print', 'background', '--grade', ...more];
+  const PLANNED = `${TRIAL}prints:
+  by_eye:
+    - {attribute: density, stage: last, severity: }
+    - {attribute: background, stage: first, severity: }   # the control page
+    - {attribute: background, stage: last, severity: }
+`;
+
+  it('get a list of their own where there is none', () => {
+    const { text } = notes(TRIAL, START, grade('none', '--slot', 'black', '--stage', 'last'), [
+      '--print',
+      'streaks',
+      '--grade',
+      'minor',
+      '--batch',
+      '2',
+      '--by',
+      'Ana',
+      '--against',
+      'first',
+    ]);
+    expect(text).toContain(`prints:
+  by_eye:
+    - {attribute: background, slot: black, stage: last, severity: none}
+    - {attribute: streaks, batch: 2, severity: minor, by: Ana, against: first}
+`);
+    const measured = notes(`${TRIAL}prints:   # by the window\n`, grade('none')).text;
+    expect(measured).toContain('prints:   # by the window\n  by_eye:\n    - {attribute: background');
+    const inBraces = notes('{trial: T, meter: {start: 1}}\n', grade('none', '--text', 'as new')).text;
+    expect(inBraces).toBe(
+      '{trial: T, meter: {start: 1}, prints: {by_eye: [{attribute: background, severity: none, note: as new}]}}\n',
+    );
+  });
+
+  it('fill the line that waits for them; a second person gets a line of their own', () => {
+    const { text } = notes(
+      PLANNED,
+      START,
+      grade('none', '--stage', 'last', '--by', 'Ana'),
+      grade('minor', '--stage', 'last', '--by', 'Bo', '--text', 'grey', '--photo', 'grey.jpg'),
+    );
+    expect(text).toContain(`prints:
+  by_eye:
+    - {attribute: density, stage: last, severity: }
+    - {attribute: background, stage: first, severity: }   # the control page
+    - {attribute: background, stage: last, severity: none, by: Ana}
+    - {attribute: background, stage: last, severity: minor, by: Bo, note: grey, photo: grey.jpg}
+`);
+  });
+
+  it('are not judged again unless that is said', () => {
+    const { text } = notes(TRIAL, START, grade('none', '--stage', 'last'));
+    const again = run(['note', 't.yaml', ...grade('major', '--stage', 'last')], { 't.yaml': text });
+    expect([again.code, again.written]).toEqual([3, {}]);
+    expect(again.err.replace(/\s+/g, ' ')).toContain(
+      'prints.by_eye[1].severity is read already: none. If that was wrong, --correct writes major and keeps the old one as a comment. Another print is told apart by --slot, --stage or --batch, another person by --by.',
+    );
+    expect(notes(text, [...grade('major', '--stage', 'last'), '--correct']).text).toContain(
+      '- {attribute: background, stage: last, severity: major} # severity was none\n',
+    );
+  });
+
+  it('count for their limit at once', () => {
+    const { out } = notes(
+      TRIAL.replace('limits: {', 'limits: {worst_print: {max: minor}, '),
+      START,
+      grade('major', '--stage', 'last'),
+    );
+    expect(out.replace(/\s+/g, ' ')).toContain('Now missed: worst print by eye, at most minor');
+  });
+
+  it('are asked for where the work comes to them', () => {
+    const asked = (...lines: string[][]): string =>
+      run(['note', 't.yaml'], { 't.yaml': notes(PLANNED, ...lines).text }).out.replace(/\s+/g, ' ');
+    expect(run(['note', 't.yaml'], { 't.yaml': PLANNED }).out.replace(/\s+/g, ' ')).toMatch(
+      /--tare .*--reading prints\.by_eye\[2\]\.severity= By eye, background, first print against the reference: none, minor, major or critical --meter/,
+    );
+    expect(asked(START)).not.toContain('by_eye');
+    const after = asked(START, ['--end', '--meter', '47902', '--final', '761']);
+    expect(after).toMatch(/end_mass.*by_eye\[1\].*by_eye\[2\].*by_eye\[3\]/);
+  });
+});
+
+describe('a mass that was weighed several times', () => {
+  it('is a list, in one option or several', () => {
+    const { text } = notes(
+      TRIAL,
+      ['--start', '--meter', '41902', '--tare', '612g,613g, 612'],
+      ['--meter', '43902', '--container', '661', '--container', '662.0'],
+      ['--exhausted', 'black', '--meter', '44000', '--fitted', 'start_mass=812g,811g,serial=K-2'],
+      ['--reading', 'cartridges[1].end_mass=401g,402g'],
+      ['--end', '--meter', '47902', '--final', '1069g,1070g,1069g'],
+    );
+    expect(text).toContain('waste_container: {tare: [612 g, 613 g, 612 g], final: [1069 g, 1070 g, 1069 g]}');
+    expect(text).toContain('container_mass: [661 g, 662.0 g]}');
+    expect(text).toContain('{slot: black, start_mass: [812 g, 811 g], serial: K-2}');
+    expect(text).toContain('end_mass: [401 g, 402 g]');
+  });
+
+  it('is replaced as a whole, and only when that is said', () => {
+    const { text } = notes(TRIAL, ['--start', '--meter', '41902', '--tare', '612g,613g']);
+    const tare = (...values: string[]): string[] => ['--start', '--meter', '41902', '--tare', ...values];
+    expect(run(['note', 't.yaml', ...tare('612g,613g')], { 't.yaml': text }).err).toContain(
+      'stands there already',
+    );
+    const other = run(['note', 't.yaml', ...tare('612g,614g')], { 't.yaml': text });
+    expect(other.code).toBe(3);
+    expect(other.err.replace(/\s+/g, ' ')).toContain('waste_container.tare is read already: 612 g, 613 g.');
+    expect(notes(text, tare('614g', '--correct')).text).toContain(
+      'waste_container: {tare: 614 g, final} # tare was [612 g, 613 g]\n',
+    );
+  });
+
+  it('is not read out of a decimal comma', () => {
+    const { code, err } = run(['note', 't.yaml', '--start', '--meter', '41902', '--tare', '612,5 g'], {
+      't.yaml': TRIAL,
+    });
+    expect(code).toBe(4);
+    expect(err).toContain('612.5 g');
+  });
+});
+
 describe('nothing is written', () => {
   const noted = notes(TRIAL, START, FIRST).text;
 
@@ -129,6 +252,8 @@ describe('nothing is written', () => {
     [['--finding', 'fuser', '--severity', 'bad'], '"bad"'],
     [['--temperature', '21', '--at', '2026-03-09T09:20Z'], 'offset'],
     [['--reading', 'meter.begin=4'], 'begin'],
+    [['--print', 'backgroud', '--grade', 'none'], 'Did you mean "background"?'],
+    [['--print', 'background', '--grade', 'good'], '"good"'],
   ])('%j: refused by the rules', (options, why) => {
     const { code, err, out, written } = run(['note', 't.yaml', ...options], { 't.yaml': noted });
     expect(err.replace(/\s+/g, ' ')).toContain(why);
@@ -143,11 +268,14 @@ describe('nothing is written', () => {
     [['--start', '--end', '--meter', '3'], '--start and --end are two notes'],
     [['--end', '--meter', '45902', '--container', '700'], '--final is meant'],
     [['--finding', 'fuser'], '--finding needs --severity'],
-    [['--slot', 'black'], '--slot needs --event or --finding'],
+    [['--slot', 'black'], '--slot needs --event, --finding or --print'],
     [['--event', 'jam', '--at', '9:10'], '--at has no part in --event'],
     [['--temperature', '21', '--at', 'noon'], '--at: '],
     [['--exhausted', 'black', '--meter', '44000', '--fitted', 'colour=red'], 'takes no "colour"'],
     [['--fitted', 'serial=1'], '--fitted needs --exhausted'],
+    [['--print', 'background'], '--print needs --grade'],
+    [['--print', 'background', '--severity', 'none'], '--grade is meant'],
+    [['--grade', 'none'], '--grade needs --print'],
     [['--reading', 'final'], '--reading needs NAME=VALUE'],
     [['--at', '9:10'], '--at says nothing by itself'],
     [['--correct'], '--correct says nothing by itself'],

@@ -40,6 +40,27 @@ describe('a new trial', () => {
     expect(plan).toMatchObject({ sheets: 12000, hours: '6.66666666667', cartridges: { black: null } });
   });
 
+  it('has a line for each part and each attribute to be looked at, and the care before them', () => {
+    const file = run(['start', '-']).out;
+    for (const part of ['packaging', 'chip', 'belt', 'waste channel', 'charging unit', 'fuser'])
+      expect(file).toMatch(new RegExp(`\\n  - \\{stage: \\w+, part: ${part}, severity: \\}\\n`));
+    expect(file.match(/- \{attribute: \w+, stage: last, severity: \}/g)).toHaveLength(11);
+    expect(file.indexOf('unplug')).toBeLessThan(file.indexOf('inspection:'));
+    const limited = file.replace('  # worst_finding:', '  worst_finding:');
+    const verdict = (text: string) => run(['verdict', 't.yaml', '--format', 'json'], { 't.yaml': text }).out;
+    const outcome = (text: string): unknown =>
+      (JSON.parse(verdict(text)) as { limits: { figure: string; outcome: string }[] }).limits.map(
+        (one) => `${one.figure} ${one.outcome}`,
+      );
+    expect(outcome(limited)).toEqual(['worst_finding open']);
+    const minor = limited.replace('part: belt, severity: ', 'part: belt, severity: minor');
+    expect(outcome(minor)).toEqual(['worst_finding open']);
+    const major = limited.replace('part: belt, severity: ', 'part: belt, severity: major');
+    expect(outcome(major)).toEqual(['worst_finding missed']);
+    const all = limited.replaceAll(/(part: [\w ]+, severity: )\}/g, '$1none}');
+    expect(outcome(all)).toEqual(['worst_finding met']);
+  });
+
   it('begins with the schema', () => {
     expect(run(['start', '-']).out).toMatch(/^# yaml-language-server: \$schema=dist\/trial\.schema\.json\n/);
     expect(run(['start', '/elsewhere/t.yaml']).written['/elsewhere/t.yaml']).toMatch(
@@ -117,6 +138,38 @@ describe('from an earlier trial', () => {
     const anew = again('--slots', 'yellow', '--duplex-share', '10 %');
     expect(anew).toContain('coverage: 5 %\nduplex_share: 10 %\n');
     expect(anew).toContain('- slot: yellow');
+  });
+
+  it('takes over who tries it, what is planned, and what the supplier claims', () => {
+    const old = `trial: {title: Old, operator: "Mara O'Neil"}
+target: {pages: 12000, batch: 1500, spare_paper: 4 %, lot: {limiting_quality: 10 %, consumer_risk: 5 %}}   # agreed
+meter: {start: 1, end: 2}
+coverage: {black: 5 %, cyan: 5 %}
+cartridges:
+  - {slot: black, rated_yield: 10500, start_mass: 800 g}
+  - {slot: cyan}
+  - {slot: cyan, rated_yield: 9000}
+  - {slot: drum, rated_yield: 60000, life: pages}
+`;
+    const again = (...options: string[]): string =>
+      run(['start', '-', '--from', 'old.yaml', ...options], { 'old.yaml': old }).out;
+    const file = again();
+    expect(file).toContain('# Taken over from old.yaml: target, coverage, operator, rated yields.\n');
+    expect(file).toContain(`  operator: "Mara O'Neil"\n`);
+    expect(file).toContain(
+      'target: {pages: 12000, batch: 1500, spare_paper: 4 %, lot: {limiting_quality: 10 %, consumer_risk: 5 %}}   # agreed\n',
+    );
+    expect(file).toMatch(/- slot: black\n +serial:\n +rated_yield: 10500\n +start_mass:\n/);
+    expect(file).toMatch(/- slot: cyan\n +serial:\n +rated_yield: 9000\n/);
+    expect(file).toMatch(/- slot: drum\n +serial:\n +life: pages\n +rated_yield: 60000\n +# exhausted_at/);
+    expect(file).not.toContain('800 g');
+    const anew = again('--operator', 'Ana', '--pages', '9000', '--rated-yield', '8000');
+    expect(anew).toContain('  operator: Ana\n');
+    expect(anew).toMatch(
+      /target:\n {2}pages: 9000\n {2}batch: 1500\n[^]* {2}lot: \{limiting_quality: 10 %, consumer_risk: 5 %\}\n {2}spare_paper: 4 %\n/,
+    );
+    expect(anew.match(/rated_yield: 8000/g)).toHaveLength(2);
+    expect(anew).toContain('rated_yield: 60000');
   });
 
   it('names limits files as the new file finds them', () => {

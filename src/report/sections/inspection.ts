@@ -1,5 +1,5 @@
 import type { Assessed } from '../../judge/assess.ts';
-import { SEVERITIES } from '../../trial/schema/severities.ts';
+import { SEVERITIES, type SeverityWord } from '../../trial/schema/severities.ts';
 import type { InspectionFinding } from '../../trial/trial.ts';
 import { dotted, type Path } from '../../uncertainty/path.ts';
 import { type Block, type Image, paragraph, type Photo, type Section, table } from '../content.ts';
@@ -20,15 +20,19 @@ export function inspection({ trial: { run, reference } }: Assessed, photos: Phot
   };
 }
 
-const bySeverity = (a: InspectionFinding, b: InspectionFinding): number =>
+type Found = InspectionFinding & { readonly severity: SeverityWord };
+
+const bySeverity = (a: Found, b: Found): number =>
   SEVERITIES.indexOf(b.severity) - SEVERITIES.indexOf(a.severity);
 
 function findingBlocks(found: readonly InspectionFinding[] | null, photos: Photos, caption: string): Block[] {
   if (found === null) return [];
   if (found.length === 0) return [paragraph('The inspection found nothing.')];
-  const findings = found.toSorted(bySeverity);
   const what = ({ part, slot }: InspectionFinding): string =>
     [part, slot].filter((one) => one !== null).join(', ');
+  const findings = found
+    .flatMap((one): Found[] => (one.severity === null ? [] : [{ ...one, severity: one.severity }]))
+    .toSorted(bySeverity);
   const rows = findings.map((finding) => [
     what(finding),
     { severity: finding.severity },
@@ -48,8 +52,19 @@ function findingBlocks(found: readonly InspectionFinding[] | null, photos: Photo
       ],
       rows,
     ),
+    ...notYet('Not looked at yet', found, what),
     ...photoBlocks(findings, what, photos),
   ];
+}
+
+/** What was planned to be looked at, and has not been. */
+export function notYet<F extends { readonly severity: SeverityWord | null }>(
+  label: string,
+  planned: readonly F[],
+  what: (one: F) => string,
+): Block[] {
+  const open = planned.filter(({ severity }) => severity === null).map(what);
+  return open.length === 0 ? [] : [paragraph(`${label}: ${[...new Set(open)].join('; ')}.`)];
 }
 
 /** The photos of what was found or seen, each with what it shows. */

@@ -8,7 +8,7 @@ import { type Block, type Cell, paragraph, type Section, table } from '../conten
 import { colourPictures } from '../pictures/colours.ts';
 import { typeset } from '../typeset.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
-import { photoBlocks, type Photos } from './inspection.ts';
+import { notYet, photoBlocks, type Photos } from './inspection.ts';
 
 /** What was measured on the prints: each patch as it was at first and at last, and what changed; and what was seen. */
 export const prints = (result: Assessed, photos: Photos): Section => ({
@@ -64,6 +64,7 @@ function byEyeBlocks(seen: readonly SeenPrint[] | null, photos: Photos, caption:
         photos.get(dotted(one.path))?.name ?? '',
       ]),
     ),
+    ...notYet('Not judged by eye yet', seen, what),
     ...photoBlocks(shown, what, photos),
   ];
 }

@@ -229,7 +229,7 @@ export const inspectionSchema = () =>
       stage: key('When it was looked at: delivery, before, during or after the run.', word(STAGES)),
       part: key('Part looked at.', name),
       slot: key('Slot it belongs to.', slotName),
-      severity: filled('How bad the finding is.', word(SEVERITIES)),
+      severity: must('How bad the finding is.', word(SEVERITIES)),
       note: key('What was found.', text),
       photo: key('File name of a photo, from the folder of the trial file.', text),
     }),
