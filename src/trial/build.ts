@@ -2,6 +2,7 @@ import { asDecimal, Decimal, ONE, ZERO } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import { cartridgesOf } from './cartridges.ts';
+import { inspectedOf } from './inspection.ts';
 import { Instruments } from './instruments.ts';
 import { paperOf } from './paper.ts';
 import type { Quantity } from './quantity.ts';
@@ -13,7 +14,6 @@ import type {
   AmbientReading,
   Batch,
   CheckWeight,
-  InspectionFinding,
   Paper,
   Reading,
   Run,
@@ -71,6 +71,7 @@ function buildRun(
       : candidate.coverages;
   const onlyCoverage = coverages.get(null);
   const slots = [...coverages.keys()];
+  const cartridges = cartridgesOf(data, path, meter, slots, instruments);
   const head = candidate || typeof trial.trial === 'string' ? null : trial.trial;
   return {
     path,
@@ -82,7 +83,7 @@ function buildRun(
       duplexShareOf(data.duplex_share, [...path, 'duplex_share']) ?? candidate?.duplexShare ?? NONE,
     duplexBasis: trial.duplex_basis ?? 'pages',
     containers: containersOf(data.waste_container, [...path, 'waste_container'], instruments),
-    cartridges: cartridgesOf(data, path, meter, slots, instruments),
+    cartridges,
     coverages,
     coverage: (slot) =>
       coverages.get(slot) ??
@@ -94,7 +95,7 @@ function buildRun(
     ambient: ambientOf(data.ambient, [...path, 'ambient'], instruments),
     batches: batchesOf(data, [...path, 'batches'], instruments),
     events: eventsOf(data, [...path, 'events']),
-    inspection: inspectionOf(data.inspection, [...path, 'inspection']),
+    ...inspectedOf(data, path, cartridges),
     prints: printsOf(data.prints, [...path, 'prints'], instruments),
     against: null,
   };
@@ -237,16 +238,4 @@ function eventsOf(data: RunData, path: Path): readonly RunEvent[] | null {
   }));
   if (events.some(({ at }) => at === null)) return events;
   return events.toSorted((a, b) => (a.at && b.at ? a.at.cmp(b.at) : 0));
-}
-
-function inspectionOf(data: RunData['inspection'], path: Path): readonly InspectionFinding[] | null {
-  if (data == null) return null;
-  return data.map(({ stage, part, slot, severity, note }, index) => ({
-    path: [...path, index],
-    stage: stage ?? null,
-    part: part ?? null,
-    slot: slot ?? null,
-    severity,
-    note: note ?? null,
-  }));
 }
