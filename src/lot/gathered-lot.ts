@@ -3,7 +3,14 @@ import type { Assessed } from '../judge/assess.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { dotted } from '../uncertainty/path.ts';
 import { eachOnce, type Inspected, inspectedOf } from './inspected.ts';
-import { agreedAt, type Agreement, agreementOf, type FindingClass } from './terms.ts';
+import {
+  agreedAt,
+  type Agreement,
+  type AgreedOfFindings,
+  agreedOfFindings,
+  agreementOf,
+  type FindingClass,
+} from './terms.ts';
 import { type Tried, triedOf } from './tried.ts';
 
 /** Something a trial says of its lot, and the trial that says it. */
@@ -22,9 +29,6 @@ interface Head {
   readonly agreement: Agreement;
   readonly agreedOfFindings: AgreedOfFindings;
 }
-
-/** What was agreed of each class of findings at delivery. */
-export type AgreedOfFindings = Readonly<Record<FindingClass, Agreement>>;
 
 /** A cartridge as it is told from others. */
 export interface Named {
@@ -51,11 +55,7 @@ export class GatheredLot {
       size: data.lot?.size?.value.toNumber() ?? null,
       sampled: data.lot?.sampled?.value.toNumber() ?? null,
       agreement: agreementOf(data),
-      agreedOfFindings: {
-        critical: agreementOf(data, 'critical'),
-        major: agreementOf(data, 'major'),
-        minor: agreementOf(data, 'minor'),
-      },
+      agreedOfFindings: agreedOfFindings(data),
     });
   }
 

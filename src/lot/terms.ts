@@ -56,6 +56,15 @@ export function agreementOf({ target }: TrialData, of: FindingClass | null = nul
   };
 }
 
+/** What was agreed of each class of findings on delivery. */
+export type AgreedOfFindings = Readonly<Record<FindingClass, Agreement>>;
+
+export const agreedOfFindings = (data: TrialData): AgreedOfFindings => ({
+  critical: agreementOf(data, 'critical'),
+  major: agreementOf(data, 'major'),
+  minor: agreementOf(data, 'minor'),
+});
+
 /** Where it stands in a trial what was agreed. */
 export const agreedAt = (of: FindingClass | null): Path =>
   of === null ? ['target', 'lot'] : ['target', 'lot', 'inspection', of];

@@ -170,7 +170,9 @@ function whyDecided(judged: JudgedLot): string[] {
   const { inspection, decided, failed } = judged;
   if (inspection === null || inspection.classes.length === 0) return [whyByTrials(judged)];
   const found = inspectionWhy(inspection);
-  if (decided !== null) return [...found, `Trials: ${whyByTrials(judged)}`];
+  // What the trials alone come to is no lot yet.
+  if (decided !== null)
+    return [...found, `Trials: ${whyByTrials(judged).replace(/^The lot is/, 'by them it is')}`];
   const alone =
     failed === 0
       ? 'Of trials nothing was agreed (target.lot.limiting_quality): the inspection decides alone.'
