@@ -354,6 +354,8 @@ export type Fault =
       readonly changes: number;
       readonly listed: number;
     }
+  | { readonly code: 'finding-of-unknown-serial'; readonly serial: string; readonly findings: number }
+  | { readonly code: 'delivered-beside'; readonly cartridges: number; readonly worst: string }
   | { readonly code: 'serial-twice'; readonly serial: string; readonly first: string }
   | { readonly code: 'slot-empty'; readonly slot: string; readonly from: string; readonly to: string }
   | { readonly code: 'over-capacity'; readonly waste: string; readonly capacity: string }
@@ -417,6 +419,7 @@ export type Fault =
   | { readonly code: 'table-too-large'; readonly table: string; readonly mebibytes: number }
   | { readonly code: 'table-too-long'; readonly table: string; readonly most: number }
   | { readonly code: 'table-empty'; readonly table: string }
+  | { readonly code: 'row-without-serial' }
   | {
       readonly code: 'table-without-heading';
       readonly table: string;

@@ -2,6 +2,7 @@ import { asDecimal, Decimal, ONE, ZERO } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import { cartridgesOf } from './cartridges.ts';
+import { inspectedOf } from './inspection.ts';
 import { Instruments } from './instruments.ts';
 import { paperOf } from './paper.ts';
 import type { Quantity } from './quantity.ts';
@@ -14,7 +15,6 @@ import type {
   Batch,
   CheckWeight,
   Conditions,
-  InspectionFinding,
   Paper,
   Reading,
   Run,
@@ -84,6 +84,7 @@ function buildRun(
     coverages,
     coverage: bySlot(coverages, [...path, 'coverage']),
   };
+  const cartridges = cartridgesOf(data, path, meter, slots, instruments);
   const head = candidate || typeof trial.trial === 'string' ? null : trial.trial;
   return {
     ...conditions,
@@ -94,12 +95,12 @@ function buildRun(
     meter,
     duplexBasis: trial.duplex_basis ?? 'pages',
     containers: containersOf(data.waste_container, [...path, 'waste_container'], instruments),
-    cartridges: cartridgesOf(data, path, meter, slots, instruments),
+    cartridges,
     nonImageUsage: nonImageUsageOf(data.non_image_usage, [...path, 'non_image_usage']),
     ambient: ambientOf(data.ambient, [...path, 'ambient'], instruments),
     batches: batchesOf(trial, data, [...path, 'batches'], instruments, conditions, tolerances),
     events: eventsOf(data, [...path, 'events']),
-    inspection: inspectionOf(data.inspection, [...path, 'inspection'], instruments),
+    ...inspectedOf(data, path, cartridges, instruments),
     prints: printsOf(data.prints, [...path, 'prints'], instruments),
     against: null,
   };
@@ -316,24 +317,4 @@ function eventsOf(data: RunData, path: Path): readonly RunEvent[] | null {
   }));
   if (events.some(({ at }) => at === null)) return events;
   return events.toSorted((a, b) => (a.at && b.at ? a.at.cmp(b.at) : 0));
-}
-
-function inspectionOf(
-  data: RunData['inspection'],
-  path: Path,
-  instruments: Instruments,
-): readonly InspectionFinding[] | null {
-  if (data == null) return null;
-  return data.map(({ stage, part, slot, severity, note }, index) => {
-    const at = [...path, index];
-    if (severity === null) instruments.pending.push([...at, 'severity']);
-    return {
-      path: at,
-      stage: stage ?? null,
-      part: part ?? null,
-      slot: slot ?? null,
-      severity,
-      note: note ?? null,
-    };
-  });
 }

@@ -142,6 +142,10 @@ export interface InspectionFinding {
   readonly stage: Stage | null;
   readonly part: string | null;
   readonly slot: string | null;
+  /** Of the cartridge it is of. */
+  readonly serial: string | null;
+  /** Lot of that cartridge, where it is named. */
+  readonly lot: string | null;
   /** Null while it is still to be looked at. */
   readonly severity: SeverityWord | null;
   readonly note: string | null;
@@ -210,6 +214,8 @@ export interface Run extends Conditions {
   readonly events: readonly RunEvent[] | null;
   /** Null where nothing was recorded. */
   readonly inspection: readonly InspectionFinding[] | null;
+  /** At delivery, of cartridges of the lot that are not in this run: they say nothing of it. */
+  readonly delivered: readonly InspectionFinding[];
   readonly prints: Prints;
   /** The run it is held against: the reference's, for the candidate's. */
   readonly against: Run | null;

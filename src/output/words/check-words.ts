@@ -62,6 +62,14 @@ export const CHECK_WORDS = {
     say: `The cartridge of ${first === '' ? 'the run' : first} has the serial number ${serial} too.`,
     mend: 'Check both; each cartridge has its own.',
   }),
+  'finding-of-unknown-serial': ({ serial, findings }) => ({
+    say: `No cartridge of this trial has the serial number ${serial}; ${findings === 1 ? 'the finding is' : `it and the others of ${findings} such findings are`} held against this trial.`,
+    mend: 'Correct it, or write the serial number of every cartridge under "cartridges".',
+  }),
+  'delivered-beside': ({ cartridges, worst }) => ({
+    say: `The inspection has ${cartridges === 1 ? 'a cartridge that was' : `${cartridges} cartridges that were`} looked at on delivery and not tried here; the worst finding on ${cartridges === 1 ? 'it' : 'them'} is ${worst}. That says nothing of this trial, and counts for the lot: "tallytare lot".`,
+    mend: '',
+  }),
   'slot-empty': ({ slot, from, to }) => ({
     say: `${slot === '' ? 'The slot' : `Slot ${slot}`} has no cartridge from meter ${from} to ${to}.`,
     mend: 'Check where the one was exhausted or taken out, and where the next was fitted.',

@@ -229,6 +229,11 @@ export const inspectionSchema = () =>
       stage: key('When it was looked at: delivery, before, during or after the run.', word(STAGES)),
       part: key('Part looked at.', name),
       slot: key('Slot it belongs to.', slotName),
+      serial: key(
+        'Serial number of the cartridge it is of; at delivery it may be one of the lot that is not tried here.',
+        name,
+      ),
+      lot: key('Lot of that cartridge, where it is another than the trial’s.', name),
       severity: must('How bad the finding is.', word(SEVERITIES)),
       note: key('What was found.', text),
       photo: key('File name of a photo, from the folder of the trial file.', text),
@@ -256,5 +261,7 @@ export const runKeys = () => ({
   ),
   events: key('What happened during the run; [] when nothing did.', () => eventsSchema()),
   prints: key('What was measured and seen on the prints.', () => printsSchema()),
-  inspection: key('What was looked at and found; [] when nothing was found.', () => inspectionSchema()),
+  inspection: key('What was looked at and found, or a table of it; [] when nothing was found.', () =>
+    listOrTable(inspectionSchema),
+  ),
 });
