@@ -11,7 +11,7 @@ export interface Counted {
   readonly coverage: number;
   /** Half-width of what the coverage may be off, rectangular. */
   readonly tolerance: number;
-  /** Edges, each one pixel wide and as deep as the tint changes there. */
+  /** Edges, each one pixel wide and as deep as the tint changes there; those aslant as the steps that they take. */
   readonly edges: number;
   /** Places across a pixel that its renderer looked at: 1 where pixels are toned in full or not at all. */
   readonly places: number;
@@ -83,12 +83,13 @@ const STRAY = 0.005;
 /**
  * One colour of a page, by tint.
  *
- * What an edge leaves open: a renderer that tones a pixel in full or not at all puts every edge on the grid of pixels,
- * by one rule on the whole page, so that each may be half a pixel off, all the same way. One that softens edges looks at
- * k × k places in a pixel and has k² + 1 tints for it; then an edge is half a place off. k is told by the tints of soft
- * pixels: those between a lighter and a darker neighbour that are at least half of the full tint apart. The edges are the
- * sum over all pixels of the greater of the two steps to the right and down. Tints that are no edges are known to half a
- * step of the samples.
+ * What an edge leaves open: a renderer that tones a pixel in full or not at all puts every edge on the grid of pixels. It
+ * tones the pixels whose middle a figure covers, or all that it touches: by one rule on the whole page, so that each edge
+ * may be half a pixel off, all the same way. A renderer that softens edges looks at k × k places in a pixel and has k² + 1
+ * tints for it; then an edge is half a place off. k is told by the tints of soft pixels: those between a lighter and a
+ * darker neighbour that are at least half of the full tint apart. The edges are the sum of all steps of the tint to the
+ * right and down, which is by how many pixels the toned area grows where all that is touched is toned, twice over. Tints
+ * that are no edges are known to half a step of the samples.
  */
 function countOne(
   { data, stride, width, height, most, highIsToner }: Raster,
@@ -110,9 +111,7 @@ function countOne(
       const tint = next;
       if (x + 1 < width) next = (data[at + stride] ?? 0) ^ turn;
       const below = last ? tint : (data[at + row] ?? 0) ^ turn;
-      const across = Math.abs(tint - next);
-      const down = Math.abs(tint - below);
-      steps += across > down ? across : down;
+      steps += Math.abs(tint - next) + Math.abs(tint - below);
       if (tint !== 0) {
         ink += tint;
         toned += 1;
