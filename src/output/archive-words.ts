@@ -16,6 +16,7 @@ const AGREED: Readonly<Record<AgreedPart, string>> = {
 const INPUTS: Readonly<Record<Input['kind'], string>> = {
   trial: 'The trial',
   table: 'The table',
+  document: 'The document',
   limits: 'The limits file',
   preset: 'The preset',
   photo: 'The photo',

@@ -408,6 +408,29 @@ export type Fault =
   | { readonly code: 'photo-no-image'; readonly photo: string }
   | { readonly code: 'photo-too-large'; readonly photo: string; readonly mebibytes: number }
   | { readonly code: 'photos-too-large'; readonly mebibytes: number }
+  // Documents whose coverage is counted
+  | { readonly code: 'document-unreadable'; readonly document: string; readonly why: string }
+  | { readonly code: 'document-and-value'; readonly document: string }
+  | { readonly code: 'document-outside'; readonly document: string }
+  | { readonly code: 'document-too-large'; readonly document: string; readonly mebibytes: number }
+  | {
+      readonly code: 'document-slots';
+      readonly document: string;
+      /** Slots that are looked for; '' is one without a name. */
+      readonly slots: readonly string[];
+      /** Those that were counted. */
+      readonly has: readonly string[];
+    }
+  | {
+      readonly code: 'document-counted';
+      readonly document: string;
+      /** In percent, as digits. */
+      readonly coverages: readonly {
+        readonly slot: string;
+        readonly coverage: string;
+        readonly tolerance: string;
+      }[];
+    }
   // Tables that stand in files of their own
   | { readonly code: 'table-unreadable'; readonly table: string; readonly why: string }
   | {

@@ -63,6 +63,24 @@ const withTolerance = () =>
     tolerance: key('Half-width of what the coverage may be off, in percent of the page.', percentage),
   });
 
+/** In a trial a document is counted before the schema is asked: what is here is for editors. */
+const ofDocument = () =>
+  section({
+    document: must(
+      'File name of the document as a picture, PNG or TIFF, from the folder of the trial file: its coverage is counted.',
+      text,
+    ),
+  });
+
+/** The coverage of a run: as it is written anywhere, or counted in a document. */
+const runCoverageSchema = () => {
+  const toleranced = once(() => withTolerance());
+  const counted = once(() => ofDocument());
+  return oneOf(percentage, toleranced, counted, () =>
+    z.record(slotName(), z.nullable(z.union([percentage(), toleranced(), counted()]))),
+  );
+};
+
 export const coverageSchema = () => {
   const toleranced = once(() => withTolerance());
   return oneOf(percentage, toleranced, () =>
@@ -244,8 +262,8 @@ export const inspectionSchema = () =>
 export const runKeys = () => ({
   batches: key('Meter checkpoints inside the run, or a table of them.', () => listOrTable(batchesSchema)),
   coverage: key(
-    'Share of the page area that carries toner, per colour, in percent: one value, one with its tolerance, or a map by slot.',
-    () => coverageSchema(),
+    'Share of the page area that carries toner, per colour, in percent: one value, one with its tolerance, a document in which it is counted, or a map by slot.',
+    () => runCoverageSchema(),
   ),
   non_image_usage: key('Toner used per page at zero coverage, in mg; one, or a map by slot.', () =>
     nonImageUsageSchema(),

@@ -6,6 +6,7 @@ import { knownKeys } from '../schema/at.ts';
 import { problemsOf } from '../schema/issues.ts';
 import { type TableData, tableSchema } from '../schema/table.ts';
 import * as z from '../schema/zod.ts';
+import { at, replaced } from '../document/in-place.ts';
 import { nearest } from '../nearest.ts';
 import { BESIDE, readTime } from '../time.ts';
 import { DayEvidence, isoTime, readingsOfDay, type DayOrder } from '../days.ts';
@@ -78,22 +79,6 @@ export function withTables(source: Source, schema: z.Schema, open: OpenTable): T
     data = replaced(data, path, found.table?.rows.map(({ data: row }) => row) ?? null);
   }
   return { data, source: read.length === 0 ? source : placedIn(source, read), problems };
-}
-
-const at = (data: Data, path: Path): Data =>
-  path.reduce<Data>(
-    (node, step) =>
-      node !== null && typeof node === 'object' ? ((node as Record<string, Data>)[step] ?? null) : null,
-    data,
-  );
-
-/** The data with another value in one place; what is beside it is shared. */
-function replaced(data: Data, [step, ...rest]: Path, value: Data): Data {
-  if (step === undefined) return value;
-  const map = data as Record<string, Data>;
-  const copy = Object.assign(Object.create(null) as Record<string, Data>, map);
-  copy[step] = replaced(map[step] ?? null, rest, value);
-  return copy;
 }
 
 /** The times, in seconds, at which printing begins or ends, and when readings beside it begin or cease to count. */
