@@ -194,9 +194,11 @@ function columnsOf({ columns, format }: VerdictOptions, io: Io): readonly Column
 }
 
 const COLUMNS = `
-Columns: file, trial, lot, machine, verdict, ground, missed, open, errors,
-warnings, and figures: FIGURE, FIGURE:PART or FIGURE:STAT, each with .u, .unit,
-.bound, .outcome, .margin, .min or .max behind it where that is wanted.`;
+Columns: file, trial, id, started, finished, operator, lot, lots, supplier,
+machine, machine_serial, serials, prices, verdict, ground, missed, open,
+caveats, errors, warnings, and figures: FIGURE, FIGURE:PART or FIGURE:STAT, each
+with .u, .unit, .bound, .outcome, .margin, .min or .max behind it where that is
+wanted.`;
 
 /** A verdict that may be given again. */
 function verdictsOf(value: string, before: readonly string[] | undefined): readonly string[] {

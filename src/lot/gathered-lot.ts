@@ -1,5 +1,6 @@
 import { twice } from '../pool/cartridge.ts';
 import type { Assessed } from '../judge/assess.ts';
+import { speaksOf } from '../trial/lot.ts';
 import { type Agreement, agreementOf } from './terms.ts';
 import { type Tried, triedOf } from './tried.ts';
 
@@ -43,7 +44,7 @@ export class GatheredLot {
     const files = new Set(this.tried.filter((one) => one.lot === lot).map(({ file }) => file));
     for (const head of this.heads) {
       const value = read(head);
-      if (value === null || (head.id !== null && head.id !== lot) || !files.has(head.file)) continue;
+      if (value === null || !speaksOf(head.id, lot) || !files.has(head.file)) continue;
       const key = String(value);
       if (!seen.has(key)) seen.set(key, { value, file: head.file });
     }
