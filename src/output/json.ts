@@ -4,13 +4,12 @@ import type { Result } from '../judge/assess.ts';
 import type { Finding } from '../text/finding.ts';
 import type { Judged } from '../judge/judge.ts';
 import { severityOf } from '../problems/codes.ts';
-import type { Decimal } from '../uncertainty/decimal.ts';
 import { lotOf, lotOfTrial, supplierOf } from '../trial/lot.ts';
 import { lastKey } from '../uncertainty/path.ts';
 import { caveatData } from './caveats.ts';
 import { inColumn } from './findings.ts';
 import { harmlessJson } from './harmless.ts';
-import { fullDigits, severityWord } from './numbers.ts';
+import { figureValue, fullDigits } from './numbers.ts';
 import { messageOf } from './words.ts';
 import { reasonWords } from './reason-words.ts';
 
@@ -32,9 +31,6 @@ function figureJson({ figure, of, stat, unit, result }: Derived) {
     },
   ];
 }
-
-/** A value for other programs: its digits, or the word of a severity. */
-const figureValue = (value: Decimal, unit: string): string => severityWord(value, unit) ?? fullDigits(value);
 
 function limitJson({ limit, derived, outcome, margin, reason }: Judged) {
   const { figure, of, stat, unit } = derived;

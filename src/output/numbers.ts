@@ -54,6 +54,10 @@ export function tidy(value: Decimal): string {
 export const severityWord = (value: Decimal, unit: string): string | null =>
   unit === SEVERITY ? (SEVERITIES[value.toNumber()] ?? null) : null;
 
+/** A value for other programs: its digits, or the word of a severity. */
+export const figureValue = (value: Decimal, unit: string): string =>
+  severityWord(value, unit) ?? fullDigits(value);
+
 /** A share between 0 and 1 in percent. */
 export const percent = (share: number): Decimal => asDecimal(share).times(100);
 
