@@ -11,6 +11,7 @@ import {
   agreementOf,
   type FindingClass,
 } from './terms.ts';
+import { speaksOf } from '../trial/lot.ts';
 import { type Tried, triedOf } from './tried.ts';
 
 /** Something a trial says of its lot, and the trial that says it. */
@@ -66,7 +67,7 @@ export class GatheredLot {
     const files = new Set(of.map(({ file }) => file));
     for (const head of this.heads) {
       const value = read(head);
-      if (value === null || (head.id !== null && head.id !== lot) || !files.has(head.file)) continue;
+      if (value === null || !speaksOf(head.id, lot) || !files.has(head.file)) continue;
       const key = String(value);
       if (!seen.has(key)) seen.set(key, { value, file: head.file });
     }

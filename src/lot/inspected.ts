@@ -1,4 +1,5 @@
 import type { Assessed } from '../judge/assess.ts';
+import { lotOf } from '../trial/lot.ts';
 import { SEVERITIES, type SeverityWord } from '../trial/schema/severities.ts';
 import type { Cartridge, InspectionFinding, Run } from '../trial/trial.ts';
 import { onlyDelivered } from './tried.ts';
@@ -30,7 +31,7 @@ export function inspectedOf({ trial, file }: Assessed): Inspected[] {
         const found = atDelivery(run).filter((finding) => mayBeOf(finding, cartridge));
         if (found.length === 0 && run.inspection?.length !== 0) return [];
         const { name, serial } = cartridge;
-        return [{ file, name, lot: cartridge.lot ?? lot, serial, ...worstOf(found) }];
+        return [{ file, name, lot: lotOf(cartridge, trial), serial, ...worstOf(found) }];
       });
   const serials = new Set(own.flatMap(({ serial }) => serial ?? []));
   const named = new Map<string, SeenFinding[]>();

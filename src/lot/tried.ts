@@ -4,6 +4,7 @@ import type { Judged } from '../judge/judge.ts';
 import { type Ground, verdictOf } from '../judge/verdict.ts';
 import { timeOf } from '../pool/trend.ts';
 import { SEVERITIES, type SeverityWord } from '../trial/schema/severities.ts';
+import { lotOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
 import type { Cartridge, InspectionFinding, Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
@@ -37,14 +38,13 @@ export interface Tried {
 /** The cartridges of a judged trial, and what it says of each. */
 export function triedOf(result: Assessed): Tried[] {
   const { trial, file } = result;
-  const { lot } = trial.data;
   const time = timeOf(result);
   if (onlyDelivered(trial)) return [];
   return trial.run.cartridges.map((cartridge) => ({
     file,
     name: cartridge.name,
     slot: cartridge.slot,
-    lot: cartridge.lot ?? lot?.id ?? null,
+    lot: lotOf(cartridge, trial),
     serial: cartridge.serial,
     machine: machineOf(trial),
     day: time?.day ?? null,

@@ -2,7 +2,7 @@ import { expandedOf } from '../checks/near-limits.ts';
 import { type Derived, isDerived } from '../figures/figure.ts';
 import type { Judged } from '../judge/judge.ts';
 import { count } from '../output/ground-words.ts';
-import { exactly, severityWord, shown, shownBeside } from '../output/numbers.ts';
+import { BOUND_WORDS, exactly, severityWord, shown, shownBeside } from '../output/numbers.ts';
 import { unitOf } from '../output/text-figures.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
@@ -28,7 +28,7 @@ function plainValue(judged: Judged): string | null {
   if (!isDerived(result)) return null;
   const word = severityWord(result.value, unit);
   if (word !== null) return word;
-  const bound = { exact: '', at_least: 'at least ', at_most: 'at most ' }[result.bound];
+  const bound = BOUND_WORDS[result.bound];
   return `${bound}${amount(shown(result.value, expandedOf(judged, result)).value, unit)}`;
 }
 

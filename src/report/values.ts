@@ -3,21 +3,19 @@ import { type Derived, isDerived } from '../figures/figure.ts';
 import type { Judged } from '../judge/judge.ts';
 import type { Stat } from '../trial/catalogue.ts';
 import type { Quantity } from '../trial/quantity.ts';
-import { severityWord, shown, shownBeside } from '../output/numbers.ts';
+import { BOUND_WORDS, severityWord, shown, shownBeside } from '../output/numbers.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { typeset } from './typeset.ts';
 import { unitOf, type WithValue, withValue } from '../output/text-figures.ts';
 
 /** Values as the report writes them: a bound is a word, never only a sign. */
 
-const BOUND = { exact: '', at_least: 'at least ', at_most: 'at most ' } as const;
-
 /** A value with its uncertainty, that of the readings unless another is given. */
 export function valueText({ result, unit }: Omit<WithValue, 'bounds'>, expanded = result.u.times(2)): string {
   const word = severityWord(result.value, unit);
   if (word !== null) return word;
   const { value, U } = shown(result.value, expanded);
-  return typeset(`${BOUND[result.bound]}${value}${U === '' ? '' : ` ± ${U}`}`);
+  return typeset(`${BOUND_WORDS[result.bound]}${value}${U === '' ? '' : ` ± ${U}`}`);
 }
 
 /** The same with its unit. */

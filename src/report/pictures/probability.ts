@@ -1,4 +1,5 @@
 import { areaX, dot, line, text } from '@observablehq/plot';
+import { groupName } from '../../output/pool-words.ts';
 import type { Group } from '../../pool/group.ts';
 import { normalScores } from '../../statistics/normality.ts';
 import type { PooledCartridge } from '../../pool/cartridge.ts';
@@ -45,7 +46,7 @@ export function probabilityPicture(group: Group, cartridges: readonly PooledCart
   const reach = Math.max(1.4, last?.z ?? 0) * 1.12;
   const shares = SHARES.filter(([, z]) => Math.abs(z) <= reach);
   const [low, high] = around([...yields, first?.low ?? centre, last?.high ?? centre]);
-  const what = [group.slot, group.lot].filter((part) => part !== null).join(', lot ');
+  const what = groupName(group);
   return [
     picture({
       title: `Yields in order beside a normal distribution${what === '' ? '' : `, ${what}`}`,

@@ -1,7 +1,9 @@
 import { dot, lineY, ruleY, text } from '@observablehq/plot';
+import { BOUND_WORDS } from '../../output/numbers.ts';
 import { SIGNALS } from '../../output/pool-text.ts';
 import type { Trend } from '../../pool/trend.ts';
 import type { Signal } from '../../statistics/control-chart.ts';
+import type { Bound } from '../../uncertainty/measured.ts';
 import type { Picture } from '../content.ts';
 import { named } from '../values.ts';
 import { ACCENT, around, INK, PAPER, picture, tick } from './draw.ts';
@@ -9,6 +11,7 @@ import { ACCENT, around, INK, PAPER, picture, tick } from './draw.ts';
 interface Point {
   readonly nth: number;
   readonly value: number;
+  readonly bound: Bound;
   readonly day: string;
   readonly signals: readonly Signal[];
 }
@@ -21,11 +24,12 @@ const MOST_DAYS = 8;
 /** A figure over the trials in the order of their days, with the control limits. */
 export function trendPicture({ figure, of, points, chart }: Trend): Picture[] {
   if (chart === null) return [];
-  const drawn = points.map(({ value, day }, index): Point => ({
+  const drawn = points.map(({ value, day, bound, charted }, index): Point => ({
     nth: index + 1,
     value,
+    bound,
     day: day ?? 'no day',
-    signals: chart.points[index]?.signals ?? [],
+    signals: charted?.signals ?? [],
   }));
   const { centre, lower, upper } = chart;
   const lines = [
@@ -35,6 +39,8 @@ export function trendPicture({ figure, of, points, chart }: Trend): Picture[] {
   ];
   const [low, high] = around([...drawn.map(({ value }) => value), lower, upper]);
   const every = Math.ceil(drawn.length / MOST_DAYS);
+  const exact = drawn.filter(({ bound }) => bound === 'exact');
+  const bounded = drawn.filter(({ bound }) => bound !== 'exact');
   const signalled = drawn.filter(({ signals }) => signals.length > 0);
   const what = `${figure.replaceAll('_', ' ')}${of === null ? '' : ` of ${of}`}`;
   const unit = points[0]?.unit ?? '';
@@ -46,12 +52,12 @@ export function trendPicture({ figure, of, points, chart }: Trend): Picture[] {
         ...drawn
           .slice(0, 60)
           .map(
-            ({ day, value, signals }) =>
-              `${day}: ${short(value)}${signals.length > 0 ? `, ${signals.map((one) => SIGNALS[one]).join(', ')}` : ''}.`,
+            ({ day, value, bound, signals }) =>
+              `${day}: ${BOUND_WORDS[bound]}${short(value)}${signals.length > 0 ? `, ${signals.map((one) => SIGNALS[one]).join(', ')}` : ''}.`,
           ),
         ...(drawn.length > 60 ? [`And ${drawn.length - 60} more.`] : []),
       ].join(' '),
-      key: `Full line: centre; dashed: control limits (mean moving range / 1.128 × 3).${signalled.length > 0 ? ' Open diamond: a signal.' : ' No point gives a signal.'}`,
+      key: `Full line: centre; dashed: control limits (mean moving range / 1.128 × 3).${signalled.length > 0 ? ' Open diamond: a signal.' : ' No point gives a signal.'}${bounded.length > 0 ? ' Triangle: only a bound, up where it is at least so much, down where it is at most.' : ''}`,
       options: {
         height: 260,
         marginLeft: 64,
@@ -78,8 +84,18 @@ export function trendPicture({ figure, of, points, chart }: Trend): Picture[] {
           textAnchor: 'start',
           text: ({ word, at }: (typeof lines)[number]) => `${word} ${short(at)}`,
         }),
-        lineY(drawn, { x: 'nth', y: 'value', stroke: ACCENT, strokeWidth: 1.5 }),
-        dot(drawn, {
+        lineY(exact, { x: 'nth', y: 'value', stroke: ACCENT, strokeWidth: 1.5 }),
+        dot(bounded, {
+          x: 'nth',
+          y: 'value',
+          r: 4,
+          symbol: 'triangle',
+          rotate: ({ bound }: Point) => (bound === 'at_least' ? 0 : 180),
+          fill: PAPER,
+          stroke: INK,
+          strokeWidth: 2,
+        }),
+        dot(exact, {
           x: 'nth',
           y: 'value',
           r: ({ signals }: Point) => (signals.length > 0 ? 6 : 4),

@@ -1,4 +1,5 @@
 import { dot, ruleX, ruleY, text } from '@observablehq/plot';
+import { groupName } from '../../output/pool-words.ts';
 import type { PooledCartridge } from '../../pool/cartridge.ts';
 import type { Group } from '../../pool/group.ts';
 import type { Decimal } from '../../uncertainty/decimal.ts';
@@ -46,7 +47,7 @@ export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge
   const rows = rowsOf(all.map(({ name }) => name));
   const [low, high] = around([...all.map(({ pages }) => pages), ...lines.map(({ at }) => at)]);
   const top = 12 + 16 * lines.length;
-  const what = [group.slot, group.lot].filter((part) => part !== null).join(', lot ');
+  const what = groupName(group);
   const dashes = lines.map(({ word, dash }) => `${DASHES[dash] ?? ''}: ${word}`).join('; ');
   return [
     picture({
