@@ -317,7 +317,7 @@ test('findings stand with the worst first, each with a mark', () => {
 meter: {start: 0, end: 1000}
 inspection: [{severity: minor, part: clip}, {severity: critical, part: seal}, {severity: none, part: box}]
 `);
-  const rows = [...page.matchAll(/<td class="severity"><span [^>]*>(.)<\/span>(\w+)/g)].map(
+  const rows = [...page.matchAll(/<td class="severity"[^>]*><span [^>]*>(.)<\/span>(\w+)/g)].map(
     ([, sign, word]) => `${sign} ${word}`,
   );
   expect(rows).toEqual(['■ critical', '△ minor', '○ none']);
