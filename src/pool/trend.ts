@@ -12,6 +12,8 @@ export interface TrendPoint {
   readonly seconds: number;
   readonly value: number;
   readonly unit: string;
+  /** What was agreed of it; null where nothing was. */
+  readonly agreed: { readonly min: number | null; readonly max: number | null } | null;
 }
 
 /** A figure over trials in the order of their days. */
@@ -43,7 +45,15 @@ export function trendPoint(result: Assessed, figure: string, of: string | null):
   if (only === undefined || !isDerived(only.result)) return null;
   const value = only.result.value.toNumber();
   const time = timeOf(result);
-  return { file: result.file, day: time?.day ?? null, seconds: time?.seconds ?? 0, value, unit: only.unit };
+  const limit = result.judged.find(({ derived }) => derived === only)?.limit;
+  return {
+    file: result.file,
+    day: time?.day ?? null,
+    seconds: time?.seconds ?? 0,
+    value,
+    unit: only.unit,
+    agreed: limit ? { min: limit.min?.toNumber() ?? null, max: limit.max?.toNumber() ?? null } : null,
+  };
 }
 
 /** After every day of an ISO 8601 calendar. */

@@ -156,6 +156,8 @@ export interface Picture {
   readonly key: string;
   /** The picture as SVG; `id` is unique on the page. */
   readonly svg: (id: string) => string;
+  /** The same drawn for a telephone, where it does not fit every width as it is. */
+  readonly slim?: (id: string) => string;
 }
 
 export interface Photo {

@@ -341,11 +341,14 @@ const formulaHtml = ({ name, words, symbols, worked, source }: Formulas['formula
     '</dl>',
   ].join('\n');
 
-const pictureHtml = ({ title, key, svg }: Picture, id: string): string =>
+/** A picture in both its widths, of which the style shows one; without style the narrow one stays hidden. */
+const pictureHtml = ({ title, key, svg, slim }: Picture, id: string): string =>
   [
     '<figure class="picture">',
     `<figcaption><strong>${told(title)}</strong>${key === '' ? '' : ` <span class="key">${told(key)}</span>`}</figcaption>`,
-    svg(id),
+    ...(slim === undefined
+      ? [svg(id)]
+      : [`<div class="full">${svg(id)}</div>`, `<div class="slim" hidden>${slim(`${id}-slim`)}</div>`]),
     '</figure>',
   ].join('\n');
 

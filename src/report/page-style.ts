@@ -106,6 +106,7 @@ figcaption .key { display: block; color: var(--quiet); }
 .picture svg { display: block; width: 100%; height: auto; color: var(--ink); font-family: system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }
 svg { color: var(--ink); font-family: system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }
 .picture svg text { white-space: pre; }
+.picture .slim { display: none; }
 .photos { display: grid; grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); gap: 1rem; }
 .photos figure { margin: 0; }
 .photos img { display: block; width: 100%; height: auto; border: 1px solid var(--line); }
@@ -141,6 +142,8 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   h1 { font-size: 1.4rem; }
   nav ul { columns: 1; }
   dl.four { grid-template-columns: 1fr; }
+  .picture .full { display: none; }
+  .picture .slim { display: block; }
   dl.facts > div { grid-template-columns: 1fr; }
   dl.facts dt { grid-row: auto; }
   dl.facts dd { grid-column: 1; }

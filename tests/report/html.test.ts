@@ -130,10 +130,10 @@ describe('the page', () => {
     expect(pictures.length).toBeGreaterThan(8);
     for (const picture of pictures) {
       expect(picture).toMatch(
-        /^<svg (?:class="\w+" )?role="img" aria-labelledby="(picture-\d+)-title" aria-describedby="\1-text"/,
+        /^<svg (?:class="\w+" )?role="img" aria-labelledby="(picture-\d+(?:-slim)?)-title" aria-describedby="\1-text"/,
       );
       expect(picture).toMatch(
-        /<title id="picture-\d+-title">[^<]+<\/title><desc id="picture-\d+-text">[^<]*\d[^<]*<\/desc>/,
+        /<title id="picture-\d+(?:-slim)?-title">[^<]+<\/title><desc id="picture-\d+(?:-slim)?-text">[^<]*\d[^<]*<\/desc>/,
       );
     }
   });
@@ -203,7 +203,9 @@ prints:
 ${many(90, (nth) => `{patch: p${nth}, first: {lab: [50, 1, 2]}, last: {lab: [${50 + (nth % 9)}, 1, 2]}}`).replace(/^/gm, '  ')}
 limits: {yield_at_reference: {min: 40000}, colour_difference: {max: 5}, temperature: {min: 18, max: 26}}
 `);
-  const heights = [...page.matchAll(/viewBox="0 0 640 ([\d.]+)"/g)].map(([, height]) => Number(height));
+  const heights = [...page.matchAll(/viewBox="0 0 (?:640|340) ([\d.]+)"/g)].map(([, height]) =>
+    Number(height),
+  );
   expect(heights.length).toBeGreaterThan(8);
   // What a page of Letter leaves, at the width pictures are printed in.
   expect(Math.max(...heights)).toBeLessThan(900);
