@@ -18,6 +18,8 @@ export interface Report {
   readonly sections: readonly Section[];
   /** The verdict as JSON, for those who go on reckoning with it. */
   readonly data?: { readonly name: string; readonly json: string };
+  /** Texts of the files, some of which may be written from right to left. */
+  readonly texts?: readonly string[];
   /** The tool that made it. */
   readonly tool: string;
 }

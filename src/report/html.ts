@@ -16,6 +16,7 @@ import {
 } from './content.ts';
 import { escaped, told } from './escape.ts';
 import type { Letterhead } from './letterhead.ts';
+import { withOwnTexts } from './own-texts.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
 /**
@@ -24,9 +25,10 @@ import { PAGE_STYLE } from './page-style.ts';
  *
  * @param sha256 SHA-256 of a text's UTF-8 bytes, in hexadecimal: the policy lets the page's own style in by it
  */
-export function html(report: Report, sha256: (text: string) => string): string {
+export function html(asMade: Report, sha256: (text: string) => string): string {
+  const report = withOwnTexts(asMade);
   const sections = lettered(report.sections.filter(({ blocks }) => blocks.length > 0));
-  const style = `${PAGE_STYLE}${runningHead(report)}`;
+  const style = `${PAGE_STYLE}${runningHead(asMade)}`;
   const policy = `default-src 'none'; img-src data:; style-src 'sha256-${base64OfHex(sha256(style))}'; base-uri 'none'; form-action 'none'`;
   let pictures = 0;
   const nextId = (): string => `picture-${++pictures}`;
@@ -38,7 +40,7 @@ export function html(report: Report, sha256: (text: string) => string): string {
     `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="referrer" content="no-referrer">',
-    `<title>${escaped(cut(titleOf(report), 70))}</title>`,
+    `<title>${escaped(cut(titleOf(asMade), 70))}</title>`,
     `<style>${style}</style>`,
     '</head>',
     '<body>',

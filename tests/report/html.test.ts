@@ -278,6 +278,30 @@ limits: {yield: {min: 800}}
   expect(page).toContain('yield of <bdi dir="auto">أسود</bdi> is 900');
 });
 
+test('so it does in equations, in pictures, with its marks, and with the number of its place', () => {
+  const page = htmlOf(`trial: "בדיקה (3) של Heron"
+meter: {start: 0, end: 12000}
+coverage: 5 %
+cartridges:
+  - {slot: "أسود", serial: "س-12", start_mass: 900 g, end_mass: 700 g, exhausted_at: 5000}
+  - {slot: "أسود", start_mass: 900 g, end_mass: 700 g, exhausted_at: 11900}
+inspection: [{severity: minor, part: box, note: "כתם (3 מ״מ), ליד 5 = 6"}]
+`);
+  expect(page).toContain('<h1><bdi dir="auto">בדיקה (3) של Heron</bdi></h1>');
+  expect(page).toContain('<bdi dir="auto">כתם (3 מ״מ), ליד 5 = 6</bdi>');
+  expect(page).toMatch(/yield, <bdi dir="auto">أسود#2<\/bdi> = \(11900 − /);
+  expect(page).toMatch(/<text [^>]*>\u2068أسود\u2069<\/text>/);
+  expect(page).toMatch(/<desc [^>]*>[^<]*\u2068أسود[^<]*\u2069: meter 0 to 5000/);
+  // Nothing of what marks them inside the program is left.
+  expect(page).not.toMatch(/[\ufdd0\ufdd1]/);
+});
+
+test('marks that a file brings along are no marks', () => {
+  const page = htmlOf('trial: "\ufdd0<b>אב\ufdd1 \ufdd0"\nmeter: {start: 0, end: 1000}\n');
+  expect(page).not.toMatch(/[\ufdd0\ufdd1]/);
+  expect(page).toContain('&lt;b&gt;');
+});
+
 test('what is not recorded is one line', () => {
   const page = htmlOf('trial: x\nmeter: {start: 0, end: 1000}\n');
   expect(page).toContain(

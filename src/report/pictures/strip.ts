@@ -3,7 +3,7 @@ import { guardBand, type Outcome } from '../../judge/decide.ts';
 import type { Judged } from '../../judge/judge.ts';
 import type { Decision } from '../../judge/limits.ts';
 import { SEVERITY } from '../../trial/catalogue.ts';
-import { escaped } from '../escape.ts';
+import { drawn as ofText } from '../escape.ts';
 import { agreedText, amount } from '../figure-words.ts';
 import { withUnit } from '../values.ts';
 import { ACCENT, BAND, INK, PAPER, tick } from './draw.ts';
@@ -107,7 +107,7 @@ function spanOf(share: number, text: string, letter = LETTER): Span {
 }
 
 const written = ({ anchor, x }: Span, y: number, text: string, more = ''): string =>
-  `<text x="${percent(x)}" y="${y}" text-anchor="${anchor}" fill="${INK}"${more}>${escaped(text)}</text>`;
+  `<text x="${percent(x)}" y="${y}" text-anchor="${anchor}" fill="${INK}"${more}>${ofText(text)}</text>`;
 
 const label = (share: number, y: number, text: string): string => written(spanOf(share, text), y, text);
 
@@ -170,7 +170,7 @@ interface Described {
 }
 
 const framed = ({ id, title, alternative }: Described, height: number, inside: string): string =>
-  `<svg class="large" role="img" aria-labelledby="${id}-title" aria-describedby="${id}-text" width="100%" height="${height}" font-size="14" fill="currentColor"><title id="${id}-title">${escaped(title)}</title><desc id="${id}-text">${escaped(alternative)}</desc>${inside}</svg>`;
+  `<svg class="large" role="img" aria-labelledby="${id}-title" aria-describedby="${id}-text" width="100%" height="${height}" font-size="14" fill="currentColor"><title id="${id}-title">${ofText(title)}</title><desc id="${id}-text">${ofText(alternative)}</desc>${inside}</svg>`;
 
 /** A strip in a row of limits: its numbers stand beside it, so that it is told twice to no one. */
 export const smallStrip = (judged: Judged, decision: Decision, scale: Scale): string =>
@@ -253,7 +253,7 @@ function large(drawing: Drawn, scale: Scale, described: Described, labels: Label
   const band =
     Math.max(before, after) < ROOM
       ? ''
-      : `<text x="${percent(left ? from : to)}" dx="${left ? 10 : -10}" y="65" text-anchor="${left ? 'start' : 'end'}" fill="${INK}">${escaped(labels.band)}</text>`;
+      : `<text x="${percent(left ? from : to)}" dx="${left ? 10 : -10}" y="65" text-anchor="${left ? 'start' : 'end'}" fill="${INK}">${ofText(labels.band)}</text>`;
   return framed(
     described,
     126,
