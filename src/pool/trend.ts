@@ -15,6 +15,8 @@ export interface TrendPoint {
   /** A bound where the cartridge was not exhausted, or an input is one. */
   readonly bound: Bound;
   readonly unit: string;
+  /** What was agreed of it; null where nothing was. */
+  readonly agreed: { readonly min: number | null; readonly max: number | null } | null;
 }
 
 /** A trial's value, and what the chart says of it; null of one that is only a bound. */
@@ -51,8 +53,17 @@ export function trendPoint(result: Assessed, figure: string, of: string | null):
   if (only === undefined || !isDerived(only.result)) return null;
   const { bound } = only.result;
   const value = only.result.value.toNumber();
-  const [time, { file }] = [timeOf(result), result];
-  return { file, day: time?.day ?? null, seconds: time?.seconds ?? 0, value, bound, unit: only.unit };
+  const time = timeOf(result);
+  const limit = result.judged.find(({ derived }) => derived === only)?.limit;
+  return {
+    file: result.file,
+    day: time?.day ?? null,
+    seconds: time?.seconds ?? 0,
+    value,
+    bound,
+    unit: only.unit,
+    agreed: limit ? { min: limit.min?.toNumber() ?? null, max: limit.max?.toNumber() ?? null } : null,
+  };
 }
 
 /** After every day of an ISO 8601 calendar. */

@@ -42,13 +42,15 @@ export function agreedText({ limit, derived }: Pick<Judged, 'limit' | 'derived'>
   return max === null ? '' : `at most ${amount(edge(max), unit)}`;
 }
 
-/** How far a value is inside its limit, or beyond it; empty where there is no value. */
+/** How far a value is inside its limit, or beyond it; empty where there is none, or only a bound that decides nothing. */
 export function distanceText(judged: Judged): string {
   const {
     margin,
+    outcome,
     derived: { result, unit },
   } = judged;
   if (margin === null || !isDerived(result)) return '';
+  if (outcome === 'open' && result.bound !== 'exact') return '';
   const by =
     unit === SEVERITY
       ? count(margin.abs().toNumber(), 'step')

@@ -23,6 +23,7 @@ import { trendPicture } from './pictures/trend.ts';
 import { yieldsPicture } from './pictures/yields.ts';
 import type { Made } from './trial-report.ts';
 import { forReaders, pages, pooledScreen } from './pooled-screen.ts';
+import { textsIn } from './own-texts.ts';
 import { typeset } from './typeset.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
 import { named, valueOfFigure, withUnit } from './values.ts';
@@ -72,6 +73,14 @@ export function pooledReport(
     letterhead,
     id: letterhead?.id ?? null,
     tool,
+    texts: [
+      ...textsIn(trials),
+      ...groups.flatMap(([, cartridges]) =>
+        cartridges.flatMap(({ slot, serial, lot, machine, file }) =>
+          textsIn([slot, serial, lot, machine, file]),
+        ),
+      ),
+    ],
     headline: pooledScreen(trials, pooled),
     sections: [
       theTrials(trials),

@@ -5,7 +5,7 @@ import { normalScores } from '../../statistics/normality.ts';
 import type { PooledCartridge } from '../../pool/cartridge.ts';
 import type { Picture } from '../content.ts';
 import { typeset } from '../typeset.ts';
-import { ACCENT, around, BAND, INK, picture } from './draw.ts';
+import { ACCENT, around, BAND, forBoth, INK, picture } from './draw.ts';
 
 /** Fewer points lie about a line whatever they come from. */
 const FEWEST = 5;
@@ -62,42 +62,44 @@ export function probabilityPicture(group: Group, cartridges: readonly PooledCart
             ]),
       ].join(' '),
       key: 'Line: normal yields of this mean and standard deviation. Shaded: where 95 of 100 normal samples have the yield of that rank. A bend, a step or two slopes: do not rely on the tolerance bound of normal yields. The axis does not begin at zero.',
-      options: {
-        height: 300,
-        marginLeft: 64,
-        marginRight: 24,
-        marginTop: 16,
-        marginBottom: 44,
-        x: {
-          domain: [low, high],
-          label: 'yield at reference coverage, pages',
-          labelAnchor: 'center',
-          labelArrow: 'none',
-          ticks: 5,
-          tickFormat: whole,
+      ...forBoth((slim) => ({
+        options: {
+          height: 300,
+          marginLeft: slim ? 48 : 64,
+          marginRight: slim ? 16 : 24,
+          marginTop: 16,
+          marginBottom: 44,
+          x: {
+            domain: [low, high],
+            label: 'yield at reference coverage, pages',
+            labelAnchor: 'center',
+            labelArrow: 'none',
+            ticks: slim ? 3 : 5,
+            tickFormat: whole,
+          },
+          y: {
+            domain: [-reach, reach],
+            label: null,
+            ticks: shares.map(([, z]) => z),
+            tickFormat: (z: number) => `${shares.find(([, at]) => at === z)?.[0] ?? ''} %`,
+          },
         },
-        y: {
-          domain: [-reach, reach],
-          label: null,
-          ticks: shares.map(([, z]) => z),
-          tickFormat: (z: number) => `${shares.find(([, at]) => at === z)?.[0] ?? ''} %`,
-        },
-      },
-      marks: [
-        areaX(points, { y: 'z', x1: 'low', x2: 'high', fill: BAND }),
-        line(
-          [-reach, reach].map((z) => [centre + spread * z, z] as const),
-          { stroke: INK, strokeWidth: 1.5 },
-        ),
-        dot(points, { x: 'pages', y: 'z', r: 4, fill: ACCENT, stroke: ACCENT }),
-        text(['share of cartridges below'], {
-          frameAnchor: 'top-left',
-          dx: 8,
-          dy: 4,
-          textAnchor: 'start',
-          fill: INK,
-        }),
-      ],
+        marks: [
+          areaX(points, { y: 'z', x1: 'low', x2: 'high', fill: BAND }),
+          line(
+            [-reach, reach].map((z) => [centre + spread * z, z] as const),
+            { stroke: INK, strokeWidth: 1.5 },
+          ),
+          dot(points, { x: 'pages', y: 'z', r: 4, fill: ACCENT, stroke: ACCENT }),
+          text(['share of cartridges below'], {
+            frameAnchor: 'top-left',
+            dx: 8,
+            dy: 4,
+            textAnchor: 'start',
+            fill: INK,
+          }),
+        ],
+      })),
     }),
   ];
 }
