@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { LARGEST_FILE } from '../text/source.ts';
+import type { OutputName } from '../output/schema/names.ts';
 import type { ReportOptions } from '../report/report-options.ts';
 import { writeUnchanged, writeWhole } from './write-whole.ts';
 
@@ -24,6 +25,9 @@ export interface Entry {
 
 /** What `report` does, which stands in a bundle of its own. */
 type Report = (paths: readonly string[], options: ReportOptions, io: Io) => number;
+
+/** What prints the schema of an output, which stands in a bundle of its own. */
+type OutputSchema = (name: OutputName) => object;
 
 /** What a command may touch of the world. Tests give their own. */
 export interface Io {
@@ -66,6 +70,8 @@ export interface Io {
   plainFile(file: string, most: number): Uint8Array;
   /** The report command, loaded only here: what it draws with is larger than all else together. */
   report(): Report;
+  /** The schemas of JSON outputs, loaded only here. */
+  outputSchema(): OutputSchema;
   /** SHA-256 of bytes, in hexadecimal. */
   digest(bytes: Uint8Array): string;
   /** Says on a terminal how far a long work has come; null clears it. */
@@ -139,6 +145,10 @@ export function processIo(root: string): Io {
       // Nobody is left to tell.
     }
   };
+  const bundle = (name: string): unknown => {
+    const path = join(root, 'dist', name);
+    return process.getBuiltinModule('node:module').createRequire(path)(path);
+  };
   return {
     root,
     colour: takesColour(),
@@ -168,11 +178,8 @@ export function processIo(root: string): Io {
     },
     real: (path) => realpathSync(path),
     plainFile: readPlainFile,
-    report: () => {
-      const bundle = join(root, 'dist', 'report.cjs');
-      const load = process.getBuiltinModule('node:module').createRequire(bundle);
-      return (load(bundle) as { report: Report }).report;
-    },
+    report: () => (bundle('report.cjs') as { report: Report }).report,
+    outputSchema: () => (bundle('schemas.cjs') as { outputSchema: OutputSchema }).outputSchema,
     write: writeWhole,
     rewrite: writeUnchanged,
     now: civilNow,
