@@ -51,9 +51,13 @@ if (require.main === module) {
     try {
       load().program.start();
     } catch (error) {
+      const full = error.code === 'EMFILE' || error.code === 'ENFILE';
       const why = error.code === 'ENOENT' ? 'it has not been built' : error.message;
+      const mend = `"npm ci && npm run build" in ${join(__dirname, '..')} builds it`;
       process.stderr.write(
-        `tallytare cannot start: ${why}; "npm ci && npm run build" in ${join(__dirname, '..')} builds it\n`,
+        full
+          ? 'tallytare cannot start: too many files are open; "ulimit -n 1024" in this shell allows more\n'
+          : `tallytare cannot start: ${why}; ${mend}\n`,
       );
       process.exitCode = 5;
     }

@@ -345,8 +345,6 @@ const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   NOT_A_FILE: 'it is not a file',
   ENDLESS: 'it does not end',
   NOBODY_WRITES: 'it is a pipe, and nobody writes to it',
-  EMFILE: 'too many files are open',
-  ENFILE: 'too many files are open',
   ERR_INVALID_ARG_VALUE: 'no file has such a name',
   CHANGED: 'it changed while it was read; try again',
   BUSY: 'somebody else is writing it; try again',
@@ -360,8 +358,17 @@ const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   EEXIST: 'there is such a file already; --force replaces it',
 };
 
-/** A system error in words, without a stack; `what` was to be done with the file. */
+/** No further file can be opened, whichever it is: no fault of the one that was to be. */
+export const outOfFiles = (error: unknown): boolean =>
+  ['EMFILE', 'ENFILE'].includes((error as NodeJS.ErrnoException | null)?.code ?? '');
+
+/**
+ * A system error in words, without a stack; `what` was to be done with the file.
+ *
+ * @throws the error itself where no file can be opened any more: that is said once, not of every file
+ */
 export function systemWords(error: unknown, what: 'read' | 'write' = 'read'): string {
+  if (outOfFiles(error)) throw error;
   const code = (error as NodeJS.ErrnoException | null)?.code ?? '';
   if (code === 'EACCES' || code === 'EPERM')
     return what === 'read' ? 'you may not read it' : 'you may not write there';
