@@ -36,15 +36,60 @@ const archive = (): string =>
     'archive/x/limits/house.yaml': house,
   });
 
-test('the loop lists trials by verdict, and seals those that pass', () => {
+/** Shells that are here, each as strict as it can be: without pipefail in dash, which has not always known it. */
+const STRICT = { bash: 'set -euo pipefail', dash: 'set -eu', zsh: 'set -euo pipefail' };
+const isHere = (name: string): boolean => spawnSync(name, ['-c', ':']).error === undefined;
+const shells = Object.entries(STRICT).filter(([name]) => isHere(name));
+test.skipIf(shells.length === Object.keys(STRICT).length)(
+  `not every shell is here: ${shells.map(([name]) => name).join(', ')} alone`,
+  (context) => context.skip(),
+);
+
+const ODD = 'trials/a name\nof two lines.yaml';
+
+/** What the loop leaves behind: names ended by NUL. */
+function loopDoes(run: (cwd: string) => ReturnType<typeof shell>): void {
   const cwd = trials();
-  const { stderr, stdout } = shell(script('loop'), cwd);
+  writeFileSync(join(cwd, ODD), example('harbour-street'));
+  const { stderr, stdout, status } = run(cwd);
   const list = (name: string): string => readFileSync(join(cwd, name), 'utf8');
-  expect(list('ship')).toBe('trials/a.yaml\n');
-  expect(list('send-back')).toBe('trials/b.yaml\n');
-  expect(list('try-again')).toBe('trials/c.yaml\n');
+  expect(list('ship')).toBe(`${ODD}\0trials/a.yaml\0`);
+  expect(list('send-back')).toBe('trials/b.yaml\0');
+  expect(list('try-again')).toBe('trials/c.yaml\0');
   expect(stderr).toContain('trials/d.yaml: mend it first');
   expect(stdout).toContain('sealed          trials/a.yaml.seal.json\n');
+  expect(existsSync(join(cwd, `${ODD}.seal.json`))).toBe(true);
+  expect(status).toBe(0);
+}
+
+test.each(shells)(
+  'in a strict %s the loop lists trials by verdict, and seals those that pass',
+  (name, set) => {
+    loopDoes((cwd) => shell(`${set}\n${script('loop')}`, cwd, name));
+  },
+);
+
+test.skipIf(!isHere('fish'))('in fish it does the same (skipped where there is no fish)', () => {
+  const block = /<!-- fish:loop -->\n+```fish\n([^]*?)```/.exec(readme)?.[1] ?? '';
+  expect(block).not.toBe('');
+  loopDoes((cwd) => shell(block, cwd, 'fish'));
+});
+
+test.each(shells)('a loop over nothing that ships ends with 0 in a strict %s', (name, set) => {
+  const cwd = folderWith({ 'trials/b.yaml': example('waste-fail'), 'trials/limits/house.yaml': house });
+  expect(shell(`${set}\n${script('loop')}`, cwd, name).status).toBe(0);
+  expect(readFileSync(join(cwd, 'ship'), 'utf8')).toBe('');
+});
+
+test.each(shells)('each line over many trials gives its own code in a strict %s', (name, set) => {
+  const cwd = trials();
+  spawnSync('sh', ['-c', 'git init -q && git add .'], { cwd });
+  const codes = script('many')
+    .trimEnd()
+    .split('\n')
+    .map((line) => shell(`${set}\n${line}`, cwd, name).status);
+  // d.yaml is no trial: 3 wherever it is come to.
+  expect(codes).toEqual([3, 1, 3, 3, 3]);
 });
 
 test('many trials at once', () => {
@@ -95,10 +140,7 @@ describe('the archive', () => {
     expect(readFileSync(join(cwd, 'states'), 'utf8').split('\n')).toHaveLength(3);
   });
 
-  // Without pipefail in dash, which has not always known it.
-  const strict = { bash: 'set -euo pipefail', dash: 'set -eu', zsh: 'set -euo pipefail' };
-  const there = Object.entries(strict).filter(([name]) => spawnSync(name, ['-c', ':']).error === undefined);
-  test.each(there)(
+  test.each(shells)(
     'in a strict %s the scripts end with 0 where all is the same, and only there',
     (name, set) => {
       const odd = 'archive/a name\nof two lines.yaml';

@@ -74,7 +74,7 @@ const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   figures: ['culori/fn'],
   note: ['yaml'],
   archive: ['zod/mini'],
-  output: ['fast-string-width'],
+  output: ['fast-string-width', 'zod'],
   report: ['@observablehq/plot', 'linkedom', 'culori/fn'],
 };
 

@@ -79,6 +79,9 @@ export function run(argv: readonly string[], files: Files = {}, input = '', more
     threads: () => 0,
     real: (path) => (path.startsWith(ROOT) ? path : join(ROOT, path)),
     plainFile: (file) => io.read(Object.hasOwn(files, relative(ROOT, file)) ? relative(ROOT, file) : file),
+    outputSchema: () => {
+      throw new Error('only tests of the schemas load them; see tests/output/schemas.test.ts');
+    },
     report: () => {
       throw new Error('only tests of the report load it; see tests/report.ts');
     },

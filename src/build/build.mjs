@@ -74,6 +74,14 @@ await build({
   alias: { canvas: './src/build/no-canvas.cjs' },
 });
 
+// The schemas of JSON outputs, which only `schema --of` opens.
+await build({
+  ...common,
+  entryPoints: { schemas: 'src/output/schema/schemas.ts' },
+  outdir: 'dist',
+  outExtension: { '.js': '.cjs' },
+});
+
 // For those who build on it: the pure functions as a module, and their types.
 await build({
   ...common,

@@ -18,12 +18,13 @@ export interface CompareOptions {
   readonly limitsOnly?: readonly string[];
   readonly against?: readonly string[];
   readonly filesFrom?: string;
+  readonly allowEmpty?: boolean;
   readonly format: (typeof COMPARE_FORMATS)[number];
 }
 
 /** `compare PATH…`: each trial judged under two sets of limits, and what turns. */
 export function compare(paths: readonly string[], options: CompareOptions, io: Io): number {
-  const given: Given = { paths, filesFrom: options.filesFrom };
+  const given: Given = { paths, filesFrom: options.filesFrom, allowEmpty: options.allowEmpty };
   if (!givenWell(given, 'compare', io)) return EXIT.usage;
   const limits = options.limitsOnly ?? options.limits;
   if (limits === undefined) {
@@ -59,6 +60,7 @@ export function compare(paths: readonly string[], options: CompareOptions, io: I
     index += 1;
   }
   if (shown === 'json' && several) io.out(JSON_ARRAY.after(index));
+  if (index === 0 && options.allowEmpty) return EXIT.pass;
   if (index === 0) {
     io.err('tallytare: nothing was compared: there are only sets of limits\n');
     return EXIT.unreadable;
@@ -78,6 +80,7 @@ export const compareCommand: Define = (program, io, done) => {
     .option('--limits <file|preset>', 'the limits in question, laid over the files’ own', collect)
     .addOption(limitsOnly())
     .option('--against <file|preset>', 'what they are held against; the files’ own unless given', collect)
+    .option('--allow-empty', 'a folder, pattern or list without a trial is no error')
     .addOption(new Option('--format <format>', 'how to print').choices(COMPARE_FORMATS).default('text'))
     .addHelpText(
       'after',

@@ -27,12 +27,16 @@ export function explain(name: string, file: string | undefined, options: Explain
   const figure = FIGURES.find((one) => one.name === name);
   if (figure === undefined) return explainOther(name, options, io);
   if (file === undefined) {
-    io.out(options.format === 'json' ? explainJson(figure, null) : explained(figure, paintFor(io)));
+    io.out(
+      options.format === 'json' ? explainJson(figure, null, toolName()) : explained(figure, paintFor(io)),
+    );
     return EXIT.pass;
   }
   const result = judgedTrial(file, options.limits ?? [], io);
   io.out(
-    options.format === 'json' ? explainJson(figure, result) : explainedFor(figure, result, paintFor(io)),
+    options.format === 'json'
+      ? explainJson(figure, result, toolName())
+      : explainedFor(figure, result, paintFor(io)),
   );
   return EXIT.pass;
 }

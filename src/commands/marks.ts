@@ -11,6 +11,7 @@ import { trialIn } from '../files/judge-file.ts';
 import { readOption } from './options.ts';
 import { refusable } from '../world/refused.ts';
 import { paintFor } from '../world/terminal.ts';
+import { toolName } from '../world/tool.ts';
 
 export interface MarksOptions {
   readonly distance?: readonly string[];
@@ -58,7 +59,9 @@ export function marks(file: string | undefined, options: MarksOptions, io: Io): 
   }
   const traced = distances.map((distance) => ({ distance, marks: marksOn(distance, parts, tolerance) }));
   io.out(
-    options.format === 'json' ? marksJson(traced, tolerance) : marksText(traced, tolerance, paintFor(io)),
+    options.format === 'json'
+      ? marksJson(traced, tolerance, toolName())
+      : marksText(traced, tolerance, paintFor(io)),
   );
   return EXIT.pass;
 }

@@ -13,6 +13,7 @@ import { judgedTrial } from '../files/judge-file.ts';
 import { quantityOption } from './options.ts';
 import { refusable } from '../world/refused.ts';
 import { paintFor } from '../world/terminal.ts';
+import { toolName } from '../world/tool.ts';
 
 export const PLAN_FORMATS = ['text', 'json', 'csv'] as const;
 
@@ -49,7 +50,7 @@ function planned(file: string, options: PlanOptions, io: Io): number {
   }
   const write = {
     text: () => (options.record ? planRecord(made) : planText(made, file, findingsOf(result), paintFor(io))),
-    json: () => planJson(made),
+    json: () => planJson(made, toolName()),
     csv: () => planCsv(made),
   };
   io.out(write[format]());

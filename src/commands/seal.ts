@@ -22,6 +22,7 @@ export interface SealOptions {
   readonly limits?: readonly string[];
   readonly filesFrom?: string;
   readonly force?: boolean;
+  readonly allowEmpty?: boolean;
   readonly archive?: string;
   readonly date?: string;
 }
@@ -38,7 +39,7 @@ export function seal(paths: readonly string[], options: SealOptions, io: Io): nu
     io.err('tallytare: --date is the day an archive is sealed; it goes with --archive\n');
     return EXIT.usage;
   }
-  const given = { paths, filesFrom: options.filesFrom };
+  const given = { paths, filesFrom: options.filesFrom, allowEmpty: options.allowEmpty };
   if (!givenWell(given, 'seal', io)) return EXIT.usage;
   if (paths.includes('-')) {
     io.err('tallytare: a seal stands beside its trial; standard input has no place for one\n');
@@ -64,6 +65,7 @@ export function seal(paths: readonly string[], options: SealOptions, io: Io): nu
       codes.add(EXIT.other);
     }
   }
+  if (codes.size === 0 && options.allowEmpty) return EXIT.pass;
   if (codes.size === 0) {
     io.err('tallytare: nothing was sealed: there are only sets of limits\n');
     return EXIT.unreadable;
@@ -129,6 +131,7 @@ export const sealCommand: Define = (program, io, done) => {
     .option('--limits <file|preset>', 'limits laid over the file’s own; recheck uses them too', collect)
     .option('--archive <folder>', 'seal a whole archive instead: write a list of its files, archive.seal')
     .option('--date <day>', 'the day that archive.seal says, as 2026-11-27; none unless given', dayOf)
+    .option('--allow-empty', 'a folder, pattern or list without a trial is no error')
     .option('--force', 'replace a seal that says something else')
     .addHelpText(
       'after',

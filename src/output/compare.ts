@@ -7,6 +7,7 @@ import { severityOf } from '../problems/codes.ts';
 import { padEnd, padStart, wrap } from './columns.ts';
 import { type Cell, csvLine } from './csv.ts';
 import { findingLine } from './findings.ts';
+import type { CompareData } from './schema/archive.ts';
 import { harmless, harmlessJson } from './harmless.ts';
 import { fullDigits, severityWord } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
@@ -64,7 +65,7 @@ const limitData = ({ limit, derived, outcome, margin, effect }: Judged) => {
   };
 };
 
-function turnedData({ before, after }: Turned) {
+function turnedData({ before, after }: Turned): CompareData['limits'][number] {
   const one = after ?? before;
   const derived = one?.derived;
   return {
@@ -86,7 +87,7 @@ const errorsOf = (result: Result): string[] =>
         .map(findingLine)
     : [];
 
-const compareData = ({ file, before, after, turns, limits }: Compared, tool: string) => ({
+const compareData = ({ file, before, after, turns, limits }: Compared, tool: string): CompareData => ({
   format: FORMAT,
   tool,
   file,

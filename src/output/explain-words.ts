@@ -1,6 +1,7 @@
 import type { KeyAccount } from '../trial/schema/key-account.ts';
 import { wrap } from './columns.ts';
 import { harmlessJson } from './harmless.ts';
+import type { CodeData, KeyData } from './schema/reference.ts';
 import type { Paint } from './paint.ts';
 
 /** What a key of the trial file, or a code of a finding, means. */
@@ -26,7 +27,7 @@ export const keyText = ({ key, description, takes, example }: KeyAccount, paint:
   );
 
 export const keyJson = (account: KeyAccount, tool: string): string =>
-  `${harmlessJson({ format: FORMAT, tool, ...account }, 2)}\n`;
+  `${harmlessJson({ format: FORMAT, tool, ...account } satisfies KeyData, 2)}\n`;
 
 export const codeText = (code: string, severity: string, meaning: string, paint: Paint): string =>
   rows(
@@ -39,4 +40,4 @@ export const codeText = (code: string, severity: string, meaning: string, paint:
   );
 
 export const codeJson = (code: string, severity: string, meaning: string, tool: string): string =>
-  `${harmlessJson({ format: FORMAT, tool, code, severity, meaning }, 2)}\n`;
+  `${harmlessJson({ format: FORMAT, tool, code, severity, meaning } satisfies CodeData, 2)}\n`;

@@ -8,6 +8,7 @@ import { dotted } from '../uncertainty/path.ts';
 import { cut, padEnd, wrap } from './columns.ts';
 import { harmless, harmlessJson } from './harmless.ts';
 import { inputName } from './input-name.ts';
+import type { FigureAccount } from './schema/reference.ts';
 import { BOUND_WORDS, fullDigits, severityWord, shown } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { nameOf, unitOf } from './text-figures.ts';
@@ -117,12 +118,15 @@ function budget({ result, unit }: Derived, paint: Paint): string[] {
 
 const two = (value: Decimal): string => value.toSignificantDigits(2).toFixed();
 
+/** The format of an explained figure in JSON; raised when a consumer would have to change. */
+const FORMAT = 1;
+
 /** The same for other programs. */
-export function explainJson(figure: Figure, result: Assessed | null): string {
+export function explainJson(figure: Figure, result: Assessed | null, tool: string): string {
   const { name, title, unit, per, formula, source } = figure;
   const values = (result?.derived ?? [])
     .filter((one) => one.figure === figure)
-    .map((one) => ({
+    .map((one): FigureAccount['values'][number] => ({
       of: one.of,
       stat: one.stat,
       unit: one.unit,
@@ -146,5 +150,10 @@ export function explainJson(figure: Figure, result: Assessed | null): string {
         : { value: null, u: null, bound: null, worked: null, budget: [], reason: reasonWords(one.result) }),
     }));
   const { words, symbols } = formula;
-  return `${harmlessJson({ figure: name, title, unit, per, words, formula: symbols, source, file: result?.file ?? null, values }, 2)}\n`;
+  const data: FigureAccount = {
+    ...{ format: FORMAT, tool, figure: name, title, unit, per, words, formula: symbols, source },
+    file: result?.file ?? null,
+    values,
+  };
+  return `${harmlessJson(data, 2)}\n`;
 }

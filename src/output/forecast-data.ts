@@ -10,9 +10,15 @@ import {
 import { type Cell, csv } from './csv.ts';
 import { forecastRemarks, leftOutWords, withheldWords } from './forecast-words.ts';
 import { harmlessJson } from './harmless.ts';
+import type { ForecastData } from './schema/forecast.ts';
 import { digitsOrNull as digits } from './numbers.ts';
 
 /** Toner against coverage, and what a mix takes, for other programs: JSON and CSV. */
+
+type SideData = NonNullable<ForecastData['reference']>;
+type FitData = Omit<SideData['slots'][number], 'slot'>;
+type MixData = NonNullable<SideData['mix']>[number];
+type EstimateData = MixData['cost'];
 
 /** The format of a forecast in JSON; raised when a consumer would have to change. */
 const FORMAT = 1;
@@ -21,7 +27,7 @@ const root = (variance: number | undefined): string | null =>
   variance === undefined ? null : digits(Math.sqrt(variance));
 
 /** A fit; every number null where there is none. m₀ in mg, m₁ in mg per percent of coverage. */
-function fitData(fit: Fit | null) {
+function fitData(fit: Fit | null): FitData {
   const line = fit?.line;
   const [least, greatest] = fit === null ? [null, null] : rangeOf(fit);
   return {
@@ -61,7 +67,7 @@ function fitData(fit: Fit | null) {
 }
 
 /** A forecast number with its interval; null where there is none. */
-const estimateData = (one: Forecast | null) =>
+const estimateData = (one: Forecast | null): EstimateData =>
   one === null || !isForecast(one)
     ? null
     : {
@@ -71,7 +77,7 @@ const estimateData = (one: Forecast | null) =>
         upper: digits(one.interval?.upper),
       };
 
-function slotMixData(slot: string | null, of: SlotForecast) {
+function slotMixData(slot: string | null, of: SlotForecast): MixData {
   const yielded = estimateData(of.yield);
   const whole = of.parts.reduce((sum, { variance }) => sum + variance, 0);
   return {
@@ -105,7 +111,7 @@ function reasonOf(forecasts: readonly Forecast[]): string | null {
   return why ?? null;
 }
 
-function sideData({ slots, waste, total }: SideResult) {
+function sideData({ slots, waste, total }: SideResult): SideData {
   const mixed = slots.flatMap(({ slot, mix }) => (mix === null ? [] : [slotMixData(slot, mix)]));
   return {
     slots: slots.map(({ slot, fit }) => ({ slot, ...fitData(fit) })),
@@ -129,7 +135,7 @@ const wasteData = (mix: NonNullable<SideResult['waste']['mix']>) => ({
 /** For other programs: what the candidate took, and beside it the reference, the remarks and what was left out. */
 export function forecastJson(result: ForecastResult, tool: string): string {
   const { candidate, reference, mix, pagesPerMonth, leftOut } = result;
-  const data = {
+  const data: ForecastData = {
     format: FORMAT,
     tool,
     ...sideData(candidate),

@@ -10,13 +10,14 @@ import { caveatData } from './caveats.ts';
 import { inColumn } from './findings.ts';
 import { harmlessJson } from './harmless.ts';
 import { figureValue, fullDigits } from './numbers.ts';
+import type { VerdictData } from './schema/verdict.ts';
 import { messageOf } from './words.ts';
 import { reasonWords } from './reason-words.ts';
 
 /** The format of a result in JSON; raised when a consumer would have to change. */
 const FORMAT = 2;
 
-function figureJson({ figure, of, stat, unit, result }: Derived) {
+function figureJson({ figure, of, stat, unit, result }: Derived): VerdictData['figures'] {
   if (!isDerived(result)) return [];
   const { value, u, bound } = result;
   return [
@@ -32,7 +33,7 @@ function figureJson({ figure, of, stat, unit, result }: Derived) {
   ];
 }
 
-function limitJson({ limit, derived, outcome, margin, reason }: Judged) {
+function limitJson({ limit, derived, outcome, margin, reason }: Judged): VerdictData['limits'][number] {
   const { figure, of, stat, unit } = derived;
   return {
     figure: figure.name,
@@ -48,7 +49,7 @@ function limitJson({ limit, derived, outcome, margin, reason }: Judged) {
   };
 }
 
-function noteJson({ problem, place, file }: Finding, main: string) {
+function noteJson({ problem, place, file }: Finding, main: string): VerdictData['notes'][number] {
   const elsewhere =
     file !== main && place !== null ? `${file}:${place.line}:${place.column}: ${inColumn(place)}` : '';
   const here = file === main ? place : null;
@@ -101,7 +102,7 @@ function triedData(result: Result) {
 }
 
 /** One result as data: numbers with uncertainty are decimal strings, counts and places are numbers. */
-export function resultData(result: Result, tool: string) {
+export function resultData(result: Result, tool: string): VerdictData {
   const valid = result.verdict !== 'invalid';
   return {
     format: FORMAT,

@@ -5,6 +5,7 @@ import { asDecimal } from '../uncertainty/decimal.ts';
 import { type Cell, csv } from './csv.ts';
 import { harmlessJson } from './harmless.ts';
 import { lotRemarks, whyWords } from './lot-words.ts';
+import type { LotData } from './schema/pool.ts';
 import { fullDigits } from './numbers.ts';
 
 /** A judged lot for other programs: JSON and CSV. */
@@ -34,7 +35,7 @@ function planData({ decided, counted }: JudgedLot) {
 }
 
 /** Counts are numbers, shares and risks decimal strings in percent. */
-function lotData(judged: JudgedLot, tool: string) {
+function lotData(judged: JudgedLot, tool: string): LotData {
   const { lot, size, decided, decision, tried, counted, failed, confidence } = judged;
   const { limiting, acceptable } = decided?.terms ?? { limiting: null, acceptable: null };
   return {

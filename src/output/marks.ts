@@ -4,6 +4,7 @@ import { wrap } from './columns.ts';
 import { harmless, harmlessJson } from './harmless.ts';
 import { fullDigits } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
+import type { MarksData } from './schema/reference.ts';
 import { table } from './text-table.ts';
 
 /** A distance that marks repeat at, with the parts they can come from. */
@@ -36,20 +37,24 @@ export function marksText(traced: readonly Traced[], tolerance: Decimal, paint: 
   return `${lines.join('\n')}\n`;
 }
 
+/** The format of marks in JSON; raised when a consumer would have to change. */
+const FORMAT = 1;
+
 /** For other programs. */
-export const marksJson = (traced: readonly Traced[], tolerance: Decimal): string =>
-  `${harmlessJson(
-    {
-      tolerance: fullDigits(tolerance),
-      marks: traced.map(({ distance, marks }) => ({
-        distance: fullDigits(distance),
-        parts: marks.map(({ part, turns, expected, apart }) => ({
-          part,
-          turns,
-          expected: fullDigits(expected.toSignificantDigits(12)),
-          apart: fullDigits(apart.toSignificantDigits(12)),
-        })),
+export function marksJson(traced: readonly Traced[], tolerance: Decimal, tool: string): string {
+  const data: MarksData = {
+    format: FORMAT,
+    tool,
+    tolerance: fullDigits(tolerance),
+    marks: traced.map(({ distance, marks }) => ({
+      distance: fullDigits(distance),
+      parts: marks.map(({ part, turns, expected, apart }) => ({
+        part,
+        turns,
+        expected: fullDigits(expected.toSignificantDigits(12)),
+        apart: fullDigits(apart.toSignificantDigits(12)),
       })),
-    },
-    2,
-  )}\n`;
+    })),
+  };
+  return `${harmlessJson(data, 2)}\n`;
+}

@@ -4,14 +4,20 @@ import { valueOf } from '../plan/planned.ts';
 import { type Cell, csv } from './csv.ts';
 import { harmlessJson } from './harmless.ts';
 import { digitsOrNull as digits } from './numbers.ts';
+import type { PlanData } from './schema/plan.ts';
 import { lotRows } from './plan-lot.ts';
 
 /** A plan for other programs: JSON and CSV. What cannot be planned is null, or has no row. */
 
+/** The format of a plan in JSON; raised when a consumer would have to change. */
+const FORMAT = 1;
+
 /** Counts, reams, days and checkpoints are numbers; masses and hours decimal strings. */
-export function planJson(plan: Plan): string {
+export function planJson(plan: Plan, tool: string): string {
   const cartridges = plan.slots.map(({ slot, cartridges }) => [slot ?? '', valueOf(cartridges)] as const);
-  const data = {
+  const data: PlanData = {
+    format: FORMAT,
+    tool,
     sheets: valueOf(plan.sheets)?.toNumber() ?? null,
     reams: valueOf(plan.reams),
     paper_mass: digits(valueOf(plan.paperMass)),

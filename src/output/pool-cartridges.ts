@@ -8,12 +8,16 @@ import { caveatData } from './caveats.ts';
 import { type Cell, csvLine } from './csv.ts';
 import { harmlessJson } from './harmless.ts';
 import { digitsOrNull, fullDigits } from './numbers.ts';
+import type { CartridgeLine } from './schema/pool.ts';
 import { reasonWords } from './reason-words.ts';
 
 /** Every cartridge of a judged trial, for tables over many: JSON Lines and CSV. */
 
+/** What is told of one cartridge. */
+export type CartridgeData = Omit<CartridgeLine, 'format' | 'tool'>;
+
 /** A cartridge and what its trial says; keys are the heads of the table. */
-function cartridgeData(cartridge: Cartridge, result: Assessed, leftOut: string | null) {
+function cartridgeData(cartridge: Cartridge, result: Assessed, leftOut: string | null): CartridgeData {
   const { trial, derived, verdict, ground } = result;
   const { data } = trial;
   const head = typeof data.trial === 'string' ? null : data.trial;
@@ -52,9 +56,6 @@ function cartridgeData(cartridge: Cartridge, result: Assessed, leftOut: string |
   };
 }
 
-/** What is told of one cartridge. */
-export type CartridgeData = ReturnType<typeof cartridgeData>;
-
 /** The cartridges of a trial; where one is not pooled, `left_out` says why. */
 export function cartridgesData(result: Assessed): CartridgeData[] {
   const { leftOut } = cartridgesOf(result);
@@ -66,7 +67,7 @@ export function cartridgesData(result: Assessed): CartridgeData[] {
 
 /** A cartridge in one line of JSON. */
 export const cartridgeLine = (data: CartridgeData, tool: string): string =>
-  `${harmlessJson({ format: 1, tool, ...data })}\n`;
+  `${harmlessJson({ format: 1, tool, ...data } satisfies CartridgeLine)}\n`;
 
 const HEADS = [
   ...['file', 'trial', 'id', 'started', 'finished', 'day', 'lot', 'supplier', 'machine', 'machine_serial'],

@@ -2,8 +2,10 @@ import type { Against } from '../pool/against.ts';
 import type { Apart, Group } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
 import type { Trend } from '../pool/trend.ts';
+import { asDecimal } from '../uncertainty/decimal.ts';
 import { type Cell, csv } from './csv.ts';
 import { harmlessJson } from './harmless.ts';
+import type { PoolData, PoolLine } from './schema/pool.ts';
 import { digitsOrNull as digits, fullDigits, percent } from './numbers.ts';
 
 /** Pooled yields, groups held against each other, and trends, for other programs: JSON and CSV. */
@@ -55,7 +57,15 @@ const besideData = (group: Group) => {
   };
 };
 
-const againstData = ({ slot, first, second, comparison, margin, p, equivalent }: Against) => ({
+const againstData = ({
+  slot,
+  first,
+  second,
+  comparison,
+  margin,
+  p,
+  equivalent,
+}: Against): NonNullable<PoolData['against']>[number] => ({
   slot,
   n: [first?.n ?? 0, second?.n ?? 0],
   means: [digits(first?.mean ?? null), digits(second?.mean ?? null)],
@@ -71,7 +81,7 @@ const againstData = ({ slot, first, second, comparison, margin, p, equivalent }:
   equivalent,
 });
 
-const trendData = ({ figure, of, points, chart }: Trend) => ({
+const trendData = ({ figure, of, points, chart }: Trend): NonNullable<PoolData['trend']> => ({
   figure,
   of,
   centre: digits(chart?.centre ?? null),
@@ -82,16 +92,16 @@ const trendData = ({ figure, of, points, chart }: Trend) => ({
   points: points.map(({ file, day, value, bound, charted }) => ({
     file,
     day,
-    value: digits(value),
+    value: fullDigits(asDecimal(value)),
     moving_range: digits(charted?.range ?? null),
-    signals: charted?.signals ?? [],
+    signals: [...(charted?.signals ?? [])],
     bound,
   })),
 });
 
 /** For other programs: the groups, and beside them what was asked for. */
 export function poolJson({ groups, against, trend }: Pooled, tool: string): string {
-  const data = {
+  const data: PoolData = {
     format: FORMAT,
     tool,
     groups: groups.map((group) => ({
@@ -107,7 +117,7 @@ export function poolJson({ groups, against, trend }: Pooled, tool: string): stri
 /** A group a line, with all that is told of it. */
 export const poolLines = ({ groups }: Pooled, tool: string): string =>
   groups
-    .map((group) => ({ format: FORMAT, tool, ...groupData(group), ...besideData(group) }))
+    .map((group): PoolLine => ({ format: FORMAT, tool, ...groupData(group), ...besideData(group) }))
     .map((data) => `${harmlessJson(data)}\n`)
     .join('');
 

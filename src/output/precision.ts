@@ -7,6 +7,7 @@ import { harmless, harmlessJson } from './harmless.ts';
 import { count } from './ground-words.ts';
 import { digitsOrNull as digits } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
+import type { PrecisionData } from './schema/pool.ts';
 import { unitOf } from './text-figures.ts';
 import { table } from './text-table.ts';
 
@@ -119,7 +120,7 @@ const component = ({ sd, freedom }: Component) => ({ sd: digits(sd), degrees_of_
 export const precisionJson = (all: RepeatedTrials, tool: string): string =>
   `${harmlessJson(precisionData(all, tool), 2)}\n`;
 
-const precisionData = (all: RepeatedTrials, tool: string) => ({
+const precisionData = (all: RepeatedTrials, tool: string): PrecisionData => ({
   format: FORMAT,
   tool,
   lot: all.lot,
@@ -141,7 +142,7 @@ const precisionData = (all: RepeatedTrials, tool: string) => ({
       degrees_of_freedom: digits(scatter.whole?.freedom ?? null),
     },
   })),
-  too_few: all.tooFew,
+  too_few: [...all.tooFew],
   remarks: precisionRemarks(all),
 });
 

@@ -4,6 +4,7 @@ import { padEnd, wrap } from './columns.ts';
 import { harmless, harmlessJson } from './harmless.ts';
 import type { Case, CaseKind } from './junit.ts';
 import { type Paint, PLAIN } from './paint.ts';
+import type { RecheckData } from './schema/archive.ts';
 import { remarkWords } from './archive-words.ts';
 
 /** Re-checked trials for people and for other programs. */
@@ -28,7 +29,9 @@ export const recheckLine = ({ file, state }: Rechecked): string => `${state}\t${
 /** The format of a re-checked result in JSON; raised when a consumer would have to change. */
 const FORMAT = 1;
 
-function remarkData(remark: Remark) {
+type RemarkData = RecheckData['remarks'][number];
+
+function remarkData(remark: Remark): RemarkData {
   return {
     kind: isNote(remark) ? 'note' : 'change',
     code: remark.code === 'problem' ? remark.problem.code : remark.code,
@@ -38,7 +41,7 @@ function remarkData(remark: Remark) {
 }
 
 /** What other programs want of a remark beside its sentence. */
-function detailOf(remark: Remark) {
+function detailOf(remark: Remark): Omit<RemarkData, 'kind' | 'code' | 'message'> {
   switch (remark.code) {
     case 'problem':
       return { key: lastKey(remark.problem.path) };
@@ -94,7 +97,7 @@ const brief = ({ value, unit, u, bound }: Extract<Remark, { code: 'figure-moved'
   bound,
 });
 
-const recheckData = ({ file, state, sealed, verdict, remarks }: Rechecked, tool: string) => ({
+const recheckData = ({ file, state, sealed, verdict, remarks }: Rechecked, tool: string): RecheckData => ({
   format: FORMAT,
   tool,
   file,

@@ -1,5 +1,5 @@
 import type { Result } from '../judge/assess.ts';
-import type { Effect } from '../trial/catalogue.ts';
+import type { Effect, Stat } from '../trial/catalogue.ts';
 import type { Outcome } from '../judge/decide.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { padEnd, padStart, wrap } from './columns.ts';
@@ -7,6 +7,7 @@ import { harmless, harmlessJson } from './harmless.ts';
 import { figureValue, fullDigits } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { limitText, marginText } from './text-limits.ts';
+import type { SummaryData } from './schema/verdict.ts';
 import { nameOf } from './text-figures.ts';
 
 /** Many verdicts in one table: how many of each, and who came nearest to each limit. */
@@ -16,7 +17,7 @@ export interface LimitSeen {
   /** The limit in words, the same for every figure it holds for. */
   readonly limit: string;
   readonly figure: string;
-  readonly stat: string | null;
+  readonly stat: Stat | null;
   /** Decimals, or the word of a severity; null where there is no such edge. */
   readonly min: string | null;
   readonly max: string | null;
@@ -104,7 +105,7 @@ export class Summary {
 
   /** The table for other programs; `listed` are the trials that were asked for by name of verdict, null where none were. */
   json(listed: readonly Listed[] | null, tool: string): string {
-    const data = {
+    const data: SummaryData = {
       format: FORMAT,
       tool,
       trials: this.all,
@@ -121,7 +122,7 @@ export class Summary {
         file: least?.file ?? null,
         of: least?.of ?? null,
       })),
-      listed,
+      listed: listed && [...listed],
     };
     return `${harmlessJson(data, 2)}\n`;
   }

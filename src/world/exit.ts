@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Result } from '../judge/assess.ts';
-import { type Io, OutputLost, systemWords } from './io.ts';
+import { type Io, outOfFiles, OutputLost, systemWords } from './io.ts';
 
 /** Exit codes, as documented in the README and in --help. */
 export const EXIT = {
@@ -28,7 +28,11 @@ export function guarded(io: Io, work: () => number): number {
     return work();
   } catch (error) {
     const missing = missingPart(error, io.root);
-    if (missing !== null)
+    if (outOfFiles(error))
+      io.err(
+        'tallytare: too many files are open, so nothing more can be read; "ulimit -n 1024" in this shell allows more\n',
+      );
+    else if (missing !== null)
       io.err(
         `tallytare is not whole: ${missing} is missing; install it again, or "npm ci && npm run build" in ${io.root} builds it\n`,
       );

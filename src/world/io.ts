@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { LARGEST_FILE } from '../text/source.ts';
+import type { OutputName } from '../output/schema/names.ts';
 import type { ReportOptions } from '../report/report-options.ts';
 import { writeUnchanged, writeWhole } from './write-whole.ts';
 
@@ -24,6 +25,9 @@ export interface Entry {
 
 /** What `report` does, which stands in a bundle of its own. */
 type Report = (paths: readonly string[], options: ReportOptions, io: Io) => number;
+
+/** What prints the schema of an output, which stands in a bundle of its own. */
+type OutputSchema = (name: OutputName) => object;
 
 /** What a command may touch of the world. Tests give their own. */
 export interface Io {
@@ -66,6 +70,8 @@ export interface Io {
   plainFile(file: string, most: number): Uint8Array;
   /** The report command, loaded only here: what it draws with is larger than all else together. */
   report(): Report;
+  /** The schemas of JSON outputs, loaded only here. */
+  outputSchema(): OutputSchema;
   /** SHA-256 of bytes, in hexadecimal. */
   digest(bytes: Uint8Array): string;
   /** Says on a terminal how far a long work has come; null clears it. */
@@ -139,6 +145,10 @@ export function processIo(root: string): Io {
       // Nobody is left to tell.
     }
   };
+  const bundle = (name: string): unknown => {
+    const path = join(root, 'dist', name);
+    return process.getBuiltinModule('node:module').createRequire(path)(path);
+  };
   return {
     root,
     colour: takesColour(),
@@ -168,11 +178,8 @@ export function processIo(root: string): Io {
     },
     real: (path) => realpathSync(path),
     plainFile: readPlainFile,
-    report: () => {
-      const bundle = join(root, 'dist', 'report.cjs');
-      const load = process.getBuiltinModule('node:module').createRequire(bundle);
-      return (load(bundle) as { report: Report }).report;
-    },
+    report: () => (bundle('report.cjs') as { report: Report }).report,
+    outputSchema: () => (bundle('schemas.cjs') as { outputSchema: OutputSchema }).outputSchema,
     write: writeWhole,
     rewrite: writeUnchanged,
     now: civilNow,
@@ -338,8 +345,6 @@ const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   NOT_A_FILE: 'it is not a file',
   ENDLESS: 'it does not end',
   NOBODY_WRITES: 'it is a pipe, and nobody writes to it',
-  EMFILE: 'too many files are open',
-  ENFILE: 'too many files are open',
   ERR_INVALID_ARG_VALUE: 'no file has such a name',
   CHANGED: 'it changed while it was read; try again',
   BUSY: 'somebody else is writing it; try again',
@@ -353,8 +358,17 @@ const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   EEXIST: 'there is such a file already; --force replaces it',
 };
 
-/** A system error in words, without a stack; `what` was to be done with the file. */
+/** No further file can be opened, whichever it is: no fault of the one that was to be. */
+export const outOfFiles = (error: unknown): boolean =>
+  ['EMFILE', 'ENFILE'].includes((error as NodeJS.ErrnoException | null)?.code ?? '');
+
+/**
+ * A system error in words, without a stack; `what` was to be done with the file.
+ *
+ * @throws the error itself where no file can be opened any more: that is said once, not of every file
+ */
 export function systemWords(error: unknown, what: 'read' | 'write' = 'read'): string {
+  if (outOfFiles(error)) throw error;
   const code = (error as NodeJS.ErrnoException | null)?.code ?? '';
   if (code === 'EACCES' || code === 'EPERM')
     return what === 'read' ? 'you may not read it' : 'you may not write there';

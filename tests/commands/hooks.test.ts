@@ -21,6 +21,15 @@ describe('--allow-empty, for hooks', () => {
     expect([json.code, json.out]).toEqual([0, '[]\n']);
   });
 
+  test.each([
+    ['seal', []],
+    ['compare', ['--limits', 'office']],
+  ])('%s of an empty list too', (command, more) => {
+    const argv = [command, '--files-from', '-', ...more];
+    expect(run(argv, {}, '').code).toBe(3);
+    expect(run([...argv, '--allow-empty'], {}, '')).toMatchObject({ code: 0, out: '', err: '' });
+  });
+
   test('a folder of limits alone, and a file that is not there all the same', () => {
     const files = { 'a/house.yaml': 'pages: {min: 1}\n' };
     expect(run(['verdict', 'a', '--allow-empty'], files).code).toBe(0);

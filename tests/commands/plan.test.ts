@@ -214,6 +214,8 @@ describe('the work sheet', () => {
     const bare = text('trial: t\nmeter: \n');
     expect(bare).toContain('pages          – target.pages is not given');
     expect(json('trial: t\nmeter: \n')).toEqual({
+      format: 1,
+      tool: expect.stringMatching(/^tallytare /) as string,
       sheets: null,
       reams: null,
       paper_mass: null,

@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { folderWith, manyTrials, passing, PATIENCE, spawned, TOOL } from '../built.ts';
+import { folderWith, manyTrials, passing, PATIENCE, shell, spawned, TOOL } from '../built.ts';
 import { ROOT } from '../run.ts';
 
 /** A copy of what is installed, without a file of it. */
@@ -83,4 +83,47 @@ describe('the executable', () => {
     },
     PATIENCE,
   );
+
+  it.each(['0.12.18', '8.17.0', '18.20.8', '20.15.1'])(
+    'under Node %s says what it needs, code 5',
+    (version) => {
+      // A Node of before: it says so, and has no modules by the names of today.
+      const before = [
+        `Object.defineProperty(process, 'versions', { value: { node: '${version}' } });`,
+        `Object.defineProperty(process, 'version', { value: 'v${version}' });`,
+        "const Module = require('module'); const load = Module._load;",
+        "Module._load = (name, ...more) => { if (name.startsWith('node:')) throw new Error(`no ${name}`); return load(name, ...more); };",
+      ].join('\n');
+      const cwd = folderWith({ 'before.cjs': before });
+      const { status, stdout, stderr } = spawnSync(
+        process.execPath,
+        ['--require', join(cwd, 'before.cjs'), TOOL, 'verdict', '-q', '.'],
+        { encoding: 'utf8', timeout: PATIENCE, cwd },
+      );
+      expect({ status, stdout, stderr }).toEqual({
+        status: 5,
+        stdout: '',
+        stderr: `tallytare needs Node 20.16 or later; this is v${version}\n`,
+      });
+    },
+  );
+
+  it('is written so that Nodes of long ago can read it: no catch without a name', () => {
+    expect(readFileSync(TOOL, 'utf8')).not.toMatch(/catch\s*\{|\?\.|\?\?|\bimport\b/);
+  });
+
+  it('where too many files are open it says so once, code 5, and never 1', () => {
+    const cwd = folderWith(manyTrials(300));
+    let status: number | null = 0;
+    for (let most = 19; status === 0 && most <= 40; most++) {
+      const ran = shell(`ulimit -n ${most} && tallytare verdict -q .`, cwd);
+      // With fewer yet, Node itself cannot open the program.
+      if (/node:internal|Assertion|Segmentation/.test(ran.stderr)) continue;
+      status = ran.status;
+      if (status === 0) continue;
+      expect(ran.stdout).toBe('');
+      expect(ran.stderr).toMatch(/^tallytare(: | cannot start: )too many files are open.*\n$/);
+    }
+    expect(status).toBe(5);
+  });
 });
