@@ -1,18 +1,23 @@
+import { dirname } from 'node:path';
 import { Option } from 'commander';
 import type { Define } from './define.ts';
 import { quantityOption } from './options.ts';
 import { openSource } from '../files/limits-files.ts';
+import { nameFrom } from '../files/name-from.ts';
+import { sameFile } from '../files/same-file.ts';
 import { trialFiles } from '../files/trial-files.ts';
 import { forecastFrom, type ForecastResult, isForecast } from '../forecast/forecast.ts';
 import { readInkPages } from '../forecast/ink-pages.ts';
 import type { InkDevice, Mix } from '../forecast/mix.ts';
 import { readMix } from '../forecast/read-mix.ts';
 import { mixtureIn, Tried } from '../forecast/tried.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { isFileName } from '../judge/limits.ts';
 import { gatherReadable } from '../many/gather.ts';
 import { findingLine } from '../output/findings.ts';
 import { forecastCsv, forecastJson } from '../output/forecast-data.ts';
 import { forecastText } from '../output/forecast-text.ts';
+import { usageYaml } from '../output/forecast-usage.ts';
 import { inkFaultWords, mixtureWords, nothingWords } from '../output/forecast-words.ts';
 import { harmless } from '../output/harmless.ts';
 import { find } from '../text/finding.ts';
@@ -22,6 +27,7 @@ import { type Io, systemWords } from '../world/io.ts';
 import { refusable, Refused } from '../world/refused.ts';
 import { paintFor } from '../world/terminal.ts';
 import { toolName } from '../world/tool.ts';
+import { wrote } from '../world/wrote.ts';
 
 export const FORECAST_FORMATS = ['text', 'json', 'csv'] as const;
 const DEVICES = ['inkcov', 'ink_cov'] as const;
@@ -31,6 +37,8 @@ export interface ForecastOptions {
   readonly countedBy?: InkDevice;
   readonly pagesPerMonth?: string;
   readonly beyond?: boolean;
+  readonly write?: string;
+  readonly force?: boolean;
   readonly format: (typeof FORECAST_FORMATS)[number];
 }
 
@@ -54,7 +62,21 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
       : quantityOption('--pages-per-month', options.pagesPerMonth, { unit: 'page', least: 1 }, io).value;
   const tried = new Tried();
   const over = { layers: [], used: [] };
-  const unreadable = gatherReadable([...trialFiles({ paths: files }, io)], over, tried, io);
+  const given = [...trialFiles({ paths: files }, io)];
+  const { write: target } = options;
+  if (target !== undefined && given.some(({ file }) => sameFile(file, target, io)))
+    refuse(`${harmless(target)} is one of the trials; give the usage file a name of its own`, EXIT.usage, io);
+  if (options.force && target === undefined)
+    refuse('--force needs --write, which is not given', EXIT.usage, io);
+  const [names, days]: [string[], string[]] = [[], []];
+  const into = {
+    take: (result: Assessed): void => {
+      tried.take(result);
+      days.push(...lastDayOf(result));
+      names.push(result.file);
+    },
+  };
+  const unreadable = gatherReadable(given, over, into, io);
   const mixture = mixtureIn(tried);
   if (mixture !== null) refuse(mixtureWords(mixture), EXIT.unreadable, io);
   const mix = options.mix === undefined ? null : mixFrom(options.mix, options.countedBy, tried, io);
@@ -67,6 +89,16 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
       io,
     );
   }
+  if (target !== undefined) {
+    const from = dirname(target);
+    const trials = {
+      files: names.map((file) => (file === '-' ? file : nameFrom(from, file, io))),
+      until: days.toSorted().at(-1) ?? null,
+    };
+    const yaml = usageYaml(result, trials, toolName());
+    if (yaml === null) return refuse(`${harmless(target)} was not written: ${NO_USAGE}`, EXIT.unreadable, io);
+    if (!wrote(target, () => io.write(target, yaml, options.force ?? false), io)) return EXIT.other;
+  }
   const write = {
     text: () => forecastText(result, paintFor(io)),
     json: () => forecastJson(result, toolName()),
@@ -75,6 +107,15 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
   io.out(write[options.format]());
   if (unreadable > 0) return EXIT.unreadable;
   return mix === null || isWhole(result) ? EXIT.pass : EXIT.inconclusive;
+}
+
+const NO_USAGE = 'no slot has a line with toner above zero at no coverage, and more with more coverage';
+
+/** The day on which a trial ended, as far as it says so. */
+function lastDayOf({ trial: { data } }: Assessed): string[] {
+  const head = typeof data.trial === 'string' ? null : data.trial;
+  const day = head?.finished?.day ?? head?.started?.day;
+  return day === undefined ? [] : [day];
 }
 
 /** Whether what every slot takes was forecast. */
@@ -126,11 +167,13 @@ export const forecastCommand: Define = (program, io, done) => {
     .option('--mix <file>', 'the customer’s pages: kinds of page (.yaml), or a text that Ghostscript made')
     .addOption(new Option('--counted-by <device>', 'which device of Ghostscript made it').choices(DEVICES))
     .option('--pages-per-month <pages>', 'how much the customer prints')
+    .option('--write <file>', 'keep the fit as a file that a trial, or limits, name under non_image_usage')
+    .option('--force', 'replace a file that is there')
     .option('--beyond', 'forecast pages beyond the coverages tried too, at two times the uncertainty or more')
     .addOption(new Option('--format <format>', 'how to print').choices(FORECAST_FORMATS).default('text'))
     .addHelpText(
       'after',
-      '\nExit codes: 0 done; 2 the mix, or part of it, is not forecast: the output\nsays why; 3 a file could not be read, or the trials make no line; 4 wrong usage;\n5 anything else.\n\nExample:\n  tallytare forecast examples/forecast --mix examples/mixes/quay-street.yaml',
+      '\nExit codes: 0 done; 2 the mix, or part of it, is not forecast: the output\nsays why; 3 a file could not be read, or the trials make no line; 4 wrong usage;\n5 the file of --write could not be written, or anything else.\n\nExample:\n  tallytare forecast examples/forecast --mix examples/mixes/quay-street.yaml',
     )
     .action((files: string[], options: ForecastOptions) => done(forecast(files, options, io)));
 };
