@@ -10,6 +10,7 @@ import { forecastFrom, type ForecastResult, isForecast } from '../forecast/forec
 import { readInkPages } from '../forecast/ink-pages.ts';
 import type { InkDevice, Mix } from '../forecast/mix.ts';
 import { readMix } from '../forecast/read-mix.ts';
+import { TriedStops } from '../forecast/stops.ts';
 import { mixtureIn, Tried } from '../forecast/tried.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { isFileName } from '../judge/limits.ts';
@@ -61,6 +62,7 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
       ? null
       : quantityOption('--pages-per-month', options.pagesPerMonth, { unit: 'page', least: 1 }, io).value;
   const tried = new Tried();
+  const stops = new TriedStops();
   const over = { layers: [], used: [] };
   const given = [...trialFiles({ paths: files }, io)];
   const { write: target } = options;
@@ -72,6 +74,7 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
   const into = {
     take: (result: Assessed): void => {
       tried.take(result);
+      stops.take(result);
       days.push(...lastDayOf(result));
       names.push(result.file);
     },
@@ -80,7 +83,7 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
   const mixture = mixtureIn(tried);
   if (mixture !== null) refuse(mixtureWords(mixture), EXIT.unreadable, io);
   const mix = options.mix === undefined ? null : mixFrom(options.mix, options.countedBy, tried, io);
-  const result = forecastFrom(tried, { mix, pagesPerMonth, beyond: options.beyond ?? false });
+  const result = forecastFrom(tried, stops, { mix, pagesPerMonth, beyond: options.beyond ?? false });
   if (result.candidate.slots.every(({ fit }) => fit === null)) {
     const why = nothingWords(result).map((one) => `\n  ${harmless(one)}`);
     refuse(
