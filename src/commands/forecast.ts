@@ -1,37 +1,30 @@
 import { dirname } from 'node:path';
 import { Option } from 'commander';
 import type { Define } from './define.ts';
+import { DEVICES, mixFrom, refuse } from './mix-option.ts';
 import { quantityOption } from './options.ts';
-import { openSource } from '../files/limits-files.ts';
 import { nameFrom } from '../files/name-from.ts';
 import { sameFile } from '../files/same-file.ts';
 import { trialFiles } from '../files/trial-files.ts';
 import { forecastFrom, type ForecastResult, isForecast } from '../forecast/forecast.ts';
-import { readInkPages } from '../forecast/ink-pages.ts';
-import type { InkDevice, Mix } from '../forecast/mix.ts';
-import { readMix } from '../forecast/read-mix.ts';
+import type { InkDevice } from '../forecast/mix.ts';
 import { TriedStops } from '../forecast/stops.ts';
 import { mixtureIn, Tried } from '../forecast/tried.ts';
 import type { Assessed } from '../judge/assess.ts';
-import { isFileName } from '../judge/limits.ts';
 import { gatherReadable } from '../many/gather.ts';
-import { findingLine } from '../output/findings.ts';
 import { forecastCsv, forecastJson } from '../output/forecast-data.ts';
 import { forecastText } from '../output/forecast-text.ts';
 import { usageYaml } from '../output/forecast-usage.ts';
-import { inkFaultWords, mixtureWords, nothingWords } from '../output/forecast-words.ts';
+import { mixtureWords, nothingWords } from '../output/forecast-words.ts';
 import { harmless } from '../output/harmless.ts';
-import { find } from '../text/finding.ts';
-import { decode } from '../world/decode.ts';
 import { EXIT } from '../world/exit.ts';
-import { type Io, systemWords } from '../world/io.ts';
-import { refusable, Refused } from '../world/refused.ts';
+import type { Io } from '../world/io.ts';
+import { refusable } from '../world/refused.ts';
 import { paintFor } from '../world/terminal.ts';
 import { toolName } from '../world/tool.ts';
 import { wrote } from '../world/wrote.ts';
 
 export const FORECAST_FORMATS = ['text', 'json', 'csv'] as const;
-const DEVICES = ['inkcov', 'ink_cov'] as const;
 
 export interface ForecastOptions {
   readonly mix?: string;
@@ -124,42 +117,6 @@ function lastDayOf({ trial: { data } }: Assessed): string[] {
 /** Whether what every slot takes was forecast. */
 const isWhole = ({ candidate }: ForecastResult): boolean =>
   candidate.slots.every(({ mix }) => mix !== null && isForecast(mix.usage));
-
-function refuse(why: string, code: number, io: Io): never {
-  io.err(`tallytare: ${why}\n`);
-  throw new Refused(code);
-}
-
-/** The mix: kinds of page from a YAML file, else pages that Ghostscript counted. @throws Refused, once said */
-function mixFrom(file: string, device: InkDevice | undefined, tried: Tried, io: Io): Mix {
-  if (isFileName(file)) {
-    if (device !== undefined) refuse('--counted-by is of a text that Ghostscript made', EXIT.usage, io);
-    const source = openSource(io, file);
-    const { mix, problems } = readMix(source);
-    if (mix !== null) return mix;
-    io.err(problems.map((problem) => `${findingLine(find(problem, source))}\n`).join(''));
-    throw new Refused(EXIT.unreadable);
-  }
-  if (device === undefined)
-    return refuse(
-      `${harmless(file)} is taken for a text that Ghostscript made (a mix of kinds ends in .yaml): say by which device, --counted-by inkcov or ink_cov`,
-      EXIT.usage,
-      io,
-    );
-  const slots = [...tried.candidate.slots.keys()];
-  const mix = readInkPages(file, textOf(file, io), device, slots);
-  return 'code' in mix ? refuse(harmless(inkFaultWords(mix, file, device)), EXIT.unreadable, io) : mix;
-}
-
-function textOf(file: string, io: Io): string {
-  try {
-    const decoded = decode(io.read(file));
-    if ('text' in decoded) return decoded.text;
-  } catch (error) {
-    return refuse(`${harmless(file)}: ${systemWords(error)}`, EXIT.unreadable, io);
-  }
-  return refuse(`${harmless(file)}: not a text, or larger than 4 MiB`, EXIT.unreadable, io);
-}
 
 /** The command `forecast` on the command line. */
 export const forecastCommand: Define = (program, io, done) => {

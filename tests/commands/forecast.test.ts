@@ -326,7 +326,7 @@ describe('a mix', () => {
     ...one,
     cartridge: ['fill_mass: 310 g', 'residual_mass: 10 g', 'price: 45 EUR'],
   }));
-  const own = { ...files(priced), 'mix.yaml': MIX };
+  const own: Record<string, string> = { ...files(priced), 'mix.yaml': MIX };
 
   test('75 % at 2 %, 25 % at 6 %: 3 % on the mean, 18 mg a page', () => {
     const result = json(own, '--mix', 'mix.yaml', '--pages-per-month', '2500');
