@@ -27,6 +27,7 @@ export function layerOfSeal(seal: Seal, catalogue: Catalogue): LimitLayer | null
       freedom: Number(freedom),
     })),
     referenceCoverage: new Decimal(seal.reference_coverage),
+    nonImageUsage: null,
   };
 }
 

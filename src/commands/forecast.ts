@@ -1,36 +1,38 @@
+import { dirname } from 'node:path';
 import { Option } from 'commander';
 import type { Define } from './define.ts';
+import { DEVICES, mixFrom, refuse } from './mix-option.ts';
 import { quantityOption } from './options.ts';
-import { openSource } from '../files/limits-files.ts';
+import { nameFrom } from '../files/name-from.ts';
+import { sameFile } from '../files/same-file.ts';
 import { trialFiles } from '../files/trial-files.ts';
 import { forecastFrom, type ForecastResult, isForecast } from '../forecast/forecast.ts';
-import { readInkPages } from '../forecast/ink-pages.ts';
-import type { InkDevice, Mix } from '../forecast/mix.ts';
-import { readMix } from '../forecast/read-mix.ts';
+import type { InkDevice } from '../forecast/mix.ts';
+import { TriedStops } from '../forecast/stops.ts';
 import { mixtureIn, Tried } from '../forecast/tried.ts';
-import { isFileName } from '../judge/limits.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { gatherReadable } from '../many/gather.ts';
-import { findingLine } from '../output/findings.ts';
 import { forecastCsv, forecastJson } from '../output/forecast-data.ts';
 import { forecastText } from '../output/forecast-text.ts';
-import { inkFaultWords, mixtureWords, nothingWords } from '../output/forecast-words.ts';
+import { usageYaml } from '../output/forecast-usage.ts';
+import { mixtureWords, nothingWords } from '../output/forecast-words.ts';
 import { harmless } from '../output/harmless.ts';
-import { find } from '../text/finding.ts';
-import { decode } from '../world/decode.ts';
 import { EXIT } from '../world/exit.ts';
-import { type Io, systemWords } from '../world/io.ts';
-import { refusable, Refused } from '../world/refused.ts';
+import type { Io } from '../world/io.ts';
+import { refusable } from '../world/refused.ts';
 import { paintFor } from '../world/terminal.ts';
 import { toolName } from '../world/tool.ts';
+import { wrote } from '../world/wrote.ts';
 
 export const FORECAST_FORMATS = ['text', 'json', 'csv'] as const;
-const DEVICES = ['inkcov', 'ink_cov'] as const;
 
 export interface ForecastOptions {
   readonly mix?: string;
   readonly countedBy?: InkDevice;
   readonly pagesPerMonth?: string;
   readonly beyond?: boolean;
+  readonly write?: string;
+  readonly force?: boolean;
   readonly format: (typeof FORECAST_FORMATS)[number];
 }
 
@@ -53,12 +55,28 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
       ? null
       : quantityOption('--pages-per-month', options.pagesPerMonth, { unit: 'page', least: 1 }, io).value;
   const tried = new Tried();
+  const stops = new TriedStops();
   const over = { layers: [], used: [] };
-  const unreadable = gatherReadable([...trialFiles({ paths: files }, io)], over, tried, io);
+  const given = [...trialFiles({ paths: files }, io)];
+  const { write: target } = options;
+  if (target !== undefined && given.some(({ file }) => sameFile(file, target, io)))
+    refuse(`${harmless(target)} is one of the trials; give the usage file a name of its own`, EXIT.usage, io);
+  if (options.force && target === undefined)
+    refuse('--force needs --write, which is not given', EXIT.usage, io);
+  const [names, days]: [string[], string[]] = [[], []];
+  const into = {
+    take: (result: Assessed): void => {
+      tried.take(result);
+      stops.take(result);
+      days.push(...lastDayOf(result));
+      names.push(result.file);
+    },
+  };
+  const unreadable = gatherReadable(given, over, into, io);
   const mixture = mixtureIn(tried);
   if (mixture !== null) refuse(mixtureWords(mixture), EXIT.unreadable, io);
   const mix = options.mix === undefined ? null : mixFrom(options.mix, options.countedBy, tried, io);
-  const result = forecastFrom(tried, { mix, pagesPerMonth, beyond: options.beyond ?? false });
+  const result = forecastFrom(tried, stops, { mix, pagesPerMonth, beyond: options.beyond ?? false });
   if (result.candidate.slots.every(({ fit }) => fit === null)) {
     const why = nothingWords(result).map((one) => `\n  ${harmless(one)}`);
     refuse(
@@ -66,6 +84,16 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
       EXIT.unreadable,
       io,
     );
+  }
+  if (target !== undefined) {
+    const from = dirname(target);
+    const trials = {
+      files: names.map((file) => (file === '-' ? file : nameFrom(from, file, io))),
+      until: days.toSorted().at(-1) ?? null,
+    };
+    const yaml = usageYaml(result, trials, toolName());
+    if (yaml === null) return refuse(`${harmless(target)} was not written: ${NO_USAGE}`, EXIT.unreadable, io);
+    if (!wrote(target, () => io.write(target, yaml, options.force ?? false), io)) return EXIT.other;
   }
   const write = {
     text: () => forecastText(result, paintFor(io)),
@@ -77,45 +105,18 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
   return mix === null || isWhole(result) ? EXIT.pass : EXIT.inconclusive;
 }
 
+const NO_USAGE = 'no slot has a line with toner above zero at no coverage, and more with more coverage';
+
+/** The day on which a trial ended, as far as it says so. */
+function lastDayOf({ trial: { data } }: Assessed): string[] {
+  const head = typeof data.trial === 'string' ? null : data.trial;
+  const day = head?.finished?.day ?? head?.started?.day;
+  return day === undefined ? [] : [day];
+}
+
 /** Whether what every slot takes was forecast. */
 const isWhole = ({ candidate }: ForecastResult): boolean =>
   candidate.slots.every(({ mix }) => mix !== null && isForecast(mix.usage));
-
-function refuse(why: string, code: number, io: Io): never {
-  io.err(`tallytare: ${why}\n`);
-  throw new Refused(code);
-}
-
-/** The mix: kinds of page from a YAML file, else pages that Ghostscript counted. @throws Refused, once said */
-function mixFrom(file: string, device: InkDevice | undefined, tried: Tried, io: Io): Mix {
-  if (isFileName(file)) {
-    if (device !== undefined) refuse('--counted-by is of a text that Ghostscript made', EXIT.usage, io);
-    const source = openSource(io, file);
-    const { mix, problems } = readMix(source);
-    if (mix !== null) return mix;
-    io.err(problems.map((problem) => `${findingLine(find(problem, source))}\n`).join(''));
-    throw new Refused(EXIT.unreadable);
-  }
-  if (device === undefined)
-    return refuse(
-      `${harmless(file)} is taken for a text that Ghostscript made (a mix of kinds ends in .yaml): say by which device, --counted-by inkcov or ink_cov`,
-      EXIT.usage,
-      io,
-    );
-  const slots = [...tried.candidate.slots.keys()];
-  const mix = readInkPages(file, textOf(file, io), device, slots);
-  return 'code' in mix ? refuse(harmless(inkFaultWords(mix, file, device)), EXIT.unreadable, io) : mix;
-}
-
-function textOf(file: string, io: Io): string {
-  try {
-    const decoded = decode(io.read(file));
-    if ('text' in decoded) return decoded.text;
-  } catch (error) {
-    return refuse(`${harmless(file)}: ${systemWords(error)}`, EXIT.unreadable, io);
-  }
-  return refuse(`${harmless(file)}: not a text, or larger than 4 MiB`, EXIT.unreadable, io);
-}
 
 /** The command `forecast` on the command line. */
 export const forecastCommand: Define = (program, io, done) => {
@@ -126,11 +127,13 @@ export const forecastCommand: Define = (program, io, done) => {
     .option('--mix <file>', 'the customer’s pages: kinds of page (.yaml), or a text that Ghostscript made')
     .addOption(new Option('--counted-by <device>', 'which device of Ghostscript made it').choices(DEVICES))
     .option('--pages-per-month <pages>', 'how much the customer prints')
+    .option('--write <file>', 'keep the fit as a file that a trial, or limits, name under non_image_usage')
+    .option('--force', 'replace a file that is there')
     .option('--beyond', 'forecast pages beyond the coverages tried too, at two times the uncertainty or more')
     .addOption(new Option('--format <format>', 'how to print').choices(FORECAST_FORMATS).default('text'))
     .addHelpText(
       'after',
-      '\nExit codes: 0 done; 2 the mix, or part of it, is not forecast: the output\nsays why; 3 a file could not be read, or the trials make no line; 4 wrong usage;\n5 anything else.\n\nExample:\n  tallytare forecast examples/forecast --mix examples/mixes/quay-street.yaml',
+      '\nExit codes: 0 done; 2 the mix, or part of it, is not forecast: the output\nsays why; 3 a file could not be read, or the trials make no line; 4 wrong usage;\n5 the file of --write could not be written, or anything else.\n\nExample:\n  tallytare forecast examples/forecast --mix examples/mixes/quay-street.yaml',
     )
     .action((files: string[], options: ForecastOptions) => done(forecast(files, options, io)));
 };

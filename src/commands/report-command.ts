@@ -1,5 +1,6 @@
 import { Option } from 'commander';
 import { collect, type Define } from './define.ts';
+import { DEVICES } from './mix-option.ts';
 import { TAILS } from './pool.ts';
 import type { ReportOptions } from '../report/report-options.ts';
 
@@ -34,6 +35,10 @@ export const reportCommand: Define = (program, io, done) => {
     .option('--few', 'fewer than nine cartridges or three machines, or failures, are enough for a claim')
     .option('--trend <figure>', 'of several trials: follow a figure in order of their days')
     .option('--of <part>', 'slot, patch, stage or part the trend is of')
+    .option('--mix <file>', 'of trials at several coverages: the customer’s pages, as forecast takes them')
+    .addOption(new Option('--counted-by <device>', 'which device of Ghostscript made it').choices(DEVICES))
+    .option('--pages-per-month <pages>', 'with --mix: how much the customer prints')
+    .option('--beyond', 'with --mix: forecast pages beyond the coverages tried too')
     .addHelpText(
       'after',
       '\nExit codes: 0 written, whatever the verdict; 3 a file or photo could not be used;\n4 wrong usage; 5 it could not be written. Nothing is written but whole.\n\nExample:\n  tallytare report examples/four-colour-pass.yaml',

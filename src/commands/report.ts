@@ -11,7 +11,12 @@ import { gather, refuseMixture } from '../many/gather.ts';
 import { Gathered, type GroupOfCartridges, pooledFrom } from '../pool/gathered.ts';
 import type { Confidence, Group } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
+import type { Fit } from '../forecast/fit.ts';
+import { forecastFrom, type ForecastResult, type SideResult } from '../forecast/forecast.ts';
+import { TriedStops } from '../forecast/stops.ts';
+import { mixtureIn, Tried } from '../forecast/tried.ts';
 import { isFileName } from '../judge/limits.ts';
+import { mixtureWords } from '../output/forecast-words.ts';
 import { figuresCsv } from '../report/data.ts';
 import { type Indexed, indexed, indexReport } from '../report/index-report.ts';
 import { letterheadOf } from '../report/letterhead.ts';
@@ -34,6 +39,7 @@ import { LimitsFiles, openSource } from '../files/limits-files.ts';
 import { sameFile } from '../files/same-file.ts';
 import { photosIn, readPhotos } from '../files/photos.ts';
 import type { ReportOptions } from '../report/report-options.ts';
+import { mixFrom, refuse } from './mix-option.ts';
 import { quantityOption } from './options.ts';
 import { Refused, refusable } from '../world/refused.ts';
 import { toolName } from '../world/tool.ts';
@@ -83,7 +89,7 @@ interface Writer {
 }
 
 function wrongUsage(files: number, options: ReportOptions): string | null {
-  const { trend, of, claim, each, data, output, issued } = options;
+  const { trend, of, claim, each, data, output, issued, mix, countedBy, pagesPerMonth, beyond } = options;
   if (files === 0) return 'there is no trial in that folder';
   if (of !== undefined && trend === undefined) return '--of says of which part --trend is; give --trend too';
   const day = issued === undefined ? null : readTime(issued);
@@ -93,6 +99,10 @@ function wrongUsage(files: number, options: ReportOptions): string | null {
   if (each && output === '-') return '--each writes several pages, which cannot all go to standard output';
   if (data && (files > 1 || output === '-'))
     return '--data writes a table beside the page of one trial; give one trial, and a file for the page';
+  if (mix === undefined && (countedBy !== undefined || pagesPerMonth !== undefined || beyond !== undefined))
+    return '--counted-by, --pages-per-month and --beyond need --mix, which is not given';
+  if (mix !== undefined && (files === 1 || each))
+    return '--mix is forecast from trials at several coverages; give them all, without --each';
   if (claim !== undefined && files === 1)
     return '--claim is about what several cartridges yield, and one trial says nothing of how much they differ; give several trials';
   if (trend === undefined) return null;
@@ -107,7 +117,7 @@ function wrongUsage(files: number, options: ReportOptions): string | null {
 /** The options that shape a page, as they are given again; files are named from where the trial is. */
 function shapedBy(options: ReportOptions, name: (file: string) => string): string[] {
   const { limits, letterhead, number, revision, issued, internal } = options;
-  const { byLot, confidence, tail, claim, few, trend, of } = options;
+  const { byLot, confidence, tail, claim, few, trend, of, mix, countedBy, pagesPerMonth, beyond } = options;
   const valued = (option: string, value: string | undefined): string[] =>
     value === undefined ? [] : [`${option} ${value}`];
   return [
@@ -124,6 +134,10 @@ function shapedBy(options: ReportOptions, name: (file: string) => string): strin
     ...(few ? ['--few'] : []),
     ...valued('--trend', trend),
     ...valued('--of', of),
+    ...valued('--mix', mix && name(mix)),
+    ...valued('--counted-by', countedBy),
+    ...valued('--pages-per-month', pagesPerMonth),
+    ...(beyond ? ['--beyond'] : []),
   ];
 }
 
@@ -245,7 +259,15 @@ function onSeveral(
     },
     invalid: (result: Invalid): void => void invalid.push(result),
   };
-  gather(files, judge, found, new Map(), each, io);
+  const [tried, stops] = [new Tried(), new TriedStops()];
+  const into = {
+    take: (result: Assessed): void => {
+      found.take(result);
+      tried.take(result);
+      stops.take(result);
+    },
+  };
+  gather(files, judge, into, new Map(), each, io);
   refuseInvalid(invalid, io);
   refuseMixture([found], io);
   const { pooled, groups } = pooledFrom(found, {
@@ -255,13 +277,72 @@ function onSeveral(
     few: options.few ?? false,
   });
   const named = namedFrom(pooled, groups, name);
-  return pooledReport(trials, named.pooled, named.groups, {
-    inputs: [...onceEach(inputs), ...headFiles(letterhead, name)],
+  const mixed = options.mix === undefined ? [] : [mixInput(options.mix, name, io)];
+  return pooledReport(trials, named.pooled, named.groups, forecastOf(tried, stops, name, options, io), {
+    inputs: [...onceEach(inputs), ...mixed, ...headFiles(letterhead, name)],
     tool: toolName(),
     letterhead: letterheadOf(letterhead?.data ?? null, letterhead?.logo ?? null, options),
     shapedBy: shapedBy(options, name),
   });
 }
+
+/** The lines through trials at several coverages, and what a mix takes; null where they make none. @throws Refused */
+function forecastOf(
+  tried: Tried,
+  stops: TriedStops,
+  name: (file: string) => string,
+  { mix: given, countedBy, pagesPerMonth, beyond = false }: ReportOptions,
+  io: Io,
+): ForecastResult | null {
+  const mixture = mixtureIn(tried);
+  if (mixture !== null) {
+    if (given !== undefined) refuse(mixtureWords(mixture), EXIT.unreadable, io);
+    return null;
+  }
+  const result = forecastFrom(tried, stops, {
+    mix: given === undefined ? null : mixFrom(given, countedBy, tried, io),
+    pagesPerMonth:
+      pagesPerMonth === undefined
+        ? null
+        : quantityOption('--pages-per-month', pagesPerMonth, { unit: 'page', least: 1 }, io).value,
+    beyond,
+  });
+  if (result.candidate.slots.some(({ fit }) => fit !== null)) return filesNamed(result, name);
+  if (given !== undefined)
+    refuse('nothing to forecast by: a line takes trials at two coverages or more', EXIT.unreadable, io);
+  return null;
+}
+
+/** A forecast with every trial named anew. */
+function filesNamed(result: ForecastResult, name: (file: string) => string): ForecastResult {
+  const fit = <F extends Fit | null>(one: F): F =>
+    one && {
+      ...one,
+      levels: one.levels.map((level) => ({
+        ...level,
+        points: level.points.map((point) => ({ ...point, file: name(point.file) })),
+      })),
+    };
+  const side = <S extends SideResult | null>(one: S): S =>
+    one && {
+      ...one,
+      slots: one.slots.map((slot) => ({ ...slot, fit: fit(slot.fit) })),
+      waste: { ...one.waste, fit: fit(one.waste.fit) },
+    };
+  return {
+    ...result,
+    candidate: side(result.candidate),
+    reference: side(result.reference),
+    leftOut: result.leftOut.map((one) => ({ ...one, file: name(one.file) })),
+  };
+}
+
+/** A mix as a file that a report is made from; it was read before. */
+const mixInput = (file: string, name: (file: string) => string, io: Io): MadeFrom => ({
+  kind: 'mix',
+  file: name(file),
+  sha256: io.digest(io.read(file)),
+});
 
 const ENDING = { html: 'html', md: 'md' } as const;
 

@@ -10,6 +10,7 @@ import { harmless } from '../output/harmless.ts';
 import { readLimitSet } from '../trial/read.ts';
 import type { Source } from '../text/source.ts';
 import type { Trial } from '../trial/trial.ts';
+import { readUsage } from '../trial/usage/read-usage.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
 import { LimitsFiles, type Used } from './limits-files.ts';
@@ -23,7 +24,7 @@ export interface Judgement {
   readonly result: Result;
   /** The trial first, then the tables and the limits it names, then those laid over it. */
   readonly used: readonly Used[];
-  /** It is a set of limits, or a mix of pages, as they stand in a folder beside the trials. */
+  /** It is a set of limits, a mix of pages or a usage file, as they stand in a folder beside the trials. */
   readonly isLimits: boolean;
 }
 
@@ -31,6 +32,8 @@ export interface Judgement {
 export interface Over {
   readonly layers: readonly LimitLayer[];
   readonly used: readonly Used[];
+  /** Usage files that they name. */
+  readonly further?: readonly Used[];
   /** They stand alone: what the trial itself is held against is left out. */
   readonly alone?: boolean;
 }
@@ -53,7 +56,11 @@ export function judging(file: string, limitsFiles: LimitsFiles, io: Io): (over: 
     const result = assess(trial, source, [...layers, ...over.layers], FIGURES, [...read, ...findings]);
     return {
       result,
-      used: [...own, ...used, ...over.used.map((one) => seenFrom(file, one, io))],
+      used: [
+        ...own,
+        ...used,
+        ...[...(over.further ?? []), ...over.used].map((one) => seenFrom(file, one, io)),
+      ],
       isLimits: false,
     };
   };
@@ -63,7 +70,7 @@ const NO_LIMITS = { layers: [], findings: [], used: [] };
 
 /** A file of the command line as a trial would name it: from the trial's folder. */
 function seenFrom(trial: string, used: Used, io: Io): Used {
-  if (used.kind !== 'limits') return used;
+  if (used.kind !== 'limits' && used.kind !== 'usage') return used;
   return { ...used, file: nameFrom(trial === '-' ? '.' : dirname(trial), used.file, io) };
 }
 
@@ -95,11 +102,12 @@ export function judgeFound(
   return met && judged.isLimits ? null : judged;
 }
 
-/** A set of limits, or a mix of pages: no trial, and nothing wrong with it. */
+/** A set of limits, a mix of pages or a usage file: no trial, and nothing wrong with it. */
 function standsBeside(source: Source): boolean {
   const { data } = source;
   if (data === null || typeof data !== 'object' || 'trial' in data || 'meter' in data) return false;
   if ('kinds' in data) return readMix(source).mix !== null;
+  if ('usage' in data) return readUsage(source).usage !== null;
   return readLimitSet(source, CATALOGUE).limits !== null;
 }
 
@@ -146,7 +154,12 @@ export function limitsNamed(
       return { file: named.findings[0]?.file ?? name, verdict: 'invalid', findings: named.findings };
     layers.push(named.layer);
   }
-  return { layers, used: names.map((name) => limitsFiles.used(name, '.')), alone };
+  return {
+    layers,
+    used: names.map((name) => limitsFiles.used(name, '.')),
+    further: names.flatMap((name) => limitsFiles.further(name, '.')),
+    alone,
+  };
 }
 
 /** The same, or the exit code when one of them cannot be used; that has been said. */

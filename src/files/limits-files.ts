@@ -7,7 +7,13 @@ import { nearest } from '../trial/nearest.ts';
 import { readLimitSet } from '../trial/read.ts';
 import { readSource, type Source, unreadable } from '../text/source.ts';
 import type { Trial } from '../trial/trial.ts';
+import type { LimitSetData } from '../trial/schema/limits.ts';
+import type { Usage } from '../trial/usage/read-usage.ts';
+import { otherModel, usageRead } from '../trial/usage/with-usage.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { Path } from '../uncertainty/path.ts';
+import { nameFrom } from './name-from.ts';
+import { usageFrom } from './usage.ts';
 import { decode } from '../world/decode.ts';
 import { type Io, sharedFolder, systemWords } from '../world/io.ts';
 
@@ -51,6 +57,8 @@ export interface NamedLimits {
   readonly findings: readonly Finding[];
   /** There is no preset of this name. */
   readonly unknown: boolean;
+  /** The usage file that they name, by its path. */
+  readonly further: readonly Used[];
   readonly bytes: Uint8Array | null;
 }
 
@@ -95,11 +103,25 @@ export class LimitsFiles {
     const { limits, problems } = readLimitSet(source, CATALOGUE);
     if (limits === null) {
       const findings = problems.map((problem) => find(problem, source));
-      return { layer: null, findings, unknown: false, bytes };
+      return { layer: null, findings, unknown: false, bytes, further: [] };
     }
     const origin = { kind: file ? ('file' as const) : ('preset' as const), name: shownAs };
     const { layer, problems: faults } = layerOf(limits, origin, [], CATALOGUE);
-    return { layer, findings: faults.map((problem) => find(problem, source)), unknown: false, bytes };
+    const further: Used[] = [];
+    const usage = usageNamed(
+      limits,
+      dirname(path),
+      join(dirname(path), limits.non_image_usage ?? ''),
+      further,
+      this.io,
+    );
+    return {
+      layer: { ...layer, nonImageUsage: usage.usage },
+      findings: [...faults, ...usage.problems].map((problem) => find(problem, source)),
+      unknown: false,
+      bytes,
+      further,
+    };
   }
 
   /** Limits by name as a file that a verdict rests on. */
@@ -110,27 +132,61 @@ export class LimitsFiles {
     return { kind: isFileName(name) ? 'limits' : 'preset', file: name, bytes, why };
   }
 
+  /** The usage file that limits name, as a file that a verdict rests on. */
+  further(name: string, folder: string): Used[] {
+    return this.named(name, folder).further.map((one) => ({
+      ...one,
+      file: isAbsolute(name) ? one.file : nameFrom(folder, one.file, this.io),
+    }));
+  }
+
   /** The layers a trial names under `limits`, in order, and everything wrong with them. */
   ofTrial(trial: Trial, source: Source): { layers: LimitLayer[]; findings: Finding[]; used: Used[] } {
     const layers: LimitLayer[] = [];
     const used: Used[] = [];
     const findings: Finding[] = [];
     const folder = source.file === '-' ? '.' : dirname(source.file);
+    let said: { readonly name: string; readonly usage: Usage; readonly path: Path } | null = null as {
+      name: string;
+      usage: Usage;
+      path: Path;
+    } | null;
     for (const part of partsOf(trial.limits)) {
       if ('set' in part) {
         const { layer, problems } = layerOf(part.set, { kind: 'inline' }, part.path, CATALOGUE);
-        layers.push(layer);
-        findings.push(...problems.map((problem) => find(problem, source)));
+        const usage = usageNamed(part.set, folder, part.set.non_image_usage ?? '', used, this.io);
+        layers.push({ ...layer, nonImageUsage: usage.usage });
+        const all = [
+          ...problems,
+          ...usage.problems.map((one) => ({ ...one, path: [...part.path, ...one.path] })),
+        ];
+        findings.push(...all.map((problem) => find(problem, source)));
+        if (usage.usage) said = { name: part.set.non_image_usage ?? '', usage: usage.usage, path: part.path };
         continue;
       }
       const named = this.named(part.name, folder);
-      used.push(this.used(part.name, folder));
+      used.push(this.used(part.name, folder), ...this.further(part.name, folder));
       if (named.layer) layers.push(named.layer);
+      if (named.layer?.nonImageUsage)
+        said = {
+          name: this.further(part.name, folder)[0]?.file ?? part.name,
+          usage: named.layer.nonImageUsage,
+          path: part.path,
+        };
       findings.push(
         ...(named.unknown
           ? [this.unknownPreset(part.name, part.path, source)]
           : named.findings.map((finding) => seenFrom(finding, part.path, source))),
       );
+    }
+    if (said !== null && trial.data.non_image_usage == null) {
+      const { name, usage, path } = said;
+      const model = trial.data.machine?.model;
+      const told = [
+        usageRead(name, usage, usage.slots),
+        ...(model == null ? [] : otherModel(name, usage, model)),
+      ];
+      findings.push(...told.map((fault) => find({ ...fault, path }, source)));
     }
     return { layers, findings, used };
   }
@@ -141,7 +197,22 @@ export class LimitsFiles {
   }
 }
 
-const UNKNOWN: NamedLimits = { layer: null, findings: [], unknown: true, bytes: null };
+const UNKNOWN: NamedLimits = { layer: null, findings: [], unknown: true, bytes: null, further: [] };
+
+/** The usage file that limits name, from their folder. */
+function usageNamed(
+  { non_image_usage: name }: LimitSetData,
+  folder: string,
+  shownAs: string,
+  used: Used[],
+  io: Io,
+): { readonly usage: Usage | null; readonly problems: readonly Problem[] } {
+  if (name == null) return { usage: null, problems: [] };
+  const opened = usageFrom(name, folder, shownAs, used, io);
+  return 'code' in opened
+    ? { usage: null, problems: [{ ...opened, path: ['non_image_usage'] }] }
+    : { usage: opened, problems: [] };
+}
 
 /** A limits file that cannot be opened is shown where the trial names it; what is wrong inside, where it is. */
 function seenFrom(finding: Finding, path: Path, source: Source): Finding {

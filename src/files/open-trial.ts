@@ -10,20 +10,24 @@ import { rasterFaultWords } from '../output/raster-words.ts';
 import type { OpenDocument } from '../trial/document/with-documents.ts';
 import { openBelow } from './below.ts';
 import { counted, LARGEST_DOCUMENT } from './document.ts';
+import { usageFrom } from './usage.ts';
 import { open, type Used } from './limits-files.ts';
 
-/** A trial as it was read, with the files it stands in: its own first, then the tables and documents it names. */
+/** A trial as it was read, with the files it stands in: its own first, then the tables, documents and usage files it names. */
 export interface OpenedTrial extends ReadTrial {
   readonly used: readonly Used[];
 }
 
 const MEBIBYTE = 1024 * 1024;
 
-/** Opens a trial's file, and the tables and documents it names, each read once, and reads the trial. */
+/** Opens a trial's file, and the tables, documents and usage files it names, each read once, and reads the trial. */
 export function openTrial(file: string, io: Io): OpenedTrial {
   const { source, bytes } = open(io, file);
   const used: Used[] = [];
-  const read = readTrial(source, CATALOGUE, tablesOf(file, used, io), documentsOf(file, used, io));
+  const read = readTrial(source, CATALOGUE, tablesOf(file, used, io), {
+    document: documentsOf(file, used, io),
+    usage: (name) => usageFrom(name, file === '-' ? '.' : dirname(file), name, used, io),
+  });
   const unopened = read.problems.find(({ code }) => code === 'file-unreadable');
   const why = unopened?.code === 'file-unreadable' ? unopened.why : null;
   return { ...read, used: [{ kind: 'trial', file, bytes, why }, ...used] };

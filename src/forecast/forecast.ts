@@ -3,6 +3,7 @@ import { type Estimate, estimateOf, type PartOf } from './estimate.ts';
 import { type Fit, fitOf, rangeOf } from './fit.ts';
 import { coverageOf, type Kind, type KindCoverage, type Mix } from './mix.ts';
 import { nextTrial, type NextTrial } from './next-trial.ts';
+import { stopsIn, type StopsTried, type TriedStops } from './stops.ts';
 import type { LeftOut, Tried, TriedSide, TriedSlot, Usable } from './tried.ts';
 import { beyondOf, type Beyond, portionsOf, type Usage, usageOf } from './usage.ts';
 
@@ -17,6 +18,7 @@ export type Withheld =
   | { readonly code: 'no-fill' }
   | { readonly code: 'no-price' }
   | { readonly code: 'prices-differ'; readonly prices: readonly string[] }
+  | { readonly code: 'no-events' }
   | { readonly code: 'no-capacity' }
   | { readonly code: 'capacities-differ'; readonly capacities: readonly number[] }
   /** A slot that it needs is not forecast. */
@@ -74,6 +76,8 @@ export interface SideResult {
     readonly points: TriedSide['waste'];
     readonly mix: WasteForecast | null;
   };
+  /** Stops of the machine in a year; null where no pages a month are given. */
+  readonly stopsPerYear: Forecast | null;
   /** Of all slots together; null without a mix. */
   readonly total: {
     readonly currency: string | null;
@@ -101,13 +105,17 @@ export interface ForecastRule {
 }
 
 /** The fits of all that was tried, and what a mix takes by them. */
-export function forecastFrom(tried: Tried, { mix, pagesPerMonth, beyond }: ForecastRule): ForecastResult {
+export function forecastFrom(
+  tried: Tried,
+  stops: TriedStops,
+  { mix, pagesPerMonth, beyond }: ForecastRule,
+): ForecastResult {
   const pages = pagesPerMonth?.toNumber() ?? null;
-  const side = (of: TriedSide): SideResult => sideOf(of, mix, pages, beyond);
+  const side = (of: TriedSide, stopped: StopsTried): SideResult => sideOf(of, stopped, mix, pages, beyond);
   const referenced = [...tried.reference.slots.values()].some(({ points }) => points.length > 0);
   return {
-    candidate: side(tried.candidate),
-    reference: referenced ? side(tried.reference) : null,
+    candidate: side(tried.candidate, stops.candidate),
+    reference: referenced ? side(tried.reference, stops.reference) : null,
     mix,
     pagesPerMonth: pages,
     tried,
@@ -117,7 +125,13 @@ export function forecastFrom(tried: Tried, { mix, pagesPerMonth, beyond }: Forec
 
 const MONTHS = 12;
 
-function sideOf(side: TriedSide, mix: Mix | null, perMonth: number | null, beyond: boolean): SideResult {
+function sideOf(
+  side: TriedSide,
+  stopped: StopsTried,
+  mix: Mix | null,
+  perMonth: number | null,
+  beyond: boolean,
+): SideResult {
   const perYear = perMonth === null ? null : MONTHS * perMonth;
   const slots = [...side.slots.values()].map((tried): SlotResult => {
     const fit = fitOf(tried.points);
@@ -133,6 +147,7 @@ function sideOf(side: TriedSide, mix: Mix | null, perMonth: number | null, beyon
   return {
     slots,
     waste: { fit, points: side.waste, mix: mix && wasteForecast(side, fit, names, mix, perYear, beyond) },
+    stopsPerYear: perYear === null ? null : (stopsIn(stopped, perYear) ?? { code: 'no-events' }),
     total: mix && totalOf(slots, perYear !== null),
   };
 }

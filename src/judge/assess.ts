@@ -7,6 +7,7 @@ import { severityOf } from '../problems/codes.ts';
 import { byPlace, find, type Finding } from '../text/finding.ts';
 import type { Source } from '../text/source.ts';
 import type { Trial } from '../trial/trial.ts';
+import { withHouseUsage } from './house-usage.ts';
 import { judge, type Judged } from './judge.ts';
 import { type LimitLayer, merge } from './limits.ts';
 import { type Ground, type Verdict, verdictOf } from './verdict.ts';
@@ -40,13 +41,14 @@ export type Result = Assessed | Invalid;
  * verdict. `said` are findings already made while the trial and its limits were read.
  */
 export function assess(
-  trial: Trial,
+  own: Trial,
   source: Source,
   layers: readonly LimitLayer[],
   figures: readonly Figure[],
   said: readonly Finding[],
 ): Result {
   const agreed = merge(layers);
+  const trial = withHouseUsage(own, agreed.nonImageUsage);
   const settings = { referenceCoverage: agreed.referenceCoverage };
   const derived = deriveAll(figures, trial.run, settings);
   const reference = trial.reference ? deriveAll(figures, trial.reference, settings) : [];

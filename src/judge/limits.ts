@@ -7,6 +7,7 @@ import type {
   PrecisionData,
   PrecisionEntry,
 } from '../trial/schema/limits.ts';
+import type { Usage } from '../trial/usage/read-usage.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Path } from '../uncertainty/path.ts';
 
@@ -57,6 +58,8 @@ export interface LimitLayer {
   readonly precision: readonly Precision[];
   /** % of the page */
   readonly referenceCoverage: Decimal | null;
+  /** Toner a page at no coverage, for trials that do not give it themselves. */
+  readonly nonImageUsage: Usage | null;
 }
 
 /** The limits a trial is judged by. */
@@ -65,6 +68,8 @@ export interface Agreed {
   readonly decision: Decision;
   /** % of the page */
   readonly referenceCoverage: Decimal;
+  /** Toner a page at no coverage, for trials that do not give it themselves; null where no limits name it. */
+  readonly nonImageUsage: Usage | null;
 }
 
 /** What stands under `limits` in a trial, in order: sets, and names of files or presets. */
@@ -84,7 +89,10 @@ export function partsOf(
 /** A file's name ends so; any other name is a preset's. */
 export const isFileName = (name: string): boolean => /\.ya?ml$/i.test(name);
 
-/** A layer from a set as read, and what is wrong with its limits. `path` is where the set stands. */
+/**
+ * A layer from a set as read, and what is wrong with its limits. `path` is where the set stands. The usage file that it
+ * may name is whoever's to open who opens files.
+ */
 export function layerOf(
   set: LimitSetData,
   origin: Origin,
@@ -121,6 +129,7 @@ export function layerOf(
       factor: set.decision?.factor?.value ?? null,
       precision: precisionIn(set.decision?.precision ?? {}),
       referenceCoverage: set.reference_coverage?.value ?? null,
+      nonImageUsage: null,
     },
     problems,
   };
@@ -193,5 +202,6 @@ export function merge(layers: readonly LimitLayer[]): Agreed {
       precision: [...precision.values()],
     },
     referenceCoverage: last('referenceCoverage') ?? REFERENCE_COVERAGE,
+    nonImageUsage: last('nonImageUsage') ?? null,
   };
 }

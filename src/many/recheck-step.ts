@@ -236,7 +236,7 @@ function against(
 
   const [trial] = used;
   if (trial === undefined || trial.bytes === null) return came('unreadable', firstError(judged));
-  const changedTrial = changedInputs(seal, inputsOf(used, io), ['trial', 'table', 'document']);
+  const changedTrial = changedInputs(seal, inputsOf(used, io), ['trial', 'table', 'document', 'usage']);
   if (changedTrial.length > 0) {
     const moved =
       result.verdict === 'invalid'
@@ -288,7 +288,9 @@ function bySealed(
   changedLimits: readonly Remark[],
   io: Io,
 ): Rechecked {
-  const result = judgeBy(file, layer, io);
+  // A seal holds no usage file; one that is another now has been told before.
+  const nonImageUsage = today.result.verdict === 'invalid' ? null : today.result.agreed.nonImageUsage;
+  const result = judgeBy(file, { ...layer, nonImageUsage }, io);
   const came = (state: State, remarks: readonly Remark[]): Rechecked => ({
     file,
     state,
@@ -334,7 +336,7 @@ function changedPhotos(seal: Seal, result: Assessed, io: Io): Remark[] {
 /** The limits laid over a trial when it was sealed, as far as they are still there. */
 function overOf(over: readonly string[], folder: string, limitsFiles: LimitsFiles): Over {
   const fromHere = (used: Used): Used =>
-    used.kind === 'limits' ? { ...used, file: join(folder, used.file) } : used;
+    used.kind === 'preset' ? used : { ...used, file: join(folder, used.file) };
   // A seal of before may name a file in full: of the folder it was sealed in, which need not be this one.
   const here = over.filter((name) => !isAbsolute(name));
   return {
@@ -343,6 +345,7 @@ function overOf(over: readonly string[], folder: string, limitsFiles: LimitsFile
       return layer === null ? [] : [layer];
     }),
     used: here.map((name) => fromHere(limitsFiles.used(name, folder))),
+    further: here.flatMap((name) => limitsFiles.further(name, folder)).map(fromHere),
   };
 }
 

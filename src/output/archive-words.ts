@@ -17,6 +17,7 @@ const INPUTS: Readonly<Record<Input['kind'], string>> = {
   trial: 'The trial',
   table: 'The table',
   document: 'The document',
+  usage: 'The usage file',
   limits: 'The limits file',
   preset: 'The preset',
   photo: 'The photo',

@@ -2,9 +2,10 @@ import type { Counted, CountedDocument, CountedPage } from '../raster/count.ts';
 import { asDecimal } from '../uncertainty/decimal.ts';
 import { padEnd, wrap } from './columns.ts';
 import { harmless, harmlessJson } from './harmless.ts';
-import { digitsOrNull as digits, shown } from './numbers.ts';
+import { fullDigits, shown } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { documentRemarks, marginWords, sizeWords } from './raster-words.ts';
+import type { CoverageData } from './schema/coverage.ts';
 import { table, type TableRow } from './text-table.ts';
 
 /** The coverage of a document that was counted: for people and for other programs. */
@@ -98,6 +99,7 @@ const pageLines = (pages: readonly CountedPage[], paint: Paint): string[] => [
 
 /** For other programs. Shares are in percent of the picture. */
 export function coverageJson({ file, sha256, counted }: NamedDocument, tool: string): string {
+  const digits = (value: number): string => fullDigits(asDecimal(value));
   const slotData = (one: Counted) => ({
     slot: one.slot,
     coverage: digits(one.coverage),
@@ -108,7 +110,7 @@ export function coverageJson({ file, sha256, counted }: NamedDocument, tool: str
     toned_half: digits(one.aboveHalf),
     u_toned_half: digits(u(one.aboveHalfTolerance)),
   });
-  const data = {
+  const data: CoverageData = {
     format: FORMAT,
     tool,
     file,

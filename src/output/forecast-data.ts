@@ -111,12 +111,13 @@ function reasonOf(forecasts: readonly Forecast[]): string | null {
   return why ?? null;
 }
 
-function sideData({ slots, waste, total }: SideResult): SideData {
+function sideData({ slots, waste, stopsPerYear, total }: SideResult): SideData {
   const mixed = slots.flatMap(({ slot, mix }) => (mix === null ? [] : [slotMixData(slot, mix)]));
   return {
     slots: slots.map(({ slot, fit }) => ({ slot, ...fitData(fit) })),
     mix: total === null ? null : mixed,
     waste: { ...fitData(waste.fit), mix: waste.mix && wasteData(waste.mix) },
+    stops_per_year: estimateData(stopsPerYear),
     total: total && {
       currency: total.currency,
       cost_per_thousand: estimateData(total.costPerThousand),
@@ -157,7 +158,7 @@ export function forecastCsv({ candidate, reference }: ForecastResult): string {
   return csv(['side', 'slot', 'item', 'value', 'u', 'lower', 'upper', 'unit'], rows);
 }
 
-function sideRows(side: string, { slots, waste, total }: SideResult): Cell[][] {
+function sideRows(side: string, { slots, waste, stopsPerYear, total }: SideResult): Cell[][] {
   const put = (slot: string | null, item: string, one: Forecast | null, unit: string): Cell[][] => {
     const data = estimateData(one);
     return data === null ? [] : [[side, slot, item, data.value, data.u, data.lower, data.upper, unit]];
@@ -167,6 +168,7 @@ function sideRows(side: string, { slots, waste, total }: SideResult): Cell[][] {
     ...fitRows(side, 'waste', waste.fit),
     ...put(null, 'waste_per_page', waste.mix?.waste ?? null, 'mg'),
     ...put(null, 'containers_per_year', waste.mix?.containersPerYear ?? null, '1'),
+    ...put(null, 'stops_per_year', stopsPerYear, '1'),
     ...put(null, 'cost_per_thousand', total?.costPerThousand ?? null, total?.currency ?? ''),
     ...put(null, 'cost_per_year', total?.costPerYear ?? null, total?.currency ?? ''),
   ];

@@ -259,6 +259,7 @@ function inAllLines({ candidate, reference }: ForecastResult, paint: Paint): str
     ...(several ? row('cost a year', ({ total }) => total?.costPerYear ?? null, true) : []),
     ...(wasted ? row('waste a page, mg', ({ waste }) => waste.mix?.waste ?? null) : []),
     ...(wasted ? row('waste containers a year', ({ waste }) => waste.mix?.containersPerYear ?? null) : []),
+    ...row('machine stops a year', ({ stopsPerYear }) => stopsPerYear),
   ];
   if (all.length === 0) return [];
   const why = sides.flatMap(({ head, side: { waste } }) =>
@@ -268,6 +269,11 @@ function inAllLines({ candidate, reference }: ForecastResult, paint: Paint): str
           one && !isForecast(one) ? [`${head}, waste: not forecast: ${withheldWords(one)}.`] : [],
         ),
   );
+  const stops = sides.flatMap(({ head, side: { stopsPerYear } }) =>
+    stopsPerYear && !isForecast(stopsPerYear)
+      ? [`${head}, machine stops: not forecast: ${withheldWords(stopsPerYear)}.`]
+      : [],
+  );
   return [
     ...table(
       sides.map(({ head }) => head),
@@ -275,6 +281,6 @@ function inAllLines({ candidate, reference }: ForecastResult, paint: Paint): str
       paint,
     ),
     '',
-    ...[...new Set(why)].flatMap((one) => [...wrap(harmless(one), '  ', '    '), '']),
+    ...[...new Set([...why, ...stops])].flatMap((one) => [...wrap(harmless(one), '  ', '    '), '']),
   ];
 }

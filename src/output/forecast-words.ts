@@ -57,6 +57,8 @@ export function withheldWords(why: Withheld): string {
       return 'no trial gives a price';
     case 'prices-differ':
       return `the trials give several prices (${few(why.prices)}); give one`;
+    case 'no-events':
+      return 'no trial says what happened during its run; give events, [] where nothing did';
     case 'no-capacity':
       return 'no trial gives the capacity of the waste container';
     case 'capacities-differ':

@@ -81,7 +81,7 @@ function inspectionData({ inspection, size }: JudgedLot) {
     decision,
     classes: classes.map((one) => ({
       severity: one.of,
-      counts: one.counts,
+      counts: [...one.counts],
       limiting_quality: qualityData(one.terms.limiting),
       acceptable_quality: one.terms.acceptable && qualityData(one.terms.acceptable),
       plan: one.rule.plan,

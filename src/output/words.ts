@@ -9,6 +9,7 @@ import { RULE_WORDS } from './words/rule-words.ts';
 import { STATED_WORDS } from './words/stated-words.ts';
 import { DOCUMENT_WORDS } from './words/document-words.ts';
 import { TABLE_WORDS } from './words/table-words.ts';
+import { USAGE_WORDS } from './words/usage-words.ts';
 import { VALUE_WORDS } from './words/value-words.ts';
 import type { Said, Words } from './words/said.ts';
 
@@ -18,6 +19,7 @@ const WORDS: Words = {
   ...VALUE_WORDS,
   ...DOCUMENT_WORDS,
   ...TABLE_WORDS,
+  ...USAGE_WORDS,
   ...RULE_WORDS,
   ...DOUBT_WORDS,
   ...LIMIT_WORDS,

@@ -431,6 +431,37 @@ export type Fault =
         readonly tolerance: string;
       }[];
     }
+  // Files that hold the toner a page takes at no coverage
+  | { readonly code: 'usage-unreadable'; readonly usage: string; readonly why: string }
+  | { readonly code: 'usage-outside'; readonly usage: string }
+  | {
+      readonly code: 'usage-slots';
+      readonly usage: string;
+      /** Slots that are looked for, and those of the file; '' is one without a name. */
+      readonly slots: readonly string[];
+      readonly has: readonly string[];
+    }
+  | {
+      readonly code: 'usage-other-model';
+      readonly usage: string;
+      readonly model: string;
+      readonly own: string;
+    }
+  | {
+      readonly code: 'usage-read';
+      readonly usage: string;
+      readonly model: string | null;
+      readonly machines: readonly string[];
+      /** In mg a page and percent of the page, as digits. */
+      readonly slots: readonly {
+        readonly slot: string | null;
+        readonly m0: string;
+        readonly u: string;
+        readonly cartridges: string | null;
+        readonly from: string | null;
+        readonly to: string | null;
+      }[];
+    }
   // Tables that stand in files of their own
   | { readonly code: 'table-unreadable'; readonly table: string; readonly why: string }
   | {

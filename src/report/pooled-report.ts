@@ -11,6 +11,7 @@ import {
 } from '../output/pool-words.ts';
 import { reasonWords } from '../output/reason-words.ts';
 import { count, groundWords } from '../output/ground-words.ts';
+import type { ForecastResult } from '../forecast/forecast.ts';
 import type { PooledCartridge } from '../pool/cartridge.ts';
 import { type Claim, type Group, TOLERANCE_SHARE } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
@@ -26,6 +27,7 @@ import { forReaders, pages, pooledScreen } from './pooled-screen.ts';
 import { textsIn } from './own-texts.ts';
 import { typeset } from './typeset.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
+import { forecastSections } from './sections/forecast.ts';
 import { named, valueOfFigure, withUnit } from './values.ts';
 
 /** One trial of several, as far as the report on them all tells of it. */
@@ -60,11 +62,15 @@ export function inShort(result: Assessed): InShort {
   };
 }
 
-/** The report on several trials: each in short, their yields pooled, and a figure followed over them. */
+/**
+ * The report on several trials: each in short, their yields pooled, toner against coverage where they were tried at
+ * several, and a figure followed over them.
+ */
 export function pooledReport(
   trials: readonly InShort[],
   pooled: Pooled,
   groups: readonly (readonly [group: Group, cartridges: readonly PooledCartridge[]])[],
+  forecast: ForecastResult | null,
   { inputs, letterhead, shapedBy, tool }: Omit<Made, 'photos' | 'internal'>,
 ): Report {
   return {
@@ -86,6 +92,7 @@ export function pooledReport(
       theTrials(trials),
       ...groups.map(([group, cartridges]) => groupSection(group, cartridges, pooled.referenceCoverage)),
       leftOut(pooled),
+      ...(forecast === null ? [] : forecastSections(forecast)),
       ...(pooled.trend === null ? [] : [trendSection(pooled.trend)]),
       method(pooled),
       signatures(

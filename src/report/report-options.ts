@@ -1,3 +1,4 @@
+import type { InkDevice } from '../forecast/mix.ts';
 import type { Confidence } from '../pool/group.ts';
 
 /** What `report` may be told on the command line, as commander names it. */
@@ -20,4 +21,8 @@ export interface ReportOptions {
   readonly claim?: string;
   readonly trend?: string;
   readonly of?: string;
+  readonly mix?: string;
+  readonly countedBy?: InkDevice;
+  readonly pagesPerMonth?: string;
+  readonly beyond?: boolean;
 }

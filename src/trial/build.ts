@@ -177,6 +177,12 @@ function coveragesOf(
   return new Map(Object.entries(mapped).map(([slot, value]) => [slot, one(value, [...path, slot], slot)]));
 }
 
+/** Toner at no coverage with its standard uncertainty. */
+interface UsageValue {
+  readonly value: Quantity | null;
+  readonly u?: Quantity | null;
+}
+
 function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['nonImageUsage'] {
   if (data == null) return () => null;
   // It was found by weighing, so its digits say how well it is known: r/√12 (GUM F.2.2.1).
@@ -185,10 +191,19 @@ function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['non
     const u = asDecimal(half / Math.sqrt(3));
     return Measured.reading(value, [{ path: at, value, unit: 'mg', u, half }], at);
   };
-  const one = (value: Quantity | null | undefined, at: Path): Reading | null =>
-    value === undefined ? null : { path: at, measured: value && estimated(value, at) };
-  if ('resolution' in data) return () => one(data as Quantity, path);
-  const bySlot = data as Readonly<Record<string, Quantity | null>>;
+  const known = ({ value, u }: UsageValue, at: Path): Measured | null => {
+    if (value === null || u == null) return value && estimated(value, at);
+    const inputs = u.value.isZero() ? [] : [{ path: at, value: value.value, unit: 'mg', u: u.value }];
+    return Measured.reading(value.value, inputs, at);
+  };
+  const one = (value: Quantity | UsageValue | null | undefined, at: Path): Reading | null =>
+    value === undefined
+      ? null
+      : { path: at, measured: value && ('resolution' in value ? estimated(value, at) : known(value, at)) };
+  // The name of a usage file stands here only where it was not opened.
+  if (typeof data === 'string') return () => null;
+  if ('resolution' in data || 'value' in data) return () => one(data as Quantity | UsageValue, path);
+  const bySlot = data as Readonly<Record<string, Quantity | UsageValue | null>>;
   return (slot) =>
     slot === null || !Object.hasOwn(bySlot, slot) ? null : one(bySlot[slot], [...path, slot]);
 }

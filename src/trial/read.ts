@@ -16,6 +16,7 @@ import { cutByNotes, slipIn } from './slip.ts';
 import { noTables, type OpenTable, withTables } from './table/with-tables.ts';
 import type { Trial } from './trial.ts';
 import { typedOtherwise } from './typed.ts';
+import { noUsage, type OpenUsage, withUsage } from './usage/with-usage.ts';
 
 /** What became of a file: its trial, unless something is wrong with it, and everything there is to say. */
 export interface ReadTrial {
@@ -24,6 +25,16 @@ export interface ReadTrial {
   /** The source, which knows where the rows of the trial's tables stand too. */
   readonly source: Source;
 }
+
+/** What opens the files that a trial names. */
+export interface Named {
+  readonly table: OpenTable;
+  readonly document: OpenDocument;
+  readonly usage: OpenUsage;
+}
+
+/** For whoever reads a trial from its text alone. */
+const UNOPENED = { document: noDocuments, usage: noUsage };
 
 /** A limits file that holds its map under `limits`, as a trial does. */
 const wrappedLimitsSchema: Maker = (catalogue) => z.map({ limits: limitSetSchema(catalogue) });
@@ -42,22 +53,24 @@ function schemaOf(make: Maker, catalogue: Catalogue): z.Schema {
 
 /**
  * A trial from its source. All problems are found at once: where a value cannot be read, the rules
- * between readings still judge the rest. `open` opens the tables it names, `count` counts its documents.
+ * between readings still judge the rest. `table` and `others` open the tables, documents and
+ * usage files it names.
  */
 export function readTrial(
   own: Source,
   catalogue: Catalogue,
-  open: OpenTable = noTables,
-  count: OpenDocument = noDocuments,
+  table: OpenTable = noTables,
+  others: Partial<Omit<Named, 'table'>> = {},
 ): ReadTrial {
-  const read = readOnce(own, catalogue, open, count);
+  const open = { ...UNOPENED, ...others, table };
+  const read = readOnce(own, catalogue, open);
   const broken = read.problems.filter((problem) => BROKEN.has(problem.code));
   // A key that is nearly another one was mistyped, and no line is broken.
   if (!broken.some((problem) => problem.code !== 'unknown-key' || problem.nearest === null)) return read;
   const lines = [...new Set(broken.map((problem) => read.source.place(problem).line))];
   const slip = slipIn(own.text, lines, (text) => {
     const source = readSource(own.file, text);
-    return source.problems.length === 0 && readOnce(source, catalogue, open, count).trial !== null;
+    return source.problems.length === 0 && readOnce(source, catalogue, open).trial !== null;
   });
   return slip === null ? read : { ...read, problems: [slip] };
 }
@@ -68,21 +81,23 @@ const BROKEN: ReadonlySet<Problem['code']> = new Set([
   ...(['several-documents', 'empty-text', 'unknown-word', 'not-a-number'] as const),
 ]);
 
-function readOnce(own: Source, catalogue: Catalogue, open: OpenTable, count: OpenDocument): ReadTrial {
+function readOnce(own: Source, catalogue: Catalogue, open: Named): ReadTrial {
   const blocked = own.problems.some(({ code }) => !READABLE.has(code));
   if (blocked) return { trial: null, problems: own.problems, source: own };
   const schema = schemaOf(trialSchema, catalogue);
-  const tabled = withTables(own, schema, open);
+  const tabled = withTables(own, schema, open.table);
   const { source } = tabled;
-  const documented = withDocuments(tabled.data, count);
-  const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, documented.data);
+  const documented = withDocuments(tabled.data, open.document);
+  const used = withUsage(documented.data, open.usage);
+  const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, used.data);
   const data = parsed as TrialData | null;
   const rules = data === null ? [] : checkTrial(data);
-  const typed = typedOtherwise(data, documented.data);
+  const typed = typedOtherwise(data, used.data);
   const found = [
     ...own.problems.map((one) => withTaken(one, schema)),
     ...tabled.problems,
     ...documented.problems,
+    ...used.problems,
     ...shapeProblems,
     ...rules,
     ...typed,

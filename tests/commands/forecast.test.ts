@@ -326,7 +326,7 @@ describe('a mix', () => {
     ...one,
     cartridge: ['fill_mass: 310 g', 'residual_mass: 10 g', 'price: 45 EUR'],
   }));
-  const own = { ...files(priced), 'mix.yaml': MIX };
+  const own: Record<string, string> = { ...files(priced), 'mix.yaml': MIX };
 
   test('75 % at 2 %, 25 % at 6 %: 3 % on the mean, 18 mg a page', () => {
     const result = json(own, '--mix', 'mix.yaml', '--pages-per-month', '2500');
@@ -463,6 +463,27 @@ describe('a mix', () => {
     const data = JSON.parse(run([...words, '--format', 'json']).out) as ForecastJson;
     expect(data.reference?.slots).toHaveLength(1);
     expect(data.waste.mix?.containers_per_year).not.toBeNull();
+  });
+
+  test('machine stops a year, by the trials that say what happened', () => {
+    const stopped =
+      own['t1.yaml']?.replace(
+        'cartridges:',
+        'events: [{at: 12000, kind: stop}, {at: 13000, kind: jam}]\ncartridges:',
+      ) ?? '';
+    const quiet = own['t2.yaml']?.replace('cartridges:', 'events: []\ncartridges:') ?? '';
+    const told = { ...own, 't1.yaml': stopped, 't2.yaml': quiet };
+    const { out } = forecast(told, '--mix', 'mix.yaml', '--pages-per-month', '2500', '--format', 'json');
+    const { stops_per_year: stops } = JSON.parse(out) as { stops_per_year: EstimateJson };
+    // One stop in 20000 pages, 30000 pages to come: scipy.stats.nbinom(1.5, 20/50), computed.
+    near(stops.value, 1.5);
+    near(stops.u, 2.3717082451262845);
+    expect([stops.lower, stops.upper]).toEqual(['0', '8']);
+    const text = forecast(told, '--mix', 'mix.yaml', '--pages-per-month', '2500').out;
+    expect(text).toMatch(/machine stops a year +1\.5 ± 4\.7\n +95 % between +0\.0 to 8\.0\n/);
+    const silent = forecast(own, '--mix', 'mix.yaml', '--pages-per-month', '2500').out;
+    expect(silent).toContain('no trial says what');
+    expect(forecast(told, '--mix', 'mix.yaml').out).not.toContain('machine stops');
   });
 
   test('CSV has a row for every number', () => {

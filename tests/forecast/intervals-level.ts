@@ -1,5 +1,6 @@
 import { forecastFrom, isForecast } from '../../src/forecast/forecast.ts';
 import type { Mix } from '../../src/forecast/mix.ts';
+import { TriedStops } from '../../src/forecast/stops.ts';
 import { Tried } from '../../src/forecast/tried.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 import type { Random } from '../fuzz/random.ts';
@@ -68,7 +69,11 @@ export function intervalRates(sets: number, random: Random, setting: Setting): R
         coverages: new Map([[null, { value: coverage, u: (tolerance * coverage) / Math.sqrt(3) }]]),
       })),
     };
-    const result = forecastFrom(tried, { mix, pagesPerMonth: new Decimal(2000), beyond: false });
+    const result = forecastFrom(tried, new TriedStops(), {
+      mix,
+      pagesPerMonth: new Decimal(2000),
+      beyond: false,
+    });
     const [found] = result.candidate.slots;
     const real = KINDS.reduce(
       (sum, { share, coverage }) => sum + share * taken(coverage * (1 + tolerance * (2 * random.next() - 1))),

@@ -346,6 +346,7 @@ describe('merge, layer by layer', () => {
     factor: null,
     precision: [],
     referenceCoverage: null,
+    nonImageUsage: null,
     ...said,
   });
 

@@ -84,7 +84,9 @@ export const recheckSchema = z
         ),
         ...{ figure: z.optional(whichOr.figure), of: z.optional(whichOr.of), stat: z.optional(whichOr.stat) },
         input: z.optional(
-          z.enum(['trial', 'table', 'limits', 'preset', 'photo']).describe('Which kind of file.'),
+          z
+            .enum(['trial', 'table', 'limits', 'preset', 'photo', 'document', 'usage'])
+            .describe('Which kind of file.'),
         ),
         file: z.optional(text('The file.')),
         to: z.optional(text('Of archive-moved: where it stands now.')),

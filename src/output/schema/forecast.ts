@@ -119,6 +119,7 @@ const side = {
         .describe('What the mix makes of it. Null: no mix is given.'),
     })
     .describe('Waste against coverage.'),
+  stops_per_year: estimate('Machine stops a year.'),
   total: z
     .nullable(
       z.strictObject({

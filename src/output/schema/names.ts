@@ -9,6 +9,7 @@ export const OUTPUT_NAMES = [
   'precision',
   'lot',
   'forecast',
+  'coverage',
   'compare',
   'recheck',
   'explain',

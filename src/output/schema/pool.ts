@@ -85,19 +85,7 @@ const beside = {
     ),
 };
 
-const optional = <S extends z.ZodType>(schema: S) => z.optional(schema);
-
-const besideOrNot = {
-  ...{
-    supplier: optional(beside.supplier),
-    machine: optional(beside.machine),
-    month: optional(beside.month),
-  },
-  ...{ trials: optional(beside.trials), first_day: optional(beside.first_day) },
-  ...{ last_day: optional(beside.last_day), waste_per_thousand: optional(beside.waste_per_thousand) },
-  ...{ cost_per_thousand: optional(beside.cost_per_thousand), currency: optional(beside.currency) },
-  cost_bound: optional(beside.cost_bound),
-};
+const besideOrNot = z.strictObject(beside).partial().shape;
 
 const against = z.strictObject({
   slot: textOr('The slot.', 'not named.'),
@@ -259,6 +247,65 @@ const quality = z.strictObject({
   risk: decimal('Risk, in percent.'),
 });
 
+const single = z.strictObject({
+  sample: count('Cartridges to try.'),
+  accept: count('It is accepted with so many failing, or fewer.'),
+});
+
+const nextOr = (none: string) =>
+  z
+    .nullable(
+      z.strictObject({
+        passes: countOr(
+          'How many more must pass for it to be accepted, if none fails.',
+          'no number would do.',
+        ),
+        failures: countOr('How many more failures would reject it.', 'no number would do.'),
+      }),
+    )
+    .describe(`What would decide it. Null: ${none}`);
+
+const step = z.enum(['accept', 'reject', 'go-on']);
+const severity = z.enum(['critical', 'major', 'minor']);
+
+const inspection = z.strictObject({
+  inspected: count('Cartridges looked at on delivery.'),
+  critical: count('Cartridges on which the worst was a critical finding.'),
+  major: count('The same of major.'),
+  minor: count('The same of minor.'),
+  decision: z.nullable(step).describe('What it says of the lot. Null: nothing was agreed of findings.'),
+  classes: list(
+    z.strictObject({
+      severity: severity.describe('The class.'),
+      counts: list(severity, 'Findings that count in it.'),
+      limiting_quality: quality.describe(
+        'The share with such a finding that is not to be taken, and the risk to accept it all the same.',
+      ),
+      acceptable_quality: z
+        .nullable(quality)
+        .describe('The share that is to be taken, and the risk to reject it. Null: not agreed.'),
+      plan: single.describe('The sample to look at, and how many of it may have such a finding.'),
+      found: count('Cartridges that have one.'),
+      decision: step.describe('What this class says of the lot.'),
+      next: nextOr('it is decided.'),
+      most_failing: count('The most cartridges of the lot that can have one, with `confidence`.'),
+      largest_share: decimal('The same as a share of the lot, in percent.'),
+      confidence: decimal('Confidence of most_failing, in percent.'),
+    }),
+    'What was agreed of each class of findings.',
+  ),
+  cartridges: list(
+    z.strictObject({
+      file: text('The trial that says so.'),
+      cartridge: textOr('The cartridge as figures name it.', 'it was not tried.'),
+      serial: textOr('Its serial.', 'not given.'),
+      severity: z.enum(['none', 'minor', 'major', 'critical']).describe('The worst that was found on it.'),
+      note: textOr('What that was.', 'not said.'),
+    }),
+    'The cartridges looked at.',
+  ),
+});
+
 /** `lot --format json`. */
 export const lotSchema = z
   .strictObject({
@@ -282,10 +329,7 @@ export const lotSchema = z
     plan: z
       .nullable(
         z.union([
-          z.strictObject({
-            sample: count('Cartridges to try.'),
-            accept: count('It is accepted with so many failing, or fewer.'),
-          }),
+          single,
           z.strictObject({
             h1: decimal('Intercept of the line of acceptance, in cartridges.'),
             h2: decimal('Intercept of the line of rejection, in cartridges.'),
@@ -301,18 +345,11 @@ export const lotSchema = z
     tried: count('Cartridges that passed or failed.'),
     failed: count('How many of them failed.'),
     said_nothing: count('Cartridges whose trials decide nothing.'),
-    decision: z.enum(['accept', 'reject', 'go-on']).describe('What is to be done.'),
-    next: z
-      .nullable(
-        z.strictObject({
-          passes: countOr(
-            'How many more must pass for it to be accepted, if none fails.',
-            'no number would do.',
-          ),
-          failures: countOr('How many more failures would reject it.', 'no number would do.'),
-        }),
-      )
-      .describe('What would decide it. Null: it is decided, or nothing is.'),
+    decision: step.describe('What is to be done.'),
+    by_trials: z
+      .nullable(step)
+      .describe('What the trials alone come to. Null: no limiting quality was agreed of them.'),
+    next: nextOr('it is decided, or nothing is.'),
     most_failing: count('The most failing cartridges the lot can hold, with `confidence`.'),
     largest_share: decimal('The same as a share of the lot, in percent.'),
     confidence: decimal('Confidence of most_failing, in percent.'),
@@ -329,6 +366,9 @@ export const lotSchema = z
       'The cartridges tried, in the order they count.',
     ),
     remarks: list(z.string(), 'What to know before relying on it.'),
+    inspection: z
+      .nullable(inspection)
+      .describe('What was found on delivery. Null: nothing was looked at, and nothing was agreed of it.'),
   })
   .describe('A lot judged from the trials of its cartridges.');
 export type LotData = z.infer<typeof lotSchema>;

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { compareSchema, recheckSchema } from './archive.ts';
+import { coverageSchema } from './coverage.ts';
 import { forecastSchema } from './forecast.ts';
 import type { OutputName } from './names.ts';
 import { planSchema } from './plan.ts';
@@ -17,6 +18,7 @@ const SCHEMAS: Readonly<Record<OutputName, z.ZodType>> = {
   precision: precisionSchema,
   lot: lotSchema,
   forecast: forecastSchema,
+  coverage: coverageSchema,
   compare: compareSchema,
   recheck: recheckSchema,
   explain: explainSchema,

@@ -24,7 +24,7 @@ export const signatures = (of: string, authorisedBy: string | null): Section => 
 
 /** A file that a report was made from, named from the trial's folder. */
 export interface MadeFrom {
-  readonly kind: Input['kind'] | 'letterhead' | 'logo';
+  readonly kind: Input['kind'] | 'letterhead' | 'logo' | 'mix';
   readonly file: string;
   readonly sha256: string;
 }

@@ -19,3 +19,20 @@ export function replaced(data: Data, [step, ...rest]: Path, value: Data): Data {
   copy[step] = replaced(from[step] ?? null, rest, value);
   return copy;
 }
+
+export const isMap = (data: Data): data is Record<string, Data> =>
+  data !== null && typeof data === 'object' && !Array.isArray(data);
+
+/** A map of the file, made here. */
+export const mapOf = (entries: readonly (readonly [key: string, data: Data])[]): Data =>
+  Object.assign(Object.create(null) as Record<string, Data>, Object.fromEntries(entries));
+
+/** Slots of the cartridges as they are written, each once; null is one without a name. */
+export function slotsOf(cartridges: Data): readonly (string | null)[] {
+  if (!Array.isArray(cartridges)) return [];
+  const slots = cartridges.map((one) => {
+    const slot = isMap(one) ? one['slot'] : null;
+    return typeof slot === 'string' && slot.trim() !== '' ? slot.trim() : null;
+  });
+  return [...new Set(slots)];
+}

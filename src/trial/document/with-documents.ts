@@ -2,7 +2,7 @@ import type { Counted, CountedDocument } from '../../raster/count.ts';
 import type { Fault, Problem } from '../../problems/problem.ts';
 import type { Data } from '../../text/source.ts';
 import type { Path } from '../../uncertainty/path.ts';
-import { at, replaced } from './in-place.ts';
+import { at, isMap, mapOf, replaced, slotsOf } from './in-place.ts';
 
 /** Counts a document by the name a trial gives it, or says what keeps it from being counted. */
 export type OpenDocument = (name: string) => CountedDocument | Fault;
@@ -49,9 +49,6 @@ export function withDocuments(data: Data, open: OpenDocument): Documented {
   return { data: now, problems };
 }
 
-const isMap = (data: Data): data is Record<string, Data> =>
-  data !== null && typeof data === 'object' && !Array.isArray(data);
-
 /** The document that stands for a coverage, and whether it stands alone; null where there is none. */
 function documentIn(data: Data): { readonly name: string; readonly alone: boolean } | null {
   const name = isMap(data) ? data['document'] : null;
@@ -93,7 +90,7 @@ function ofAllSlots(document: string, slots: readonly (string | null)[], open: O
   const wanted = slots.length === 0 ? has : slots;
   const taken = found.slots.filter(({ slot }) => wanted.includes(slot));
   if (taken.length < wanted.length) return unfit;
-  return read(document, taken, map(taken.map((one) => [one.slot, value(one)])));
+  return read(document, taken, mapOf(taken.map((one) => [one.slot, value(one)])));
 }
 
 /** A document for one slot: a grey one is that slot's alone; of four colours it takes its own. */
@@ -126,20 +123,7 @@ const decimals = (percent: number): string => percent.toFixed(6);
 
 /** As it would be written in the file. */
 const value = ({ coverage, tolerance }: Counted): Data =>
-  map([
+  mapOf([
     ['value', `${decimals(coverage)} %`],
     ['tolerance', `${decimals(tolerance)} %`],
   ]);
-
-const map = (entries: readonly (readonly [key: string, data: Data])[]): Data =>
-  Object.assign(Object.create(null) as Record<string, Data>, Object.fromEntries(entries));
-
-/** Slots of the cartridges as they are written, each once; null is one without a name. */
-function slotsOf(cartridges: Data): readonly (string | null)[] {
-  if (!Array.isArray(cartridges)) return [];
-  const slots = cartridges.map((one) => {
-    const slot = isMap(one) ? one['slot'] : null;
-    return typeof slot === 'string' && slot.trim() !== '' ? slot.trim() : null;
-  });
-  return [...new Set(slots)];
-}

@@ -110,8 +110,10 @@ export const cartridgeRules: RunRule = ({ meter, cartridges, coverage }, path) =
  */
 export const slotRules: RunRule = (run, path, trial) => {
   const problems: Problem[] = [];
-  const mapped = (value: object | null | undefined): string[] =>
-    value == null || 'resolution' in value || 'value' in value ? [] : Object.keys(value);
+  const mapped = (value: object | string | null | undefined): string[] =>
+    value == null || typeof value === 'string' || 'resolution' in value || 'value' in value
+      ? []
+      : Object.keys(value);
   const ofCartridges = (run.cartridges ?? []).flatMap(({ slot }) => (slot ? [slot] : []));
   const coverageSlots = mapped(run.coverage ?? (path.length > 0 ? trial.coverage : null));
   const slots = [...new Set(ofCartridges.length > 0 ? ofCartridges : coverageSlots)];

@@ -13,6 +13,7 @@ import {
 import { MOST_WEIGHINGS, repeated } from '../repeated.ts';
 import { readTime, type Time } from '../time.ts';
 import { unquoted } from '../typed.ts';
+import { isUsageName } from '../usage/usage-name.ts';
 import * as z from './zod.ts';
 
 /**
@@ -229,6 +230,13 @@ export const slotName = leaf<string>(
       ? { fault: { code: 'bad-slot-name', written } }
       : toldApart(written),
   () => ({ type: ['string', 'number', 'boolean'], not: { enum: NO_SLOTS } }),
+);
+
+/** The name of a usage file; in a trial it is opened before the schema is asked. */
+export const usageFile = leaf<string>(
+  (written) =>
+    isUsageName(written) ? { value: written.trim() } : { fault: { code: 'not-a-number', written } },
+  () => ({ type: 'string', pattern: '\\.[yY][aA]?[mM][lL]\\s*$' }),
 );
 
 /** One of a few words. */

@@ -22,6 +22,7 @@ import {
   section,
   text,
   title,
+  usageFile,
   word,
 } from './leaf.ts';
 import { SEVERITIES } from './severities.ts';
@@ -89,6 +90,10 @@ export const limitSetSchema = (catalogue: Catalogue) => {
     reference_coverage: key(
       'Coverage yields are normalised to, in percent of the page; 5 unless said.',
       positive({ unit: '%', greatest: 100 }),
+    ),
+    non_image_usage: key(
+      'Name of a file that the command forecast wrote: toner a page at zero coverage, for trials that do not give it themselves.',
+      usageFile,
     ),
   };
   for (const figure of catalogue) {
@@ -159,6 +164,7 @@ export type LimitSetData = {
     readonly precision?: PrecisionData | null;
   } | null;
   readonly reference_coverage?: Quantity | null;
+  readonly non_image_usage?: string | null;
 } & Readonly<Record<string, LimitData | readonly LimitData[] | null | undefined | object>>;
 
 export type LimitsData = string | LimitSetData | readonly (string | LimitSetData)[];

@@ -18,6 +18,7 @@ import {
   somePages,
   temperature,
   text,
+  usageFile,
   time,
   word,
 } from './leaf.ts';
@@ -90,8 +91,18 @@ export const coverageSchema = () => {
 
 const milligrams = quantity({ unit: 'mg', least: 0 });
 
-export const nonImageUsageSchema = () =>
-  oneOf(milligrams, () => z.record(slotName(), z.nullable(milligrams())));
+const withU = () =>
+  section({
+    value: must('Toner used per page at zero coverage, in mg.', milligrams),
+    u: key('Its standard uncertainty, in mg; of its digits unless said.', milligrams),
+  });
+
+export const nonImageUsageSchema = () => {
+  const known = once(() => withU());
+  return oneOf(milligrams, known, usageFile, () =>
+    z.record(slotName(), z.nullable(z.union([milligrams(), known()]))),
+  );
+};
 
 const paperSize = (unless: string) =>
   key(`Paper size: a name, or its width and height. ${unless} unless said.`, () =>
@@ -265,8 +276,9 @@ export const runKeys = () => ({
     'Share of the page area that carries toner, per colour, in percent: one value, one with its tolerance, a document in which it is counted, or a map by slot.',
     () => runCoverageSchema(),
   ),
-  non_image_usage: key('Toner used per page at zero coverage, in mg; one, or a map by slot.', () =>
-    nonImageUsageSchema(),
+  non_image_usage: key(
+    'Toner used per page at zero coverage, in mg: one, a map by slot, or the name of a file that the command forecast wrote.',
+    () => nonImageUsageSchema(),
   ),
   duplex_share: key('Share of the pages printed on two-sided sheets, in percent; 0 unless said.', percentage),
   paper: key('Paper printed on; A4 at 80 g/m² unless said.', () => paperSchema()),

@@ -1,0 +1,43 @@
+import { Decimal } from '../../uncertainty/decimal.ts';
+import { shown } from '../numbers.ts';
+import { list, type Words } from './said.ts';
+
+const named = (slots: readonly string[]): string =>
+  list(
+    slots.map((slot) => slot || 'one without a name'),
+    'and',
+  );
+
+/** Files that hold the toner a page takes at no coverage. */
+export const USAGE_WORDS = {
+  'usage-unreadable': ({ usage, why }) => ({
+    say: `The usage file "${usage}" cannot be used: ${why}.`,
+    mend: 'Its name counts from the folder of the file that names it; "tallytare forecast … --write usage.yaml" makes one.',
+  }),
+  'usage-outside': ({ usage }) => ({
+    say: `The usage file "${usage}" is not in the folder of the file that names it, or below.`,
+    mend: 'Put it there.',
+  }),
+  'usage-slots': ({ usage, slots, has }) => ({
+    say: `"${usage}" tells ${named(has)}, and what is looked for is ${named(slots)}.`,
+    mend: 'Name the slots alike, or forecast the trials of these cartridges.',
+  }),
+  'usage-other-model': ({ usage, model, own }) => ({
+    say: `"${usage}" was found in a machine of model ${model}; this one is of model ${own}.`,
+    mend: 'Another model takes another amount at no coverage. Try the cartridge in this one at several coverages, and forecast those.',
+  }),
+  'usage-read': ({ usage, model, machines, slots }) => ({
+    say: `${usage}: ${list(
+      slots.map(({ slot, m0, u, cartridges, from, to }) => {
+        const { value, U } = shown(new Decimal(m0), new Decimal(u).times(2));
+        const tried = [
+          cartridges === null ? '' : `${cartridges} cartridges`,
+          from === null || to === null ? '' : `${from} % to ${to} %`,
+        ].filter(Boolean);
+        return `${slot === null ? '' : `${slot} `}${value}${U === '' ? '' : ` ± ${U}`} mg a page at no coverage${tried.length === 0 ? '' : ` (${tried.join(', ')})`}`;
+      }),
+      'and',
+    )}${machines.length === 0 ? '' : `, found in ${list(machines, 'and')}`}${model === null ? '' : `, model ${model}`}.`,
+    mend: '',
+  }),
+} satisfies Partial<Words>;
