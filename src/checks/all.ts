@@ -12,6 +12,7 @@ import {
 import type { Check, Checkable } from './check.ts';
 import { referenceLongEnough, sameCoverage } from './comparison.ts';
 import { checkWeightHolds, instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
+import { otherCoverageKnown, otherWasteKnown } from './other-pages.ts';
 import { usageExplained } from './plausible.ts';
 import { marksExplained } from './repeats.ts';
 import { farFromReference, usageKnown } from './scaling.ts';
@@ -33,6 +34,8 @@ const CHECKS: readonly Check[] = [
   serialsOnce,
   failuresSeen,
   notRunToEnd,
+  otherCoverageKnown,
+  otherWasteKnown,
   stopsSpread,
   wasteSpread,
   partsOutlastRun,

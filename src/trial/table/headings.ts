@@ -21,6 +21,10 @@ const WORDS: Readonly<Record<string, string>> = {
   started: 'start, start time, started at, begin, beginn, debut, inicio, inizio',
   finished: 'finish, finish time, end time, finished at, ende, fin, fine',
   container_mass: 'container, container weight, waste container, waste container mass, container mass g',
+  cartridge_mass: 'cartridge weight, toner cartridge, toner cartridge mass',
+  coverage: 'page coverage, toner coverage, deckung, flachendeckung, couverture, cobertura, copertura',
+  duplex_share: 'duplex, two sided, two sided share, double sided, duplexanteil',
+  other: 'other pages, not of the trial, foreign, fremd, andere seiten',
   note: 'notes, remark, remarks, comment, comments, bemerkung',
 };
 
