@@ -1,6 +1,6 @@
 import type { Assessed } from '../../judge/assess.ts';
 import { ownConditions } from '../../output/trial-lines.ts';
-import { eventRates, eventSummary } from '../../output/text-events.ts';
+import { eventRates, eventSummary, otherEvents } from '../../output/text-events.ts';
 import type { Batch, Run } from '../../trial/trial.ts';
 import { brief } from '../../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Section, table } from '../content.ts';
@@ -30,7 +30,7 @@ function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
       data.events?.[path.at(-1) as number]?.note ?? '',
     ]);
   return [
-    ...list([eventSummary(happened), ...derived.flatMap(eventRates)]),
+    ...list([eventSummary(happened), ...otherEvents(run), ...derived.flatMap(eventRates)]),
     ...table(
       'Events',
       ['meter', 'event', 'slot', 'note'].map((text) => ({ text })),
