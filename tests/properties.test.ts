@@ -53,6 +53,22 @@ describe('what must not change a figure', () => {
     );
   });
 
+  test('splitting a batch in two of the same coverage', () => {
+    const batches = fc.uniqueArray(integer(1, 50_000), { minLength: 2, maxLength: 5 });
+    fc.assert(
+      fc.property(readings, batches, integer(1, 100), integer(0, 30), (one, cuts, own, tenths) => {
+        const inside = cuts.filter((cut) => cut < one.pages).sort((a, b) => a - b);
+        const [first, second] = inside;
+        if (first === undefined || second === undefined) return;
+        const coverage = `{value: ${own} %, tolerance: ${Math.min(tenths, 10 * own) / 10} %}`;
+        const written = (ends: readonly number[]): string =>
+          `batches: [${ends.map((end) => `{end: ${one.start + end}${end <= second ? `, coverage: ${coverage}` : ''}}`).join(', ')}]`;
+        const whole = judge(trial(one, written(inside.slice(1))));
+        expect(judge(trial(one, written(inside))).figures).toEqual(whole.figures);
+      }),
+    );
+  });
+
   test('the unit a weight is given in', () => {
     fc.assert(
       fc.property(readings, (one) => {

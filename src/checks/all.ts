@@ -13,6 +13,7 @@ import type { Check, Checkable } from './check.ts';
 import { referenceLongEnough, sameCoverage } from './comparison.ts';
 import { checkWeightHolds, instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
 import { deliveredBeside, findingsKnown } from './inspected.ts';
+import { otherCoverageKnown, otherWasteKnown } from './other-pages.ts';
 import { usageExplained } from './plausible.ts';
 import { marksExplained } from './repeats.ts';
 import { farFromReference, usageKnown } from './scaling.ts';
@@ -36,6 +37,8 @@ const CHECKS: readonly Check[] = [
   deliveredBeside,
   failuresSeen,
   notRunToEnd,
+  otherCoverageKnown,
+  otherWasteKnown,
   stopsSpread,
   wasteSpread,
   partsOutlastRun,

@@ -1,3 +1,4 @@
+import { alikeInAll, type Stretch as Printed } from '../figures/stretches.ts';
 import { binomialTail } from '../statistics/binomial.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Batch, Reading, Run } from '../trial/trial.ts';
@@ -44,18 +45,50 @@ export const stopsSpread: Check = ({ trial: { run } }) => {
   const stretches = stretchesOf(run);
   const [first, last] = [stretches[0]?.from.value, stretches.at(-1)?.to.value];
   if (first === undefined || last === undefined || last.lte(first)) return [];
-  const within = stops.filter((at) => at.gt(first) && at.lte(last)).toSorted((a, b) => a.cmp(b));
+  const others = stretches.filter(({ batch }) => batch.other);
+  const inOther = (at: Decimal): boolean =>
+    others.some(({ from, to }) => at.gt(from.value) && at.lte(to.value));
+  const within = stops
+    .filter((at) => at.gt(first) && at.lte(last) && !inOther(at))
+    .toSorted((a, b) => a.cmp(b));
+  const all = others.reduce(
+    (rest, { from, to }) => rest.minus(to.value.minus(from.value)),
+    last.minus(first),
+  );
+  const own = stretches.filter((stretch) => !others.includes(stretch));
   let next = 0;
-  return stretches.flatMap(({ batch, nth, from, to }): Problem[] => {
+  return own.flatMap(({ batch, nth, from, to }): Problem[] => {
     while (within[next]?.lte(from.value)) next += 1;
     const before = next;
     while (within[next]?.lte(to.value)) next += 1;
-    const own = next - before;
-    const share = to.value.minus(from.value).div(last.minus(first)).toNumber();
-    if (binomialTail(own, within.length, share) >= UNLIKELY) return [];
-    return [{ code: 'batch-stops', batch: nth, stops: own, all: within.length, path: batch.end.path }];
+    const seen = next - before;
+    const share = to.value.minus(from.value).div(all).toNumber();
+    if (binomialTail(seen, within.length, share) >= UNLIKELY) return [];
+    return [{ code: 'batch-stops', batch: nth, stops: seen, all: within.length, path: batch.end.path }];
   });
 };
+
+/** Of batches those that were printed under the same conditions, the kind with most of the meter. */
+function ofOneKind<B extends { readonly batch: Batch; readonly clicks: Decimal }>(
+  batches: readonly B[],
+): readonly B[] {
+  const kinds: { readonly first: Printed; readonly own: B[] }[] = [];
+  for (const one of batches) {
+    const kind = kinds.find(({ first }) => alikeInAll(first, printed(one.batch)));
+    if (kind === undefined) kinds.push({ first: printed(one.batch), own: [one] });
+    else kind.own.push(one);
+  }
+  const clicksOf = ({ own }: { readonly own: readonly B[] }): Decimal =>
+    own.reduce((sum, { clicks }) => sum.plus(clicks), ZERO);
+  return kinds.toSorted((a, b) => clicksOf(b).cmp(clicksOf(a)))[0]?.own ?? [];
+}
+
+const printed = (batch: Batch): Printed => ({
+  from: batch.end,
+  to: batch.end,
+  under: batch,
+  other: batch.other,
+});
 
 /** More than this above the other batches is worth a word; common practice, no source. */
 const MORE_WASTE = new Decimal('1.25');
@@ -66,10 +99,12 @@ export const wasteSpread: Check = ({ trial: { run }, doubts }) => {
   if (doubts.some(({ problem }) => problem.code === 'waste-rate-apart')) return [];
   // What another container holds is in none of these weighings.
   if (run.events?.some(({ kind }) => kind === 'container_change')) return [];
-  const weighed = stretchesOf(run).flatMap(({ batch, nth, from, to, waste }) => {
-    const clicks = to.value.minus(from.value);
-    return waste !== null && clicks.gt(0) ? [{ batch, nth, clicks, waste }] : [];
-  });
+  const weighed = ofOneKind(
+    stretchesOf(run).flatMap(({ batch, nth, from, to, waste }) => {
+      const clicks = to.value.minus(from.value);
+      return waste !== null && clicks.gt(0) ? [{ batch, nth, clicks, waste }] : [];
+    }),
+  );
   if (weighed.length < 2) return [];
   const total = Measured.sum(weighed.map(({ waste }) => waste));
   const pages = weighed.reduce((sum, { clicks }) => sum.plus(clicks), ZERO);

@@ -1,21 +1,40 @@
+import { coverageBetween, type MeanCoverage } from '../figures/mean-coverage.ts';
 import type { Problem } from '../problems/problem.ts';
 import { valueOf } from '../judge/facts.ts';
+import type { Run } from '../trial/trial.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
+import { ifDerived } from '../uncertainty/not-derived.ts';
 import type { Check } from './check.ts';
+
+const NEARLY = new Decimal('1e-20');
+
+/** The coverage of the reference cartridge in a slot; of the reference run where no such cartridge is listed. */
+function coverageOfReference(reference: Run, slot: string | null): MeanCoverage {
+  const { from, to } = reference.cartridges.find((one) => one.slot === slot) ?? {
+    from: reference.meter.start,
+    to: reference.meter.end,
+  };
+  return coverageBetween(reference, slot, from, to);
+}
 
 /** Candidate and reference were printed at the same coverage; else their ratios compare two things at once. */
 export const sameCoverage: Check = ({ trial: { run, reference } }) => {
   if (reference === null) return [];
-  return run.cartridges.flatMap(({ slot, name }): Problem[] => {
-    const [own, theirs] = [run.coverage(slot), reference.coverage(slot)];
-    if (own.measured === null || theirs.measured === null) return [];
-    if (own.measured.value.eq(theirs.measured.value)) return [];
-    const shortNumber = (value: typeof own.measured.value): string => value.toSignificantDigits(4).toFixed();
+  return run.cartridges.flatMap(({ slot, name, from, to }): Problem[] => {
+    const [own, theirs] = [
+      ifDerived(() => coverageBetween(run, slot, from, to)),
+      ifDerived(() => coverageOfReference(reference, slot)),
+    ];
+    if (own === null || theirs === null) return [];
+    // A mean over pages is rounded in its last digits.
+    if (own.mean.value.minus(theirs.mean.value).abs().lte(NEARLY)) return [];
+    const shortNumber = (value: Decimal): string => value.toSignificantDigits(4).toFixed();
     return [
       {
         code: 'coverage-differs',
         slot: name ?? '',
-        candidate: shortNumber(own.measured.value),
-        reference: shortNumber(theirs.measured.value),
+        candidate: shortNumber(own.mean.value),
+        reference: shortNumber(theirs.mean.value),
         path: theirs.path,
       },
     ];

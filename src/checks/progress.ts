@@ -1,4 +1,4 @@
-import { wasteMassOf } from '../figures/waste-mass.ts';
+import { wasteOfTrial } from '../figures/waste-mass.ts';
 import { wastePerThousandOf } from '../figures/waste-per-thousand.ts';
 import { checkpointsOf, meterAfter } from '../plan/checkpoints.ts';
 import { planned, valueOf as plannedValue } from '../plan/planned.ts';
@@ -55,25 +55,23 @@ export const wasteSoFar: Check = ({ trial }) => {
   const { path } = now.batch.containerMass;
   const target = plannedPages(trial);
   const rate = wastePerThousandOf(now.run);
+  const fills = containerFills(trial, now.pages.value, rate.value, target);
+  // What is in the container is not the waste of these pages alone.
+  if (rate.bound !== 'exact') return fills;
   return [
     {
       code: 'waste-so-far',
-      waste: withU(wasteMassOf(now.run)),
+      waste: withU(wasteOfTrial(now.run)),
       pages: shortNumber(now.pages.value),
       rate: withU(rate),
       expected: target?.gt(now.pages.value) ? withU(rate.times(target.div(1000))) : null,
       path,
     },
-    ...containerFills(trial, now.pages.value, rate.value, target),
+    ...fills,
   ];
 };
 
-function containerFills(
-  trial: Trial,
-  pages: Decimal,
-  rate: Decimal,
-  target: Decimal | null,
-): readonly Problem[] {
+function containerFills(trial: Trial, pages: Decimal, rate: Decimal, target: Decimal | null): Problem[] {
   const last = trial.run.containers.at(-1);
   const mass = weighed(trial)?.batch.containerMass.measured?.value;
   const tare = last?.tare.measured?.value;

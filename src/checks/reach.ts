@@ -44,7 +44,8 @@ function outOfReach({ trial, agreed }: Facts, target: Decimal): LimitProblem[] {
   const settings = { referenceCoverage: agreed.referenceCoverage };
   return deriveAll([...GROWING, ...FALLING], carriedOn(now, target), settings).flatMap((derived) => {
     const { figure, result } = derived;
-    if (!isDerived(result)) return [];
+    // What is only a bound already may turn out on either side of another.
+    if (!isDerived(result) || result.bound !== 'exact') return [];
     const bound = GROWING.includes(figure) ? 'at_least' : 'at_most';
     return limitsOn(agreed.limits, figure).flatMap((limit): LimitProblem[] =>
       decide(result.as(bound), limit, agreed.decision, derived.bounds) === 'missed'

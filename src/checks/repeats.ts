@@ -1,22 +1,20 @@
-import { marksOn } from '../figures/repeating-marks.ts';
+import { marksOn, rotatingPartsOf } from '../figures/repeating-marks.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Check } from './check.ts';
 
-/** Marks that repeat down the page, with the rotating parts they can come from. */
-export const marksExplained: Check = ({ trial: { data } }) => {
-  const parts = Object.entries(data.machine?.rotating_parts ?? {}).flatMap(([part, diameter]) =>
-    diameter ? [{ part, diameter: diameter.value }] : [],
+/** Marks that repeat down the page, with the rotating parts they can come from where the machine's are known. */
+export const marksExplained: Check = ({ trial: { data, run, reference } }) => {
+  const parts = rotatingPartsOf(data.machine);
+  return [run, ...(reference ? [reference] : [])].flatMap(({ prints }) =>
+    prints.marks.map(({ distance, slot, path }): Problem => ({
+      code: 'mark-repeats',
+      distance: distance.text,
+      of: slot,
+      matches:
+        parts.length === 0
+          ? null
+          : marksOn(distance.value, parts).map(({ part, turns }) => ({ part, turns })),
+      path: [...path, 'distance'],
+    })),
   );
-  if (parts.length === 0) return [];
-  return (data.prints?.marks ?? []).flatMap(({ distance }, index): Problem[] => {
-    const matches = marksOn(distance.value, parts).map(({ part, turns }) => ({ part, turns }));
-    return [
-      {
-        code: 'mark-repeats',
-        distance: distance.text,
-        matches,
-        path: ['prints', 'marks', index, 'distance'],
-      },
-    ];
-  });
 };

@@ -1,8 +1,10 @@
 import { isDerived } from '../figures/figure.ts';
+import { meanCoverageOf } from '../figures/mean-coverage.ts';
 import { withToner } from '../figures/toner-used.ts';
 import { usageForScaling } from '../figures/yield-at-reference.ts';
 import type { Problem } from '../problems/problem.ts';
 import { Decimal, ONE } from '../uncertainty/decimal.ts';
+import { ifDerived } from '../uncertainty/not-derived.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Check } from './check.ts';
 
@@ -17,12 +19,12 @@ const FAR = 2;
  */
 export const farFromReference: Check = ({ trial: { run }, derived, agreed }) =>
   withToner(run).flatMap((cartridge): Problem[] => {
-    const coverage = run.coverage(cartridge.slot);
+    const coverage = ifDerived(() => meanCoverageOf(cartridge, run));
     const pages = valueOf(derived, 'yield', cartridge.name);
     const scaled = valueOf(derived, 'yield_at_reference', cartridge.name);
-    if (coverage.measured === null || pages === null || scaled === null) return [];
+    if (coverage === null || pages === null || scaled === null) return [];
     if (run.nonImageUsage(cartridge.slot) !== null) return [];
-    const ratio = agreed.referenceCoverage.div(coverage.measured.value);
+    const ratio = agreed.referenceCoverage.div(coverage.mean.value);
     if (ratio.lte(FAR) && ratio.gte(ONE.div(FAR))) return [];
     const moved = SHARES.map((share): [string, string] => {
       const s = new Decimal(share);
@@ -33,7 +35,7 @@ export const farFromReference: Check = ({ trial: { run }, derived, agreed }) =>
       {
         code: 'far-from-reference',
         slot: cartridge.name ?? '',
-        coverage: coverage.measured.value.toSignificantDigits(4).toFixed(),
+        coverage: coverage.mean.value.toSignificantDigits(4).toFixed(),
         reference: agreed.referenceCoverage.toFixed(),
         pages: scaled.value.toFixed(0),
         moved,

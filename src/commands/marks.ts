@@ -1,7 +1,7 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
-import { marksOn, type RotatingPart, TOLERANCE } from '../figures/repeating-marks.ts';
-import { marksJson, marksText } from '../output/marks.ts';
+import { marksOn, type RotatingPart, rotatingPartsOf, TOLERANCE } from '../figures/repeating-marks.ts';
+import { marksJson, marksText, type Traced } from '../output/marks.ts';
 import { type Kind, readQuantity } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { EXIT } from '../world/exit.ts';
@@ -32,7 +32,11 @@ export function marks(file: string | undefined, options: MarksOptions, io: Io): 
     const none = 'value' in outcome && outcome.value.value.isZero();
     return readOption(option, none ? { fault: { code: 'not-positive', written: text } } : outcome, io).value;
   };
-  const distances = (options.distance ?? []).map((text) => quantity('--distance', text, MILLIMETRES));
+  const found: Pick<Traced, 'distance' | 'slot' | 'note'>[] = (options.distance ?? []).map((text) => ({
+    distance: quantity('--distance', text, MILLIMETRES),
+    slot: null,
+    note: null,
+  }));
   const parts = (options.part ?? []).map((text): RotatingPart => {
     const cut = text.lastIndexOf('=');
     return {
@@ -46,18 +50,22 @@ export function marks(file: string | undefined, options: MarksOptions, io: Io): 
       : quantity('--tolerance', options.tolerance, { unit: '%', least: 0, greatest: 100 });
   if (file !== undefined) {
     const { trial } = trialIn(file, io);
-    for (const [part, diameter] of Object.entries(trial.data.machine?.rotating_parts ?? {})) {
-      if (diameter !== null) parts.push({ part, diameter: diameter.value });
-    }
-    distances.push(...(trial.data.prints?.marks ?? []).map(({ distance }) => distance.value));
+    parts.push(...rotatingPartsOf(trial.data.machine));
+    for (const { prints } of [trial.run, ...(trial.reference ? [trial.reference] : [])])
+      found.push(
+        ...prints.marks.map(({ distance, slot, note }) => ({ distance: distance.value, slot, note })),
+      );
   }
-  if (distances.length === 0 || parts.length === 0) {
-    const missing =
-      distances.length === 0 ? 'a distance (--distance 94.3)' : 'a rotating part (--part drum=30)';
+  const given = options.distance?.length ?? 0;
+  if (found.length === 0 || (parts.length === 0 && found.length === given)) {
+    const missing = found.length === 0 ? 'a distance (--distance 94.3)' : 'a rotating part (--part drum=30)';
     io.err(`tallytare: marks needs ${missing}, given or in the trial\n`);
     return EXIT.usage;
   }
-  const traced = distances.map((distance) => ({ distance, marks: marksOn(distance, parts, tolerance) }));
+  const traced = found.map((one): Traced => ({
+    ...one,
+    marks: parts.length === 0 ? null : marksOn(one.distance, parts, tolerance),
+  }));
   io.out(
     options.format === 'json'
       ? marksJson(traced, tolerance, toolName())

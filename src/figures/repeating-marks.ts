@@ -1,3 +1,4 @@
+import type { TrialData } from '../trial/schema/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 
 /** A part that turns, with its diameter in mm. */
@@ -5,6 +6,12 @@ export interface RotatingPart {
   readonly part: string;
   readonly diameter: Decimal;
 }
+
+/** The rotating parts of a machine, by what a trial says of it. */
+export const rotatingPartsOf = (machine: TrialData['machine']): RotatingPart[] =>
+  Object.entries(machine?.rotating_parts ?? {}).flatMap(([part, diameter]) =>
+    diameter ? [{ part, diameter: diameter.value }] : [],
+  );
 
 /** A part whose circumference, or a multiple of it, is a mark's distance. */
 export interface Mark {

@@ -79,6 +79,17 @@ export const alikeInPaper: Alike = ({ under: { paper: one } }, { under: { paper:
 export const alikeInDuplex: Alike = ({ under: one }, { under: other }) =>
   one.duplexShare.value.eq(other.duplexShare.value);
 
+/** Printed under the same conditions: coverage of every slot, paper, two-sided share; and both of the trial, or neither. */
+export const alikeInAll: Alike = (one, other) => {
+  const slots = new Set([...one.under.coverages.keys(), ...other.under.coverages.keys()]);
+  return (
+    alikeInTrial(one, other) &&
+    alikeInPaper(one, other) &&
+    alikeInDuplex(one, other) &&
+    [...slots].every((slot) => alikeInCoverage(slot)(one, other))
+  );
+};
+
 /** Both of the trial, or neither. */
 export const alikeInTrial: Alike = (one, other) => one.other === other.other;
 

@@ -18,23 +18,23 @@ export function wasteMassOf(run: Run): Measured {
   return Measured.sum(run.containers.map(({ tare, final }) => need(final).minus(need(tare))));
 }
 
-/**
- * What the container took up to a reading of the meter, as it was weighed there; null where it was not, or where there
- * are several containers.
- */
-function weighedAt({ meter, containers, batches }: Run, at: Reading): Measured | null {
+/** A weighing of the waste container, and where the meter stood. */
+export interface ContainerWeighing {
+  readonly at: Reading;
+  /** g */
+  readonly mass: Reading;
+}
+
+/** The weighings of the only container of a run that were taken, in the order of the meter; none of several. */
+export function weighingsOfContainer(run: Run): readonly ContainerWeighing[] {
+  const { meter, containers, batches } = run;
   const [only, ...others] = containers;
-  const stop = at.measured?.value;
-  if (only === undefined || others.length > 0 || stop === undefined) return null;
-  const weighings = [
-    [meter.start, only.tare],
-    ...batches.map(({ end, containerMass }) => [end, containerMass] as const),
-    [meter.end, only.final],
-  ] as const;
-  const found = weighings.find(
-    ([where, { measured }]) => measured !== null && where.measured?.value.eq(stop),
-  );
-  return found?.[1].measured ?? null;
+  if (only === undefined || others.length > 0 || unlistedContainer(run) !== null) return [];
+  return [
+    { at: meter.start, mass: only.tare },
+    ...batches.map(({ end, containerMass }) => ({ at: end, mass: containerMass })),
+    { at: meter.end, mass: only.final },
+  ].filter(({ at, mass }) => at.measured !== null && mass.measured !== null);
 }
 
 /**
@@ -45,11 +45,14 @@ export function wasteOfTrial(run: Run): Measured {
   const waste = wasteMassOf(run);
   const other = otherIn(run);
   if (other === null) return waste;
+  const weighings = weighingsOfContainer(run);
+  const weighedAt = ({ measured: stop }: Reading): Measured | null =>
+    weighings.find(({ at }) => stop !== null && at.measured?.value.eq(stop.value))?.mass.measured ?? null;
   const known = other.all.flatMap(({ from, to }, index, all) => {
     // One that follows another of them has no end of its own to be weighed at.
     if (all[index - 1]?.to === from) return [];
     const last = all.find((one, place) => place >= index && all[place + 1]?.from !== one.to);
-    const [before, after] = [weighedAt(run, from), weighedAt(run, last?.to ?? to)];
+    const [before, after] = [weighedAt(from), weighedAt(last?.to ?? to)];
     return [before === null || after === null ? null : after.minus(before)];
   });
   const less = known.reduce<Measured>((rest, one) => (one === null ? rest : rest.minus(one)), waste);

@@ -8,6 +8,7 @@ import {
   type StraightLine,
   straightLine,
 } from '../statistics/straight-line.ts';
+import type { Matrix } from '../statistics/weighing.ts';
 import type { TriedPoint } from './tried.ts';
 
 /** The points of one coverage: they are of one document, so that its coverage is off by the same in all of them. */
@@ -39,17 +40,24 @@ export interface LackOfFit {
 /** Mass a page against coverage. */
 export interface Fit {
   readonly levels: readonly Level[];
-  /** Points: cartridges, or runs. */
+  /** Points: cartridges, or runs; of one tried at several coverages a point at each. */
   readonly n: number;
+  /** Cartridges, or runs, that the points are of. */
+  readonly sources: number;
   /** m₀ in mg, m₁ in mg per percent of coverage; of the levels above the floor where there is one. */
   readonly line: StraightLine;
   /** The levels' means as the line was drawn through them, and those on the floor. */
   readonly onLine: readonly LevelMean[];
   readonly onFloor: readonly LevelMean[];
+  /** Covariances of the means on the line, by the weighings they have in common; null where they have none. */
+  readonly shared: Matrix | null;
   readonly floor: Floor | null;
   /** Whether there were coverages and points enough to look for a floor. */
   readonly lookedForFloor: boolean;
-  /** Points less parameters; 0 where nothing is left to tell the scatter from. */
+  /**
+   * Points less parameters, and fewer than there are cartridges where these gave several points; 0 where nothing is left
+   * to tell the scatter from one to the next from.
+   */
   readonly freedom: number;
   /** Standard deviation from cartridge to cartridge, as a share of what they take, beside what the readings explain. */
   readonly scatter: number;
@@ -61,6 +69,8 @@ export interface LevelMean extends LinePoint {
   readonly level: Level;
   /** Of `varY`, what comes of the readings; the rest is scatter. */
   readonly ofReadings: number;
+  /** What each of its points counts for in it. */
+  readonly shares: readonly number[];
 }
 
 /** A floor takes a parameter more; with fewer points than this nothing is left to judge it by. */
@@ -90,7 +100,7 @@ export const coveragesIn = (points: readonly TriedPoint[]): number =>
  * Mass a page against coverage, m = m₀ + m₁·c, and no less than a floor where one is better by Akaike's criterion.
  *
  * The variance of a point is that of its readings, and of a scatter τ·m from cartridge to cartridge. τ is the one with
- * which the squares of the residuals, each over its variance, add up to their degrees of freedom (Mandel and Paule,
+ * which the squares of the residuals, weighted with the inverse of their covariance, add up to their degrees of freedom (Mandel and Paule,
  * Analytical Chemistry 42 (1970) 1194, from memory); 0 where the readings alone explain them.
  *
  * @returns null of fewer than two coverages
@@ -98,6 +108,7 @@ export const coveragesIn = (points: readonly TriedPoint[]): number =>
 export function fitOf(points: readonly TriedPoint[]): Fit | null {
   const levels = levelsOf(points);
   const n = points.length;
+  const sources = new Set(points.map(({ source }) => source)).size;
   const plain = modelOf(levels, 0, n - 2);
   if (plain === null) return null;
   const lookedForFloor = coveragesIn(points) > 2 && n >= FEWEST_FOR_FLOOR;
@@ -106,12 +117,15 @@ export function fitOf(points: readonly TriedPoint[]): Fit | null {
   return {
     levels,
     n,
+    sources,
     line: model.line,
     onLine: model.onLine,
     onFloor: model.onFloor,
+    shared: model.shared,
     floor: model.floor,
     lookedForFloor,
-    freedom: n - (model.floor === null ? 2 : 3),
+    // Cartridges tell how they differ by themselves, however many points each of them gives.
+    freedom: Math.min(n - (model.floor === null ? 2 : 3), sources < n ? sources - 1 : Infinity),
     scatter: model.scatter,
     lackOfFit: lackOfFit(levels, model, n),
   };
@@ -122,6 +136,7 @@ interface Drawn {
   readonly line: StraightLine;
   readonly onLine: readonly LevelMean[];
   readonly onFloor: readonly LevelMean[];
+  readonly shared: Matrix | null;
   readonly floor: Floor | null;
   readonly scatter: number;
   /** Squares of the points about the means of their levels, and of these about the model; each over its variance. */
@@ -141,7 +156,8 @@ function modelOf(levels: readonly Level[], low: number, freedom: number): Drawn 
 function drawn(levels: readonly Level[], low: number, scatter: number): Drawn | null {
   const means = levels.map((level) => meanOf(level, scatter));
   const [onFloor, onLine] = [means.slice(0, low), means.slice(low)];
-  const line = straightLine(onLine);
+  const shared = sharedBy(onLine);
+  const line = straightLine(onLine, shared);
   if (line === null) return null;
   const weight = onFloor.reduce((sum, { varY }) => sum + 1 / varY, 0);
   const least = onFloor.reduce((sum, { y, varY }) => sum + y / varY, 0) / weight;
@@ -149,7 +165,23 @@ function drawn(levels: readonly Level[], low: number, scatter: number): Drawn | 
     low === 0 ? null : { least, variance: 1 / weight, below: (least - line.intercept) / line.slope };
   const off = onFloor.reduce((sum, { y, varY }) => sum + (y - least) ** 2 / varY, 0);
   const within = means.reduce((sum, { level, y }) => sum + squaresWithin(level, scatter, y), 0);
-  return { line, onLine, onFloor, floor, scatter, within, between: line.chiSquare + off };
+  return { line, onLine, onFloor, shared, floor, scatter, within, between: line.chiSquare + off };
+}
+
+/**
+ * Covariances of the means of levels: a weighing between two coverages belongs to both, so that what is too much at one is
+ * too little at the other. Of a level on a floor they are left out.
+ */
+function sharedBy(means: readonly LevelMean[]): Matrix | null {
+  if (!means.some(({ level }) => level.points.some(({ shared }) => shared.size > 0))) return null;
+  const between = (one: LevelMean, other: LevelMean): number => {
+    let sum = 0;
+    for (const [i, a] of one.level.points.entries())
+      for (const [j, b] of other.level.points.entries())
+        sum += (one.shares[i] ?? 0) * (other.shares[j] ?? 0) * (a.shared.get(b) ?? 0);
+    return sum;
+  };
+  return means.map((one) => means.map((other) => (one === other ? 0 : between(one, other))));
 }
 
 /** Variance of one point: of its readings, and of the scatter at its level. */
@@ -171,6 +203,7 @@ function meanOf(level: Level, scatter: number): LevelMean {
     y: level.points.reduce((all, { mass }, i) => all + share(i) * mass, 0),
     varY: 1 / sum,
     ofReadings: level.points.reduce((all, { massU }, i) => all + (share(i) * massU) ** 2, 0),
+    shares: level.points.map((_, i) => share(i)),
   };
 }
 

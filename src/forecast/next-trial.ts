@@ -42,12 +42,17 @@ function withOneMore(fit: Fit, index: number): Fit {
     return { ...mean, varY, ofReadings: old ** 2 * mean.ofReadings + added ** 2 * readings };
   };
   const onLine = fit.onLine.map(more);
+  // What a mean has in common with others falls as its old points count for less in it.
+  const kept = fit.onLine.map(({ varY }, i) => (onLine[i]?.varY ?? varY) / varY);
+  const shared =
+    fit.shared?.map((row, i) => row.map((one, j) => one * (kept[i] ?? 1) * (kept[j] ?? 1))) ?? null;
   return {
     ...fit,
     n: fit.n + 1,
     freedom: fit.freedom + 1,
     onLine,
     onFloor: fit.onFloor.map(more),
-    line: straightLine(onLine) ?? fit.line,
+    shared,
+    line: straightLine(onLine, shared) ?? fit.line,
   };
 }

@@ -1,13 +1,26 @@
+import { weighingsOfCartridge } from '../figures/cartridge-weighings.ts';
+import { unlistedCartridge } from '../figures/changes.ts';
 import { type Derived, isDerived, need } from '../figures/figure.ts';
+import { coverageBetween, coverageOfGroup } from '../figures/mean-coverage.ts';
+import { pagesOf } from '../figures/pages.ts';
+import {
+  type Alike,
+  alikeInCoverage,
+  groupsBetween,
+  overPagesOfTrial,
+  type Stretch,
+  stretchesOf,
+} from '../figures/stretches.ts';
+import { weighingsOfContainer } from '../figures/waste-mass.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { doubted } from '../judge/doubt/all.ts';
 import type { OpenReason } from '../judge/judge.ts';
 import { lotOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
-import type { Cartridge, Reading, Run } from '../trial/trial.ts';
+import type { Cartridge, Conditions, Reading, Run } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
-import { ifDerived } from '../uncertainty/not-derived.ts';
+import { ifDerived, NotDerived } from '../uncertainty/not-derived.ts';
 
 /** What one cartridge took for each page, or one run left as waste, at one coverage. */
 export interface TriedPoint {
@@ -21,6 +34,10 @@ export interface TriedPoint {
   readonly massU: number;
   /** Of the cartridge; null where the file gives none, and of waste. */
   readonly serial: string | null;
+  /** The cartridge, or the run, that it is of: one tried at several coverages has a point at each. */
+  readonly source: object;
+  /** Covariances in mg² with other points of it, by the weighings that belong to both. */
+  readonly shared: ReadonlyMap<TriedPoint, number>;
 }
 
 /** Toner a cartridge can give, in g, with its standard uncertainty. */
@@ -101,7 +118,8 @@ export class Tried {
     say(this.settings, printing?.settings);
     for (const cartridge of trial.run.cartridges) say(this.lots, lotOf(cartridge, trial));
     for (const run of [trial.run, trial.reference])
-      if (run) say(this.papers, `${run.paper.width.toFixed()} × ${run.paper.height.toFixed()} mm`);
+      for (const { paper } of run ? [run, ...run.batches] : [])
+        say(this.papers, `${paper.width.toFixed()} × ${paper.height.toFixed()} mm`);
     takeRun(this.candidate, trial.run, result.derived, result, this.leftOut);
     if (trial.reference) takeRun(this.reference, trial.reference, result.reference, result, this.leftOut);
   }
@@ -127,47 +145,147 @@ function takeRun(
     const tried = side.slot(slot);
     if (price && !tried.prices.some((one) => one.currency === price.currency && one.amount.eq(price.amount)))
       tried.prices.push(price);
-    const used = found('toner_per_page', name);
-    const coverage = run.coverage(slot);
-    const reason = failed
-      ? ({ code: 'failed' } as const)
-      : !(used instanceof Measured)
-        ? used
-        : (coverageReason(coverage, doubts) ?? null);
-    if (reason !== null || !(used instanceof Measured) || coverage.measured === null) {
-      if (reason !== null) leftOut.push({ file, name, reason });
+    if (failed) {
+      leftOut.push({ file, name, reason: { code: 'failed' } });
       continue;
     }
-    tried.points.push(pointOf(file, coverage.measured, used, cartridge.serial));
+    const several = atCoverages(run, weighingsOfCartridge(cartridge, run), [slot], -1);
+    if (several.length > 1 && unlistedCartridge(run, slot) === null) {
+      const { points, doubtful } = pointsOf(file, several, cartridge.serial, doubts);
+      tried.points.push(...points);
+      leftOut.push(...doubtful.map((reason) => ({ file, name, reason })));
+    } else {
+      const used = found('toner_per_page', name);
+      const coverage = known(() => coverageBetween(run, slot, cartridge.from, cartridge.to).mean, doubts);
+      if (!(used instanceof Measured) || !(coverage instanceof Measured)) {
+        const reason = [used, coverage].find((one) => !(one instanceof Measured));
+        if (reason !== undefined && !(reason instanceof Measured)) leftOut.push({ file, name, reason });
+        continue;
+      }
+      tried.points.push(pointOf(file, { coverage, mass: used }, cartridge.serial));
+    }
     const emptied = found('toner_used', name);
     if (cartridge.exhausted && cartridge.fresh && emptied instanceof Measured)
       tried.emptied.push(usableOf(emptied));
     const filled = statedFill(cartridge);
     if (filled !== null && doubted(filled, doubts) === null) tried.filled.push(usableOf(filled));
   }
-  const waste = found('waste_per_thousand', null);
-  const covered = coverageInAll(run);
-  // Grams for a thousand pages are milligrams for one.
-  if (waste instanceof Measured && covered !== null && doubted(covered, doubts) === null)
-    side.waste.push(pointOf(file, covered, waste, null));
+  const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
+  const wastes = atCoverages(run, weighingsOfContainer(run), slots, 1);
+  if (wastes.length > 1) side.waste.push(...pointsOf(file, wastes, null, doubts).points);
+  else {
+    const waste = found('waste_per_thousand', null);
+    const coverage = known(() => coverageInAll(run, slots), doubts);
+    // Grams for a thousand pages are milligrams for one.
+    if (waste instanceof Measured && waste.bound === 'exact' && coverage instanceof Measured)
+      side.waste.push(pointOf(file, { coverage, mass: waste }, null));
+  }
   for (const { capacity } of run.containers) {
     const held = capacity?.toNumber();
     if (held !== undefined && !side.capacities.includes(held)) side.capacities.push(held);
   }
 }
 
-function coverageReason(coverage: Reading, doubts: Assessed['doubts']): OpenReason | null {
-  if (coverage.measured === null) return { code: 'reading-missing', path: coverage.path };
-  return doubted(coverage.measured, doubts);
+/** A value, unless it cannot be derived or rests on a reading in doubt. */
+function known(formula: () => Measured, doubts: Assessed['doubts']): Measured | OpenReason {
+  try {
+    const value = formula();
+    return doubted(value, doubts) ?? value;
+  } catch (refusal) {
+    if (refusal instanceof NotDerived) return refusal.reason;
+    throw refusal;
+  }
 }
 
-const pointOf = (file: string, coverage: Measured, mass: Measured, serial: string | null): TriedPoint => ({
+/** What pages of one coverage took or left. */
+interface AtCoverage {
+  /** % of the page */
+  readonly coverage: Measured;
+  /** mg a page */
+  readonly mass: Measured;
+}
+
+/** A weighing, and where the meter stood. */
+interface Weighing {
+  readonly at: Reading;
+  readonly mass: Reading;
+}
+
+/**
+ * What the pages of each coverage took, between weighings that have pages of one coverage alone between them: those of
+ * one coverage together, in all slots. Pages that are not of the trial count where their own coverage is known.
+ *
+ * @param sign of what the mass does as pages are printed
+ */
+function atCoverages(
+  run: Run,
+  weighings: readonly Weighing[],
+  slots: readonly (string | null)[],
+  sign: 1 | -1,
+): readonly AtCoverage[] {
+  const isKnown = ({ other, under }: Stretch): boolean => !other || under.coverages !== run.coverages;
+  const alike: Alike = (one, other) =>
+    isKnown(one) === isKnown(other) && slots.every((slot) => alikeInCoverage(slot)(one, other));
+  const kinds: { readonly first: Stretch; coverage: Measured; mass: Measured; clicks: Measured }[] = [];
+  for (const [index, { at, mass }] of weighings.entries()) {
+    const before = weighings[index - 1];
+    if (before?.mass.measured == null || mass.measured === null) continue;
+    const [group, ...others] = ifDerived(() => groupsBetween(run, before.at, at, alike)) ?? [];
+    if (group === undefined || others.length > 0 || !isKnown(group.first)) continue;
+    const coverage = ifDerived(() => Measured.sum(slots.map((slot) => coverageOfGroup(group, slot))));
+    if (coverage === null) continue;
+    const moved = mass.measured.minus(before.mass.measured).times(sign);
+    const kind = kinds.find(({ first }) => alike(first, group.first));
+    if (kind === undefined) kinds.push({ first: group.first, coverage, mass: moved, clicks: group.clicks });
+    else {
+      kind.coverage = kind.coverage.among([coverage]);
+      kind.mass = kind.mass.plus(moved);
+      kind.clicks = kind.clicks.plus(group.clicks);
+    }
+  }
+  const milligrams = run.meter.clicksPerPage.times(1000);
+  return kinds.flatMap(
+    ({ coverage, mass, clicks }) =>
+      ifDerived(() => [{ coverage, mass: mass.times(milligrams).over(clicks, 'pages') }]) ?? [],
+  );
+}
+
+/** The points of one cartridge or run at several coverages, and why others are none. */
+function pointsOf(
+  file: string,
+  several: readonly AtCoverage[],
+  serial: string | null,
+  doubts: Assessed['doubts'],
+): { readonly points: readonly TriedPoint[]; readonly doubtful: readonly OpenReason[] } {
+  const source = {};
+  const doubtful: OpenReason[] = [];
+  const made = several.flatMap((one) => {
+    const doubt = doubted(one.mass, doubts) ?? doubted(one.coverage, doubts);
+    if (doubt !== null) doubtful.push(doubt);
+    const shared = new Map<TriedPoint, number>();
+    return doubt === null ? [{ one, shared, point: pointOf(file, one, serial, source, shared) }] : [];
+  });
+  for (const { one, shared } of made)
+    for (const other of made)
+      if (other.one !== one) shared.set(other.point, one.mass.covariance(other.one.mass));
+  return { points: made.map(({ point }) => point), doubtful };
+}
+
+const pointOf = (
+  file: string,
+  { coverage, mass }: AtCoverage,
+  serial: string | null,
+  source: object = {},
+  shared: TriedPoint['shared'] = new Map(),
+): TriedPoint => ({
   file,
   coverage: coverage.value.toNumber(),
   coverageU: coverage.u.toNumber(),
   mass: mass.value.toNumber(),
   massU: mass.u.toNumber(),
   serial,
+  source,
+  shared,
 });
 
 const usableOf = (mass: Measured): Usable => ({ mass: mass.value.toNumber(), u: mass.u.toNumber() });
@@ -178,12 +296,15 @@ function statedFill({ fillMass, residualMass }: Cartridge): Measured | null {
   return fill && (residualMass.measured === null ? fill : fill.minus(residualMass.measured));
 }
 
-/** Coverage of all slots of a run together; null where one is not known. */
-const coverageInAll = (run: Run): Measured | null =>
-  ifDerived(() => {
-    const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
-    return Measured.sum(slots.map((slot) => need(run.coverage(slot))));
-  });
+/** Coverage of all slots of a run together, over the pages of the trial. @throws NotDerived */
+function coverageInAll(run: Run, slots: readonly (string | null)[]): Measured {
+  const inAll = ({ coverage }: Conditions): Measured =>
+    Measured.sum(slots.map((slot) => need(coverage(slot))));
+  if (stretchesOf(run).length === 1) return inAll(run);
+  const alike: Alike = (one, other) => slots.every((slot) => alikeInCoverage(slot)(one, other));
+  const pages = pagesOf(run);
+  return overPagesOfTrial(run, pages, alike, (of, under) => of.times(inAll(under))).over(pages, 'pages');
+}
 
 /** Why trials make no common line. */
 export type Mixture =

@@ -1,3 +1,5 @@
+import { weighFor } from '../statistics/straight-line.ts';
+import { dot } from '../statistics/weighing.ts';
 import type { PartOf } from './estimate.ts';
 import { type Fit, massAt, rangeOf } from './fit.ts';
 import type { Kind, KindCoverage } from './mix.ts';
@@ -117,14 +119,16 @@ export function usageOf(fit: Fit, pages: readonly Portion[], factor: number): Us
 }
 
 /** The variance of a mean over pages, in its parts: how much each level's mean and coverage move it. */
-function splitOf({ line, onLine, onFloor }: Fit, by: Gradient): Split {
+function splitOf({ line, onLine, onFloor, shared }: Fit, by: Gradient): Split {
   const split = { readings: 0, cartridges: 0, coverages: 0 };
   const { varIntercept, varSlope, covariance, slope } = line;
   const atIntercept = by.intercept * varIntercept + by.slope * covariance;
   const atSlope = by.intercept * covariance + by.slope * varSlope;
-  for (const { x, varX, varY, ofReadings } of onLine) {
-    const moved = (atIntercept + x * atSlope) / (varY + slope ** 2 * varX);
-    split.readings += moved ** 2 * ofReadings;
+  const weigh = weighFor(onLine, slope, shared);
+  const moves = weigh(onLine.map(({ x }) => atIntercept + x * atSlope));
+  for (const [i, { varX, varY, ofReadings }] of onLine.entries()) {
+    const moved = moves[i] ?? 0;
+    split.readings += moved ** 2 * ofReadings + moved * dot(shared?.[i] ?? [], moves);
     split.cartridges += moved ** 2 * (varY - ofReadings);
     split.coverages += (moved * slope) ** 2 * varX;
   }

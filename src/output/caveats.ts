@@ -17,6 +17,7 @@ const DOUBTED: Readonly<Partial<Record<Code, string>>> = {
   'fraction-for-percent': 'it looks like a fraction, not a percentage',
   'interim-above-final': 'a weight on the way is above it',
   'interim-falls': 'the weight before is above it',
+  'cartridge-gains': 'the cartridge was lighter before',
   'weighed-twice-apart': 'two weights at one meter reading differ',
   'over-capacity': 'more waste than the container holds',
   'waste-exceeds-toner': 'more waste than toner used',

@@ -79,7 +79,7 @@ function slotLines({ slot, tried, fit }: SlotResult, which: string, paint: Paint
 }
 
 function fitLines(head: string, fit: Fit, of: 'cartridge' | 'run', paint: Paint): string[] {
-  const { line: drawn, freedom, n, levels, scatter } = fit;
+  const { line: drawn, freedom, n, sources, levels, scatter } = fit;
   const [least, greatest] = rangeOf(fit);
   const t = freedom < 1 ? 2 : studentFactor(freedom);
   const half = (variance: number): number => t * Math.sqrt(variance);
@@ -87,7 +87,7 @@ function fitLines(head: string, fit: Fit, of: 'cartridge' | 'run', paint: Paint)
   return [
     ...wrap(harmless(head), '', '  ').map(paint.strong),
     ...wrap(
-      `m = m0 + m1 × c: m in mg a page, c in percent of the page. ${count(n, of)} at ${count(levels.length, 'coverage')} from ${percentWords(least)} to ${percentWords(greatest)}.`,
+      `m = m0 + m1 × c: m in mg a page, c in percent of the page. ${sources < n ? `${n} points of ${count(sources, of)}` : count(n, of)} at ${count(levels.length, 'coverage')} from ${percentWords(least)} to ${percentWords(greatest)}.`,
       '  ',
     ),
     '',

@@ -147,11 +147,17 @@ export function floorWords({ floor, lookedForFloor }: Fit, t: number): string {
 
 /** What to know of a fit before it is relied on. */
 function fitRemarks(fit: Fit, name: string): string[] {
-  const { freedom, lackOfFit, n, levels, floor } = fit;
-  const serials = levels.flatMap(({ points }) => points.flatMap(({ serial }) => serial ?? []));
-  const repeated = new Set(serials).size < serials.length;
+  const { freedom, lackOfFit, n, sources, levels, floor } = fit;
+  const tried = new Map(levels.flatMap(({ points }) => points.map(({ source, serial }) => [source, serial])));
+  const serials = [...tried.values()].filter((serial) => serial !== null);
+  const repeated = sources < n || new Set(serials).size < serials.length;
   return [
-    ...(freedom < 1
+    ...(sources === 1
+      ? [
+          `${name}: one trial at ${count(levels.length, 'coverage')}. How others differ from it is not in ±, and no interval is given. Try another.`,
+        ]
+      : []),
+    ...(sources > 1 && freedom < 1
       ? [
           `${name}: the model goes through the ${n} points there are, whatever they scatter. ± holds the readings alone; no interval is given. Try a third cartridge.`,
         ]
@@ -168,7 +174,7 @@ function fitRemarks(fit: Fit, name: string): string[] {
           `${name}: three coverages cannot tell a floor from a line that bends. Try a fourth, above the lowest.`,
         ]
       : []),
-    ...(repeated
+    ...(repeated && sources > 1
       ? [
           `${name}: a cartridge was tried at several coverages. How cartridges differ from each other is then in ± only in part.`,
         ]

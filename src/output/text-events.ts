@@ -1,8 +1,10 @@
+import { countInTrial, countOf } from '../figures/event-rate.ts';
 import { type Derived, isDerived } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { EVENT_KINDS } from '../trial/schema/run.ts';
 import type { Run, RunEvent } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
+import { ifDerived } from '../uncertainty/not-derived.ts';
 import { padEnd, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { tidy } from './numbers.ts';
@@ -19,6 +21,7 @@ export function eventLines({ derived, trial }: Assessed): string[] {
   if (events.length === 0) return ['  none recorded'];
   return [
     ...wrap(eventSummary(events), '  ', '    '),
+    ...otherEvents(trial.run).flatMap((said) => wrap(said, '  ', '    ')),
     ...derived.flatMap(rateLine),
     ...spacing(trial.run, events),
   ];
@@ -34,6 +37,15 @@ export function eventSummary(events: readonly RunEvent[]): string {
     );
     return [`${kind.replace('_', ' ')} ${own.length}${slots.length === 0 ? '' : ` (${slots.join(', ')})`}`];
   }).join(', ');
+}
+
+/** How many of the events are not of the trial, where there are any. */
+export function otherEvents(run: Run): string[] {
+  const others = EVENT_KINDS.reduce(
+    (sum, kind) => sum + (ifDerived(() => countOf(run, kind) - countInTrial(run, kind)) ?? 0),
+    0,
+  );
+  return others === 0 ? [] : [`of these ${others} in pages that are not of the trial, which no rate counts`];
 }
 
 const two = (value: Decimal): string => tidy(value.toSignificantDigits(2));

@@ -1,8 +1,10 @@
+import { marksOn, rotatingPartsOf } from '../figures/repeating-marks.ts';
 import type { HeldAgainst } from '../trial/schema/prints.ts';
 import { SEVERITIES } from '../trial/schema/severities.ts';
-import type { SeenPrint } from '../trial/trial.ts';
+import type { SeenPrint, Trial } from '../trial/trial.ts';
 import { padEnd, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
+import { millimetres, partsWords } from './marks.ts';
 
 /** What was seen on the prints by eye, in lines for people. */
 
@@ -19,6 +21,16 @@ export function byEyeLines(seen: readonly SeenPrint[] | null): string[] {
       return wrap(harmless(said), `  ${padEnd(severity ?? '', 9)}${padEnd(printOf(one), 10)}`);
     }),
   ];
+}
+
+/** Marks that repeat down the page: each with its distance, where it is seen, and the parts it can come from. */
+export function markLines({ data, run }: Trial): string[] {
+  const parts = rotatingPartsOf(data.machine);
+  return run.prints.marks.flatMap(({ distance, slot, note }) => {
+    const what = [`mark every ${millimetres(distance.text)}`, slot, note].filter((one) => one !== null);
+    const from = parts.length === 0 ? '' : `: ${partsWords(marksOn(distance.value, parts))}`;
+    return wrap(harmless(`${what.join(', ')}${from}`), '  ', '    ');
+  });
 }
 
 /** Which print of the run it is; empty where nobody said. */

@@ -1,5 +1,6 @@
 import { findingsOf } from '../checks/findings.ts';
 import type { Assessed, Result } from '../judge/assess.ts';
+import { isUnderWay } from '../plan/progress.ts';
 import type { Finding } from '../text/finding.ts';
 import { severityOf } from '../problems/codes.ts';
 import type { Code } from '../problems/problem.ts';
@@ -14,7 +15,7 @@ import { type Paint, PLAIN } from './paint.ts';
 import { comparisonLines } from './text-comparison.ts';
 import { eventLines, inspectionLines } from './text-events.ts';
 import { cartridgeLines, legend, patchLines, ambientLines, runLines } from './text-figures.ts';
-import { byEyeLines } from './text-prints.ts';
+import { byEyeLines, markLines } from './text-prints.ts';
 import { agreedHow, limitLines } from './text-limits.ts';
 import { trialLines } from './trial-lines.ts';
 import { messageOf } from './words.ts';
@@ -53,13 +54,18 @@ function assessed(result: Assessed, paint: Paint): string[] {
   return [
     ...wrap(harmless(trial.title)).map((line) => paint.strong(line)),
     ...wrap(harmless(file)).map((line) => paint.faint(line)),
+    ...(isUnderWay(trial) ? ['', ...wrap(UNDER_WAY).map((line) => paint.strong(line))] : []),
     ...section('WHAT WAS TRIED', triedLines(result)),
     ...section('HOW FAR IT IS', progress.flatMap(progressLine)),
     ...section('WHAT FOLLOWS', runLines(result.derived)),
     ...section('CARTRIDGES', cartridgeLines(result.derived, paint)),
     ...section('CANDIDATE AND REFERENCE', comparisonLines(result, paint)),
     ...section('AMBIENT', ambientLines(result.derived, paint)),
-    ...section('PRINTS', [...patchLines(result.derived, paint), ...byEyeLines(trial.run.prints.byEye)]),
+    ...section('PRINTS', [
+      ...patchLines(result.derived, paint),
+      ...markLines(trial),
+      ...byEyeLines(trial.run.prints.byEye),
+    ]),
     ...section('EVENTS', eventLines(result)),
     ...section('INSPECTION', inspectionLines(trial.run)),
     ...legend(result),
@@ -100,7 +106,10 @@ const progressLine = ({ problem }: Finding): string[] => wrap(harmless(messageOf
 /** Why the verdict is what it is, and what it speaks of, in sentences. */
 const grounds = (result: Assessed): string[] => [...wrap(groundWords(result)), SPEAKS_OF];
 
-function verdictLine({ verdict }: Assessed, paint: Paint): string {
+/** Said first, so that nobody takes the figures for those of the run as a whole. */
+const UNDER_WAY = 'RUN UNDER WAY: its end is not read yet. What follows is how it stands so far.';
+
+function verdictLine({ verdict, trial }: Assessed, paint: Paint): string {
   const tone = { pass: paint.good, fail: paint.bad, inconclusive: paint.unsure }[verdict];
-  return paint.strong(tone(`VERDICT: ${verdict.toUpperCase()}`));
+  return paint.strong(tone(`VERDICT: ${verdict.toUpperCase()}${isUnderWay(trial) ? ' (under way)' : ''}`));
 }

@@ -1,6 +1,6 @@
 import { unlistedCartridge } from '../figures/changes.ts';
 import type { Assessed } from '../judge/assess.ts';
-import type { Cartridge, Run, Trial } from '../trial/trial.ts';
+import type { Batch, Cartridge, Conditions, Run, Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 
 /** What was tried, as pairs of a word and what there is to say to it; only what the file tells. */
@@ -33,14 +33,11 @@ export function trialLines({ trial, agreed }: Assessed): [word: string, said: st
     printing?.pages_per_job && `${printing.pages_per_job.text} pages a job`,
   ]);
   tell('meter', [meterLine(trial)]);
-  const share = run.duplexShare.value.times(100).toFixed();
-  tell('paper', [
-    `${run.paper.name}, ${run.paper.grammage.toFixed()} g/m²`,
-    run.duplexShare.value.isZero() ? 'one-sided' : `${share} % of the ${run.duplexBasis} two-sided`,
-  ]);
+  tell('paper', [paperLine(run.paper), duplexLine(run, run)]);
   tell('coverage', [
     `${coverageLine(run)}; yields are referred to ${agreed.referenceCoverage.toFixed()}\u00a0%`,
   ]);
+  for (const [index, said] of batchLines(run).entries()) lines.push([index === 0 ? 'batches' : '', said]);
   for (const [index, cartridge] of run.cartridges.entries()) {
     if (!cartridge.listed && unlistedCartridge(run, cartridge.slot) !== null) break;
     lines.push([index === 0 ? 'cartridges' : '', cartridgeLine(cartridge, trial)]);
@@ -59,7 +56,42 @@ function meterLine({ data }: Trial): string {
   return clicks && !clicks.value.eq(1) ? `${range}, ${clicks.text} counted for a page` : range;
 }
 
-function coverageLine(run: Run): string {
+const paperLine = ({ name, grammage }: Conditions['paper']): string => `${name}, ${grammage.toFixed()} g/m²`;
+
+const duplexLine = ({ duplexShare }: Conditions, { duplexBasis }: Run): string =>
+  duplexShare.value.isZero()
+    ? 'one-sided'
+    : `${duplexShare.value.times(100).toFixed()} % of the ${duplexBasis} two-sided`;
+
+/** What a batch was printed under where that is not as the run; empty where it is. */
+export const ownConditions = (batch: Batch, run: Run): string =>
+  [
+    batch.other && 'not of the trial',
+    batch.coverages !== run.coverages && `coverage ${coverageLine(batch)}`,
+    batch.paper !== run.paper && paperLine(batch.paper),
+    batch.duplexShare !== run.duplexShare && duplexLine(batch, run),
+  ]
+    .filter(Boolean)
+    .join(', ');
+
+/** More batches than this of one kind are counted. */
+const MOST_NAMED = 6;
+
+/** The batches that were printed otherwise than the run, those of one kind together. */
+function batchLines(run: Run): string[] {
+  const kinds = new Map<string, number[]>();
+  for (const [index, batch] of run.batches.entries()) {
+    const said = ownConditions(batch, run);
+    const known = kinds.get(said) ?? [];
+    if (said !== '') kinds.set(said, known);
+    known.push(index + 1);
+  }
+  return [...kinds].map(([said, all]) =>
+    all.length > MOST_NAMED ? `${all.length} of them: ${said}` : `${all.join(', ')}: ${said}`,
+  );
+}
+
+function coverageLine(run: Pick<Conditions, 'coverages'>): string {
   const said = [...run.coverages].map(([slot, { measured }]) => ({
     slot,
     value: measured === null ? 'not given' : `${shortNumber(measured.value)}\u00a0%${tolerance(measured.u)}`,

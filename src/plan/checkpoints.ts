@@ -1,3 +1,4 @@
+import { otherClicksSoFar } from '../figures/pages.ts';
 import { counterEnd } from '../trial/meter.ts';
 import type { Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
@@ -47,10 +48,14 @@ export function checkpointsOf(trial: Trial, pages: Decimal): readonly Checkpoint
   });
 }
 
-/** What the meter shows after so many pages, as its counter shows it; null while its start has not been read. */
+/**
+ * What the meter shows after so many pages of the trial, and the others printed so far, as its counter shows it; null
+ * while its start has not been read.
+ */
 export function meterAfter({ data, run }: Trial, pages: Decimal): Decimal | null {
   const { start, clicksPerPage } = run.meter;
   if (start.measured === null) return null;
-  const end = start.measured.value.plus(pages.times(clicksPerPage)).ceil();
+  const clicks = pages.times(clicksPerPage).plus(otherClicksSoFar(run));
+  const end = start.measured.value.plus(clicks).ceil();
   return data.meter?.digits ? end.mod(counterEnd(data.meter.digits)) : end;
 }

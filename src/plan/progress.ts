@@ -1,4 +1,4 @@
-import { pagesOf as pagesPrinted } from '../figures/pages.ts';
+import { otherClicksSoFar, pagesOf as pagesPrinted } from '../figures/pages.ts';
 import type { Batch, Run, Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
@@ -19,6 +19,9 @@ function reached(run: Run): readonly Batch[] {
   if (run.meter.end.measured !== null || run.meter.start.measured === null) return [];
   return run.batches.filter(({ end }) => end.measured !== null);
 }
+
+/** A run that has begun, with a checkpoint read, and has not ended. */
+export const isUnderWay = ({ run }: Trial): boolean => reached(run).length > 0;
 
 /** As the last checkpoint left it; null where there is none, or the run has ended. */
 export function progressOf({ run }: Trial): Progress | null {
@@ -53,7 +56,7 @@ function progressAt(run: Run, batch: Batch): Progress {
 export function carriedOn({ run }: Progress, pages: Decimal): Run {
   const { meter } = run;
   const end = meter.start.measured?.plus(
-    Measured.exact(pages.plus(meter.otherPages).times(meter.clicksPerPage)),
+    Measured.exact(pages.plus(meter.otherPages).times(meter.clicksPerPage).plus(otherClicksSoFar(run))),
   );
   return { ...run, meter: { ...meter, end: { path: meter.end.path, measured: end ?? null } } };
 }

@@ -1,3 +1,4 @@
+import { pagesOf as pagesPrinted } from '../figures/pages.ts';
 import { paperMass } from '../figures/paper-mass.ts';
 import { sheetsOf } from '../figures/sheets.ts';
 import type { Run, Trial } from '../trial/trial.ts';
@@ -7,11 +8,11 @@ import { given } from './planned.ts';
 
 /** Pages of the trial: those planned, else those between the ends of its meter. @throws NotDerived */
 export function pagesOf({ data, run }: Trial): Decimal {
-  const { start, end, clicksPerPage, otherPages } = run.meter;
+  const { start, end } = run.meter;
   if (data.target?.pages || !start.measured || !end.measured) {
     return given(data.target?.pages, 'target', 'pages').value;
   }
-  return end.measured.value.minus(start.measured.value).div(clicksPerPage).minus(otherPages);
+  return pagesPrinted(run).value;
 }
 
 /** The run as it stands once so many pages are printed: a meter that begins at zero and counts pages. */
@@ -19,6 +20,7 @@ export function runOf(run: Run, pages: Decimal): Run {
   const at = (value: Decimal, path: Run['path']) => ({ path, measured: Measured.exact(value) });
   return {
     ...run,
+    batches: [],
     meter: {
       start: at(ZERO, run.meter.start.path),
       end: at(pages, run.meter.end.path),

@@ -1,3 +1,5 @@
+import { coverageBetween } from '../figures/mean-coverage.ts';
+import { stretchesOf } from '../figures/stretches.ts';
 import { isDerived } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { doubted } from '../judge/doubt/all.ts';
@@ -7,6 +9,7 @@ import { slotOf } from '../trial/cartridges.ts';
 import { lotsOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
 import type { Trial } from '../trial/trial.ts';
+import { ifDerived } from '../uncertainty/not-derived.ts';
 
 /** Figures that say how much was printed: they differ because the runs do. */
 const AMOUNTS = new Set(['pages', 'sheets', 'paper_mass', 'waste_mass', 'toner_used']);
@@ -154,8 +157,20 @@ export class Repeats {
 const operatorOf = ({ data: { trial } }: Trial): string | null =>
   typeof trial === 'string' ? null : (trial.operator ?? null);
 
-/** The coverage of a trial by its slots, in percent; null where it is not told. */
-function coverageOf({ run: { coverages } }: Trial): string | null {
+/**
+ * The coverage of a trial by its slots, in percent; null where it is not told. Where batches have their own it is the
+ * mean over the run, to a tenth of a percent: what runs of the same documents may differ by.
+ */
+function coverageOf({ run }: Trial): string | null {
+  const { coverages, meter } = run;
+  if (stretchesOf(run).length > 1) {
+    const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
+    const means = slots.map((slot): string | null => {
+      const mean = ifDerived(() => coverageBetween(run, slot, meter.start, meter.end).mean.value);
+      return mean && `${slot === null ? '' : `${slot} `}${mean.toDecimalPlaces(1).toFixed()}`;
+    });
+    return means.includes(null) ? null : means.toSorted().join(', ');
+  }
   const told = [...coverages].flatMap(([slot, { measured }]) =>
     measured === null ? [] : [`${slot === null ? '' : `${slot} `}${measured.value.toFixed()}`],
   );

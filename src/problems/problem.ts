@@ -123,11 +123,19 @@ export type Fault =
   | { readonly code: 'end-below-start'; readonly start: string; readonly end: string }
   | { readonly code: 'more-digits-than-counter'; readonly written: string; readonly digits: number }
   | { readonly code: 'other-pages-exceed-run'; readonly other: string; readonly run: string }
+  | { readonly code: 'other-pages-twice'; readonly other: string }
+  | { readonly code: 'mass-of-which-slot'; readonly slots: readonly string[] }
   | { readonly code: 'final-below-tare'; readonly tare: string; readonly final: string }
   | { readonly code: 'interim-below-tare'; readonly tare: string; readonly mass: string }
   | { readonly code: 'interim-above-final'; readonly mass: string; readonly final: string }
   | { readonly code: 'interim-falls'; readonly before: string; readonly mass: string }
   // Readings that cannot all be true
+  | {
+      readonly code: 'cartridge-gains';
+      readonly slot: string;
+      readonly before: string;
+      readonly mass: string;
+    }
   | {
       readonly code: 'weighed-twice-apart';
       readonly first: string;
@@ -305,6 +313,8 @@ export type Fault =
       readonly reference: string;
     }
   | { readonly code: 'reference-short'; readonly pages: string; readonly trial: string }
+  | { readonly code: 'other-coverage-taken'; readonly pages: string }
+  | { readonly code: 'other-waste-unknown'; readonly pages: string }
   | { readonly code: 'batch-stops'; readonly batch: number; readonly stops: number; readonly all: number }
   | { readonly code: 'batch-waste'; readonly batch: number; readonly rate: string; readonly others: string }
   | {
@@ -372,7 +382,10 @@ export type Fault =
   | {
       readonly code: 'mark-repeats';
       readonly distance: string;
-      readonly matches: readonly { readonly part: string; readonly turns: number }[];
+      /** Slot; null where the file does not say. */
+      readonly of: string | null;
+      /** Null where no rotating part of the machine is known. */
+      readonly matches: readonly { readonly part: string; readonly turns: number }[] | null;
     }
   | { readonly code: 'readings-sorted' }
   | { readonly code: 'rolled-over'; readonly digits: number }

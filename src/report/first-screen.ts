@@ -7,6 +7,7 @@ import { caveatData } from '../output/caveats.ts';
 import { closest, count, groundWords } from '../output/ground-words.ts';
 import { limitText } from '../output/text-limits.ts';
 import { reasonWords } from '../output/reason-words.ts';
+import { isUnderWay } from '../plan/progress.ts';
 import type { Time } from '../trial/time.ts';
 import type { Fact, Headline, Picture } from './content.ts';
 import { againstAgreed, agreedText, clause, subject } from './figure-words.ts';
@@ -22,6 +23,8 @@ const WORDS = { pass: 'Pass.', fail: 'Fail.', inconclusive: 'Inconclusive.' } as
 
 const SPEAKS_OF_SAMPLE =
   'This speaks of the sample tried, in this machine and this air. It is no promise about every cartridge of a lot.';
+
+const UNDER_WAY = 'The run is under way: its end is not read yet, and this is how it stands so far.';
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -39,7 +42,7 @@ export function firstScreen(result: Assessed): Headline {
     verdict,
     word: WORDS[verdict],
     said,
-    more,
+    more: isUnderWay(result.trial) ? [UNDER_WAY, ...more] : more,
     strip: about === null ? null : stripOf(about, agreed.decision),
     facts: factsOf(result),
     caveats: caveatData(result).map(({ message }) => capital(typeset(withoutKeys(message)))),

@@ -1,3 +1,5 @@
+import { dot, type Matrix, weighBy, type Weigh } from './weighing.ts';
+
 /** A point of a straight line, with what is known of it; all in one unit for each axis. */
 export interface LinePoint {
   readonly x: number;
@@ -25,67 +27,78 @@ export interface StraightLine {
 const MOST_STEPS = 1000;
 
 /**
- * The best straight line through points with errors in y and in x, all independent: D. York, N. M. Evensen, M. L.
+ * The best straight line through points with errors in y and in x: D. York, N. M. Evensen, M. L.
  * Martínez and J. De Basabe Delgado, Unified equations for the slope, intercept, and standard errors of the best straight
  * line, American Journal of Physics 72 (2004) 367, equations 13 (from memory). Where every x is exact it is weighted
  * least squares, with the covariance of JCGM 100:2008, H.3, times the variance of a point of weight one.
  *
+ * Where the errors in y have `shared` covariances, the weights are the inverse of the matrix of all of them (Aitken's
+ * generalised least squares, from memory), with which the same equations give the least Σ Σ rᵢ Wᵢⱼ rⱼ.
+ *
+ * @param shared covariances of the values of y beside the diagonal; null where they are independent
  * @returns null where the points have one x only, from which no slope follows
  */
-export function straightLine(points: readonly LinePoint[]): StraightLine | null {
-  const slope = slopeOf(points);
+export function straightLine(
+  points: readonly LinePoint[],
+  shared: Matrix | null = null,
+): StraightLine | null {
+  const slope = slopeOf(points, shared);
   if (slope === null) return null;
-  const { weights, x, y, adjusted } = centred(points, slope);
-  const sum = weights.reduce((all, w) => all + w, 0);
-  const mean = weights.reduce((all, w, i) => all + w * (adjusted[i] ?? 0), 0) / sum;
-  const spread = weights.reduce((all, w, i) => all + w * ((adjusted[i] ?? 0) - mean) ** 2, 0);
+  const { weigh, sum, x, y, adjusted, residuals } = centred(points, slope, shared);
+  const ones = weigh(points.map(() => 1));
+  const mean = dot(ones, adjusted) / sum;
+  const apart = adjusted.map((one) => one - mean);
+  const spread = dot(apart, weigh(apart));
   // The adjusted places are told from the mean place of the points.
   const middle = x + mean;
   const varSlope = 1 / spread;
-  const intercept = y - slope * x;
   return {
-    intercept,
+    intercept: y - slope * x,
     slope,
     varIntercept: 1 / sum + middle ** 2 * varSlope,
     varSlope,
     covariance: -middle * varSlope,
-    chiSquare: points.reduce(
-      (all, point, i) => all + (weights[i] ?? 0) * (point.y - y - slope * (point.x - x)) ** 2,
-      0,
-    ),
+    chiSquare: dot(residuals, weigh(residuals)),
     freedom: points.length - 2,
   };
 }
 
 /** The slope whose own weights give it again; null where none follows. */
-function slopeOf(points: readonly LinePoint[]): number | null {
-  let slope = slopeBetween(points, 0);
+function slopeOf(points: readonly LinePoint[], shared: Matrix | null): number | null {
+  let slope = slopeBetween(points, 0, shared);
   if (points.every(({ varX }) => varX === 0)) return slope;
   for (let step = 0; step < MOST_STEPS && slope !== null; step++) {
-    const next = slopeBetween(points, slope);
+    const next = slopeBetween(points, slope, shared);
     if (next === null || Math.abs(next - slope) <= 1e-15 * Math.abs(next)) return next;
     slope = next;
   }
   return slope;
 }
 
-/** Weights, mean place of the points, and where each lies on the line, told from that place; for a slope. */
-function centred(points: readonly LinePoint[], slope: number) {
-  const weights = points.map(({ varX, varY }) => 1 / (varY + slope ** 2 * varX));
-  const sum = weights.reduce((all, w) => all + w, 0);
-  const x = points.reduce((all, point, i) => all + (weights[i] ?? 0) * point.x, 0) / sum;
-  const y = points.reduce((all, point, i) => all + (weights[i] ?? 0) * point.y, 0) / sum;
-  const adjusted = points.map(
-    (point, i) => (weights[i] ?? 0) * ((point.x - x) * point.varY + slope * (point.y - y) * point.varX),
+/** Weights of residuals from a line of this slope. */
+export const weighFor = (points: readonly LinePoint[], slope: number, shared: Matrix | null): Weigh =>
+  weighBy(
+    points.map(({ varX, varY }) => varY + slope ** 2 * varX),
+    shared,
   );
-  return { weights, x, y, adjusted };
+
+/** Weights, mean place of the points, and where each lies on the line, told from that place; for a slope. */
+function centred(points: readonly LinePoint[], slope: number, shared: Matrix | null) {
+  const weigh = weighFor(points, slope, shared);
+  const ones = weigh(points.map(() => 1));
+  const sum = ones.reduce((all, w) => all + w, 0);
+  const mean = (of: (point: LinePoint) => number): number => dot(ones, points.map(of)) / sum;
+  const [x, y] = [mean((point) => point.x), mean((point) => point.y)];
+  const residuals = points.map((point) => point.y - y - slope * (point.x - x));
+  const pulled = weigh(residuals);
+  const adjusted = points.map((point, i) => point.x - x + slope * point.varX * (pulled[i] ?? 0));
+  return { weigh, sum, x, y, adjusted, residuals };
 }
 
 /** The slope that follows with the weights of another; null where the points do not differ in x. */
-function slopeBetween(points: readonly LinePoint[], before: number): number | null {
-  const { weights, x, y, adjusted } = centred(points, before);
-  const along = (of: (point: LinePoint) => number): number =>
-    points.reduce((all, point, i) => all + (weights[i] ?? 0) * (adjusted[i] ?? 0) * of(point), 0);
+function slopeBetween(points: readonly LinePoint[], before: number, shared: Matrix | null): number | null {
+  const { weigh, x, y, adjusted } = centred(points, before, shared);
+  const along = (of: (point: LinePoint) => number): number => dot(adjusted, weigh(points.map(of)));
   const spread = along((point) => point.x - x);
   if (points.every((point) => point.x === points[0]?.x) || spread === 0) return null;
   return along((point) => point.y - y) / spread;

@@ -19,6 +19,12 @@ export function printsOf(data: RunData['prints'], path: Path, instruments: Instr
       after: density([...path, 'fixing', 'after'], data?.fixing?.after),
     },
     registration: instruments.read(null, 'mm', [...path, 'registration'], data?.registration),
+    marks: (data?.marks ?? []).map(({ distance, slot, note }, index) => ({
+      path: [...path, 'marks', index],
+      distance,
+      slot: slot ?? null,
+      note: note ?? null,
+    })),
     byEye: byEyeOf(data?.by_eye, [...path, 'by_eye'], instruments),
   };
 }

@@ -107,8 +107,18 @@ export interface Prints {
   readonly fixing: { readonly before: Reading; readonly after: Reading };
   /** mm */
   readonly registration: Reading;
+  /** Marks that repeat down the page. */
+  readonly marks: readonly RepeatingMark[];
   /** Null where nothing was judged by eye. */
   readonly byEye: readonly SeenPrint[] | null;
+}
+
+/** A mark that returns at a distance, in mm. */
+export interface RepeatingMark {
+  readonly path: Path;
+  readonly distance: Quantity;
+  readonly slot: string | null;
+  readonly note: string | null;
 }
 
 /** What one person saw on one print. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { judge } from '../run.ts';
+import { judge, run } from '../run.ts';
 
 /*
  * What a good supervisor would say of a trial before anyone relies on it: each thing said when it is due
@@ -592,10 +592,41 @@ describe('mark-repeats', () => {
     expect(said('mark-repeats', marked('55 mm'))[0]?.message).toMatch(/no rotating part/);
   });
 
-  test('not without marks, nor without parts of a known diameter', () => {
+  test('not without marks', () => {
     expect(said('mark-repeats', trial('machine: {rotating_parts: {drum: 30 mm}}'))).toEqual([]);
-    expect(said('mark-repeats', trial('prints: {marks: [{distance: 94.3 mm}]}'))).toEqual([]);
-    expect(said('mark-repeats', marked('94.3 mm', '{drum: }'))).toEqual([]);
+  });
+
+  test('with its distance and its slot where no part of a known diameter is given', () => {
+    const bare =
+      'A mark repeats every 94.3 mm. Give the machine’s rotating_parts, and it is held against them.';
+    expect(said('mark-repeats', marked('94.3', '{drum: }')).map(({ message }) => message)).toEqual([bare]);
+    const [inSlot] = said('mark-repeats', trial('prints: {marks: [{distance: 94.3 mm, slot: black}]}'));
+    expect(inSlot).toMatchObject({ of: 'black', message: bare.replace('mm.', 'mm in black.') });
+  });
+
+  test('on the prints of the reference run too', () => {
+    const text = `${marked('94.3 mm')}
+reference: {meter: {start: 200000, end: 201000}, prints: {marks: [{distance: 37.7 mm}]}}`;
+    // π × 12 = 37.70
+    expect(said('mark-repeats', text).map(({ message }) => message)).toEqual([
+      'A mark repeats every 94.3 mm: once a turn of the drum.',
+      'A mark repeats every 37.7 mm: once a turn of the charge roller.',
+    ]);
+  });
+
+  test('in the section of prints of a verdict', () => {
+    const text = trial(
+      'machine: {rotating_parts: {drum: 30 mm}}',
+      'prints: {marks: [{distance: 94.3, slot: black, note: light spot}, {distance: 55 mm}]}',
+    );
+    const { out } = run(['verdict', 't.yaml'], { 't.yaml': text });
+    expect(out).toContain(`PRINTS
+  mark every 94.3 mm, black, light spot: once a turn of the drum
+  mark every 55 mm: no rotating part of the machine has that circumference or a
+    multiple of it
+`);
+    const without = run(['verdict', 't.yaml'], { 't.yaml': text.replace(/^machine.*$/m, '') }).out;
+    expect(without).toContain('  mark every 94.3 mm, black, light spot\n  mark every 55 mm\n');
   });
 });
 

@@ -24,6 +24,34 @@ describe('a run that goes on', () => {
     ]);
   });
 
+  it('says so before the figures, and again behind the verdict', () => {
+    const { out } = run(['verdict', 't.yaml'], { 't.yaml': HALF });
+    const lines = out.trimEnd().split('\n');
+    expect(lines[3]).toBe('RUN UNDER WAY: its end is not read yet. What follows is how it stands so far.');
+    expect(lines.at(-1)).toBe('VERDICT: INCONCLUSIVE (under way)');
+    const ended = HALF.replace('end: }', 'end: 32150}');
+    const { out: then } = run(['verdict', 't.yaml'], { 't.yaml': ended });
+    expect(then).not.toMatch(/under way/i);
+    const begun = HALF.replace(/^batches:\n(?: {2}.*\n)+/m, '');
+    expect(run(['verdict', 't.yaml'], { 't.yaml': begun }).out).not.toMatch(/under way/i);
+  });
+
+  it('counts other pages on the meter, and not as pages of the trial', () => {
+    const text = HALF.replace(
+      '  - {end: 26150, started: 2026-03-10T09:00, finished: 2026-03-10T13:00, container_mass: 820 g}',
+      '  - {end: 24150, other: true, coverage: 5 %, container_mass: 754 g}\n  - {end: 27150, container_mass: 840 g}',
+    );
+    expect(notes(text, 'run-under-way')).toEqual([
+      '6000 pages are printed of 12000 (50 %). Next: batch 3, to meter 30150.',
+    ]);
+    // 840 − 648 − 20 = 172 g of these 6,000 pages, as without the others; four weighings: u = √(4/12) = 0.577 g
+    expect(notes(text, 'waste-so-far')).toEqual([
+      '172.0 ± 1.2 g of waste from 6000 pages are 28.67 ± 0.19 g per thousand: 344.0 ± 2.3 g in the end if it stays so.',
+    ]);
+    // Not weighed before them: nothing is said of a rate that is not known
+    expect(notes(text.replace('container_mass: 754 g', 'note: a job'), 'waste-so-far')).toEqual([]);
+  });
+
   it('says when it may end', () => {
     // 600 pages an hour: ten hours left, two of them on the day begun, eight more over two days.
     expect(notes(HALF, 'run-expected-end')).toEqual([

@@ -228,6 +228,21 @@ describe('exit codes', () => {
     );
   });
 
+  test('0: marks of a trial without rotating parts are shown with their distance', () => {
+    const trial = `trial: Foundry Lane lot 12
+meter: {start: 100, end: 5100}
+prints: {marks: [{distance: 94.3 mm, slot: black, note: light spot}]}
+`;
+    const { code, out } = run(['marks', 'trial.yaml'], { 'trial.yaml': trial });
+    expect(code).toBe(0);
+    expect(out).toContain('A mark every 94.3 mm, black: light spot\n');
+    expect(out).toContain('No rotating part is known');
+    const json = run(['marks', 'trial.yaml', '--format', 'json'], { 'trial.yaml': trial }).out;
+    expect((JSON.parse(json) as { marks: unknown }).marks).toEqual([
+      { distance: '94.3', slot: 'black', note: 'light spot', parts: [] },
+    ]);
+  });
+
   test('3: a file that is no trial, or is not there', () => {
     const { code, out, err } = run(['marks', 'trial.yaml'], {
       'trial.yaml': `${TRIAL}colour: blue\n`,

@@ -33,6 +33,36 @@ const ROOM = `Time;Temp (°C);RH %
 13.10.2026 8:00;21,5;
 `;
 
+describe('a table of batches with conditions of their own', () => {
+  const LIST = `batches:
+  - {end: 59240, coverage: 20 %, duplex_share: 50 %, cartridge_mass: {black: 800.5 g}}
+  - {end: 60240, other: true, coverage: {black: 8.5 %}}
+  - {end: 65240, other: false}
+cartridges: [{slot: black}]`;
+  const TABLE = `meter;coverage (%);duplex;cartridge_mass.black;other
+59240;20;50;800,5;no
+60240;8,5;;;yes
+65240;;;;
+`;
+
+  test('is read as the list it stands for', () => {
+    const lines = 'batches: {file: batches.csv}\ncartridges: [{slot: black}]';
+    const asTable = judged(lines, { 'lot/batches.csv': TABLE });
+    expect(errors(asTable)).toEqual([]);
+    expect(asTable.figures).toEqual(judged(LIST, {}).figures);
+    // 7,000 pages: 2,000 with half of them on two-sided sheets
+    expect(value(asTable, 'sheets', null)).toBe('6500');
+    // 2000 × 20 + 1000 × 8.5 + 5000 × 5 = 73,500 over 5
+    expect(value(asTable, 'yield_at_reference', 'least')).toBe('14700');
+  });
+
+  test('a word that is neither yes nor no is told', () => {
+    const lines = 'batches: {file: batches.csv}\ncartridges: [{slot: black}]';
+    const [told] = errors(judged(lines, { 'lot/batches.csv': TABLE.replace('yes', 'sometimes') }));
+    expect(told).toContain('sometimes');
+  });
+});
+
 describe('a table in a file of its own', () => {
   test('is read as the list it stands for', () => {
     const asTable = judged('ambient: {file: room.csv}', { 'lot/room.csv': ROOM });

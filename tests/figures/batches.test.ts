@@ -96,6 +96,9 @@ ambient: [{at: 2026-03-02T09:00, temperature: 22 °C, humidity: 45 %}, {at: 2026
     });
     // The one that ended the first batch: 1000 × 1/14000
     expect(value(text, 'jams_per_thousand')).toBe('0.0714285714286');
+    expect(run(['verdict', 't.yaml'], { 't.yaml': text }).out).toContain(
+      'jam 3\n  of these 2 in pages that are not of the trial, which no rate counts\n',
+    );
     const least = judge(text).figures.find((one) => one.figure === 'temperature' && one.stat === 'least');
     expect(least?.value).toBe('22');
   });

@@ -21,6 +21,8 @@ const point = (coverage: number, coverageU: number, mass: number, massU: number)
   mass,
   massU,
   serial: null,
+  source: {},
+  shared: new Map(),
 });
 
 test('the versions are those named here', () => {

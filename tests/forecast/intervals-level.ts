@@ -55,7 +55,16 @@ export function intervalRates(sets: number, random: Random, setting: Setting): R
       for (let nth = 0; nth < each; nth++) {
         const mass = taken(real) * (1 + scatter * random.normal()) + readings * random.normal();
         const coverageU = (tolerance * coverage) / Math.sqrt(3);
-        slot.points.push({ file: 't.yaml', coverage, coverageU, mass, massU: readings, serial: null });
+        slot.points.push({
+          file: 't.yaml',
+          coverage,
+          coverageU,
+          mass,
+          massU: readings,
+          serial: null,
+          source: {},
+          shared: new Map(),
+        });
         slot.emptied.push({ mass: FILL + FILL_SD * random.normal(), u: 0.4 });
       }
     }

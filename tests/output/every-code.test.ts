@@ -40,6 +40,41 @@ describe('in a trial', () => {
     expect(met[0]?.line).toBeGreaterThan(1);
   });
 
+  test.each([
+    ['other-pages-twice', 'batches: [{end: 120000, other: true}]', 'other'],
+    [
+      'mass-of-which-slot',
+      `${CARTRIDGE}}]\nbatches: [{end: 120000, cartridge_mass: 801.2 g}]`,
+      'cartridge_mass',
+    ],
+    ['unknown-slot', `${CARTRIDGE}}]\nbatches: [{end: 120000, cartridge_mass: {cyan: 801.2 g}}]`, 'cyan'],
+    [
+      'tolerance-exceeds-value',
+      'batches: [{end: 120000, coverage: {value: 5 %, tolerance: 6 %}}]',
+      'tolerance',
+    ],
+  ])('%s: %s', (code, lines, key) => {
+    const text = BASE.replace('130480}', '130480, other_pages: 20}');
+    expect(judge(`${text}${LIMITS}${lines}\n`).notes).toContainEqual(
+      expect.objectContaining({ code, key, kind: 'error' }),
+    );
+  });
+
+  test.each([
+    ['other-coverage-taken', 'batches: [{end: 120000}, {end: 121000, other: true}]'],
+    ['other-waste-unknown', 'batches: [{end: 120000}, {end: 121000, other: true, coverage: 9 %}]'],
+  ])('%s: %s', (code, lines) => {
+    const met = judge(`${BASE}${LIMITS}${lines}\n`).notes.filter((note) => note.code === code);
+    expect(met).toMatchObject([{ kind: 'note', message: expect.stringContaining('1000 pages') as string }]);
+  });
+
+  test('neither of other pages whose coverage and waste are known', () => {
+    const lines =
+      'batches: [{end: 120000, container_mass: 770 g}, {end: 121000, other: true, coverage: 9 %, container_mass: 787 g}]';
+    const { notes } = judge(`${BASE}${LIMITS}${lines}\n`);
+    expect(notes.filter(({ code }) => code.startsWith('other-'))).toEqual([]);
+  });
+
   test('more-digits-than-counter', () => {
     const text = BASE.replace('end: 130480', 'end: 100, digits: 5');
     expect(judge(text).notes).toContainEqual(

@@ -8,6 +8,7 @@ import type { DoubtRule } from './doubt.ts';
 import {
   exhaustedWhenUsed,
   massAgrees,
+  massFalls,
   massGrows,
   massPossible,
   usedWithinFill,
@@ -27,6 +28,7 @@ const RULES: readonly DoubtRule[] = [
   percentagesMeant,
   repeatsAgree,
   massGrows,
+  massFalls,
   massAgrees,
   withinCapacity,
   wasteWithinToner,

@@ -1,3 +1,4 @@
+import { weighingsOfCartridge } from '../../figures/cartridge-weighings.ts';
 import type { Cartridge, Reading, Run, WasteContainer } from '../../trial/trial.ts';
 import { brief } from '../../uncertainty/decimal.ts';
 import type { Measured } from '../../uncertainty/measured.ts';
@@ -12,12 +13,13 @@ const isMore = (one: Measured, other: Measured): boolean => {
 };
 
 /** Weights of cartridges and containers. */
-const massesOf = ({ containers, cartridges }: Run): Reading[] => [
+const massesOf = ({ containers, cartridges, batches }: Run): Reading[] => [
   // A scale that was set to zero with the empty container on it shows the waste alone.
   ...containers
     .filter(({ tare }) => !tare.measured?.value.isZero())
     .flatMap(({ tare, final }) => [tare, final]),
   ...cartridges.flatMap(({ startMass, endMass }) => [startMass, endMass]),
+  ...batches.flatMap(({ cartridgeMasses }) => [...cartridgeMasses.values()]),
 ];
 
 /** What a cartridge or a waste container weighs, in g: wide bounds; common practice, no source. */
@@ -52,6 +54,27 @@ export const massGrows: DoubtRule = (facts) =>
         const fault = final
           ? ({ code: 'interim-above-final', mass: `${was} g`, final: `${is} g` } as const)
           : ({ code: 'interim-falls', before: `${was} g`, mass: `${is} g` } as const);
+        return [{ fault, path: mass.path, readings: taken(before, mass) }];
+      });
+    }),
+  );
+
+/** No cartridge weighs more from one weighing to the next; of the first and the last a rule speaks. */
+export const massFalls: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }) =>
+    run.cartridges.flatMap((cartridge): Contradiction[] => {
+      const weighings = weighingsOfCartridge(cartridge, run);
+      return weighings.slice(1).flatMap(({ mass }, index): Contradiction[] => {
+        const before = weighings[index]?.mass;
+        if (!before?.measured || !mass.measured || !isMore(mass.measured, before.measured)) return [];
+        if (before === cartridge.startMass && mass === cartridge.endMass) return [];
+        const [was, is] = [before.measured.value, mass.measured.value].map(brief);
+        const fault = {
+          code: 'cartridge-gains',
+          slot: cartridge.name ?? '',
+          before: `${was} g`,
+          mass: `${is} g`,
+        } as const;
         return [{ fault, path: mass.path, readings: taken(before, mass) }];
       });
     }),

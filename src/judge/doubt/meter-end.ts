@@ -1,3 +1,4 @@
+import { otherClicksSoFar } from '../../figures/pages.ts';
 import type { Run } from '../../trial/trial.ts';
 import { Decimal } from '../../uncertainty/decimal.ts';
 import { runsOf, valueOf } from '../facts.ts';
@@ -6,13 +7,16 @@ import { type Contradiction, type DoubtRule, taken } from './doubt.ts';
 /** Pages in a batch unless the target says otherwise. */
 const BATCH = new Decimal(1000);
 
-/** Lengths of the batches whose checkpoints were read, in clicks, the first from the run's start. */
+/**
+ * Lengths of the batches of the trial whose checkpoints were read, in clicks, the first from the run's start. Pages
+ * that are not of the trial are as many as they are.
+ */
 function batchesOf({ meter, batches }: Run): Decimal[] {
   let from = meter.start.measured?.value;
-  return batches.flatMap(({ end }): Decimal[] => {
+  return batches.flatMap(({ end, other }): Decimal[] => {
     const [before, to] = [from, end.measured?.value];
     from = to ?? from;
-    return before && to?.gt(before) ? [to.minus(before)] : [];
+    return !other && before && to?.gt(before) ? [to.minus(before)] : [];
   });
 }
 
@@ -67,7 +71,8 @@ export const firstBatchFits: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }): Contradiction[] => {
     const [first, ...others] = batchesOf(run);
     const usual = usualBatch(others);
-    if (first === undefined || usual === null || first.lte(usual.times(TOO_LONG))) return [];
+    if (run.batches[0]?.other || first === undefined) return [];
+    if (usual === null || first.lte(usual.times(TOO_LONG))) return [];
     const fault = { code: 'first-batch-long', pages: first.toFixed(), longest: usual.toFixed() } as const;
     return [{ fault, path: run.meter.start.path, readings: taken(run.meter.start, run.batches[0]?.end) }];
   });
@@ -81,7 +86,7 @@ export const withinTarget: DoubtRule = ({ trial: { run, data }, derived }) => {
   const batch = data.target?.batch?.value ?? usualBatch(batchesOf(run))?.div(clicks) ?? BATCH;
   const start = run.meter.start.measured?.value;
   const last = run.batches.findLast(({ end }) => end.measured !== null)?.end.measured?.value;
-  const checked = start && last ? last.minus(start).div(clicks) : null;
+  const checked = start && last ? last.minus(start).minus(otherClicksSoFar(run)).div(clicks) : null;
   const over = pages.minus(target);
   // Checkpoints beyond the target show that it was passed.
   if (over.lte(batch) || checked?.gt(target.plus(batch))) return [];

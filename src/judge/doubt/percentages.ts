@@ -50,6 +50,12 @@ export const percentagesMeant: DoubtRule = ({ trial: { data, limits } }) => {
   const ofRun = (run: RunData, path: Path): Contradiction[] => [
     ...coveragesOf(run.coverage, [...path, 'coverage']).flatMap(([value, at]) => asFraction(value, at)),
     ...asFraction(run.duplex_share, [...path, 'duplex_share']),
+    ...(run.batches ?? []).flatMap(({ coverage, duplex_share: duplex }, index) => [
+      ...coveragesOf(coverage, [...path, 'batches', index, 'coverage']).flatMap(([value, at]) =>
+        asFraction(value, at),
+      ),
+      ...asFraction(duplex, [...path, 'batches', index, 'duplex_share']),
+    ]),
     ...(run.cartridges ?? []).flatMap(({ gauge }, index) =>
       // A gauge goes from 100 % to a few: from 1 to less than that is meant as a fraction.
       gauge?.end?.value.lt(1)

@@ -7,7 +7,7 @@ import type { Contradiction, DoubtRule } from './doubt.ts';
 /** Every mass of a run that may have been weighed several times. */
 const weighedIn = ({ containers, batches, cartridges }: Run): Reading[] => [
   ...containers.flatMap(({ tare, final }) => [tare, final]),
-  ...batches.map(({ containerMass }) => containerMass),
+  ...batches.flatMap(({ containerMass, cartridgeMasses }) => [containerMass, ...cartridgeMasses.values()]),
   ...cartridges.flatMap(({ startMass, endMass, residualMass }) => [startMass, endMass, residualMass]),
 ];
 

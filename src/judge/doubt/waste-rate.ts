@@ -3,6 +3,7 @@ import { runsOf } from '../facts.ts';
 import { type Contradiction, type DoubtRule, taken } from './doubt.ts';
 import {
   joined,
+  ofOneKind,
   rateOver,
   scatterOf,
   stretchesOf,
@@ -44,7 +45,7 @@ function wrongOnTheWay(stretches: readonly Stretch[]): { readonly nth: number; r
   const all = sumsOf(stretches);
   for (const [nth, first] of stretches.slice(0, -1).entries()) {
     const second = stretches[nth + 1];
-    if (second === undefined || all.count < 3) continue;
+    if (second === undefined || all.count < 3 || second.before !== first.after) continue;
     const others = sumsWithout(all, first, second);
     const [here, next] = [distance(first, others), distance(second, others)];
     const far = Math.min(Math.abs(here), Math.abs(next));
@@ -93,9 +94,10 @@ export const wasteRate: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) =>
     weighingsOf(run).flatMap((weighings): Contradiction[] => {
       if (weighings === null) return [];
-      let stretches = stretchesOf(weighings);
+      const all = stretchesOf(weighings);
       // A mass that falls has been told.
-      if (stretches.some(({ waste }) => waste.value.isNegative())) return [];
+      if (all.some(({ waste }) => waste.value.isNegative())) return [];
+      let stretches = ofOneKind(run, all);
       const found: Contradiction[] = [];
       const wrong = wrongOnTheWay(stretches);
       const [one, next] = wrong === null ? [] : [stretches[wrong.nth], stretches[wrong.nth + 1]];
@@ -106,7 +108,10 @@ export const wasteRate: DoubtRule = (facts) =>
       const [first, last] = [stretches[0], stretches.at(-1)];
       if (first === undefined || last === undefined || first === last) return found;
       // A stretch in the middle that stands alone is no slip of one weight, which would show in two of them.
-      const [worst] = [first, last]
+      const atEnds = [first, last].filter(
+        ({ before, after }) => before === all[0]?.before || after === all.at(-1)?.after,
+      );
+      const [worst] = atEnds
         .map((stretch) => ({ stretch, others: without(stretches, stretch) }))
         .map((one) => ({ ...one, far: Math.abs(distance(one.stretch, sumsOf(one.others))) }))
         .toSorted((one, other) => other.far - one.far);

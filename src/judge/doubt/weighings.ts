@@ -1,3 +1,4 @@
+import { alikeInAll, type Stretch as Printed, stretchesOf as printedIn } from '../../figures/stretches.ts';
 import type { Reading, Run } from '../../trial/trial.ts';
 import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Measured } from '../../uncertainty/measured.ts';
@@ -66,6 +67,30 @@ export function stretchesOf(weighings: readonly Weighing[]): Stretch[] {
       ? [stretch(before, after, clicks, after.mass.measured.minus(before.mass.measured))]
       : [];
   });
+}
+
+/**
+ * Those stretches that are printed under one kind of conditions, the kind with most of the meter: at another coverage, on
+ * other paper, or of pages that are not of the trial there is another rate of waste.
+ */
+export function ofOneKind(run: Run, stretches: readonly Stretch[]): readonly Stretch[] {
+  const printed = printedIn(run);
+  if (printed.length === 1) return stretches;
+  const kinds: { readonly first: Printed; readonly own: Stretch[] }[] = [];
+  for (const stretch of stretches) {
+    const under = printed.filter(
+      ({ from, to }) =>
+        stretch.after.at?.gt(from.measured?.value ?? 0) &&
+        !(to.measured && stretch.before.at?.gte(to.measured.value)),
+    );
+    const [first, ...others] = under;
+    if (first === undefined || others.some((other) => !alikeInAll(first, other))) continue;
+    const kind = kinds.find((one) => alikeInAll(one.first, first));
+    if (kind === undefined) kinds.push({ first, own: [stretch] });
+    else kind.own.push(stretch);
+  }
+  const most = kinds.toSorted((a, b) => sumsOf(b.own).clicks - sumsOf(a.own).clicks);
+  return most[0]?.own ?? [];
 }
 
 /** Two stretches that follow each other, as one. */

@@ -77,6 +77,8 @@ export const marksSchema = z
     marks: list(
       z.strictObject({
         distance: decimal('Distance the mark repeats at, in mm.'),
+        slot: textOr('The slot it is seen in.', 'not given.'),
+        note: textOr('What was noted of it.', 'nothing.'),
         parts: list(
           z.strictObject({
             part: text('The rotating part.'),
@@ -84,7 +86,7 @@ export const marksSchema = z
             expected: decimal('Distance these turns make, in mm.'),
             apart: decimal('Distance read less expected, in mm.'),
           }),
-          'Parts it can come from, the fewest turns first; empty where there is none.',
+          'Parts it can come from, the fewest turns first; empty where there is none, or where no rotating part is given.',
         ),
       }),
       'Each distance.',

@@ -1,3 +1,4 @@
+import { millimetres, partsWords } from '../marks.ts';
 import { list, figureWords, shortest, wordless, type Words } from './said.ts';
 
 /** What a good supervisor would say of a judged trial. */
@@ -21,6 +22,14 @@ export const CHECK_WORDS = {
   'reference-short': ({ pages, trial }) => ({
     say: `The reference run has ${pages} pages, the trial ${trial}; so short a run says little.`,
     mend: 'Print more reference pages, or rest nothing on the ratios.',
+  }),
+  'other-coverage-taken': ({ pages }) => ({
+    say: `${pages} pages that are not of the trial have no coverage of their own: for the cartridges they count at that of the trial.`,
+    mend: 'If you know their coverage, write it into the batch.',
+  }),
+  'other-waste-unknown': ({ pages }) => ({
+    say: `The waste of ${pages} pages that are not of the trial is in the container: the waste of the trial is at most what was weighed.`,
+    mend: 'Weigh the container before and after such pages (container_mass), and their waste comes off.',
   }),
   'batch-stops': ({ batch, stops, all }) => ({
     say: `${stops} of the ${all} stops fell into batch ${batch}, more than its pages explain.`,
@@ -85,12 +94,9 @@ export const CHECK_WORDS = {
     say: `${slot === '' ? 'The cartridge' : `Cartridge ${slot}`} used ${usage} mg for a covered square centimetre, which coverage alone does not explain.`,
     mend: 'Check the coverage and both weights of the cartridge.',
   }),
-  'mark-repeats': ({ distance, matches }) => ({
-    say:
-      matches.length === 0
-        ? `A mark repeats every ${distance}: no rotating part of the machine has that circumference or a multiple of it.`
-        : `A mark repeats every ${distance}: ${list(matches.map(({ part, turns }) => (turns === 1 ? `once a turn of the ${part}` : `${turns} turns of the ${part}`)))}.`,
-    mend: '',
+  'mark-repeats': ({ distance, of, matches }) => ({
+    say: `A mark repeats every ${millimetres(distance)}${of === null ? '' : ` in ${of}`}${matches === null ? '' : `: ${partsWords(matches)}`}.`,
+    mend: matches === null ? 'Give the machine’s rotating_parts, and it is held against them.' : '',
   }),
   'readings-sorted': () => ({
     say: 'This reading comes before the one above it; the readings were put in order.',

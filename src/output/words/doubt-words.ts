@@ -10,6 +10,10 @@ export const DOUBT_WORDS = {
     say: `The container weighs ${mass} here, less than the ${before} at the checkpoint before.`,
     mend: 'Check the digits of both; if the container was changed, list both containers.',
   }),
+  'cartridge-gains': ({ slot, before, mass }) => ({
+    say: `${cartridgeOf(slot)} weighs ${mass} here, more than the ${before} at the weighing before.`,
+    mend: 'Check the digits of both; if the cartridge was changed, list both cartridges.',
+  }),
   'weighed-twice-apart': ({ first, second, at }) => ({
     say: `At meter ${at} the container weighs ${first} as a checkpoint and ${second} after the run.`,
     mend: 'Check the digits of both.',

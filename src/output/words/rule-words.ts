@@ -14,6 +14,14 @@ export const RULE_WORDS = {
     say: `${other} pages not of the trial are more than the ${run} pages of the run.`,
     mend: 'Check the meter and "other_pages".',
   }),
+  'other-pages-twice': ({ other }) => ({
+    say: `Pages that are not of the trial are given twice: ${other} as "other_pages", and as a batch with "other: true".`,
+    mend: 'Keep one of them: "other_pages" is for pages of which nobody knows when they were printed.',
+  }),
+  'mass-of-which-slot': ({ slots }) => ({
+    say: 'This mass does not say which cartridge it is of.',
+    mend: `Write it with its slot, as in cartridge_mass: {${slots[0] ?? 'black'}: 801.2 g}.`,
+  }),
   'final-below-tare': ({ tare, final }) => ({
     say: `The container weighs ${final} after the run and ${tare} empty; waste cannot weigh less than nothing.`,
     mend: 'Weigh again, or swap the two if they were exchanged.',

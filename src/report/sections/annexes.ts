@@ -79,7 +79,10 @@ function readingsOf(run: Run, counter: number | null): string[][] {
     ...told('clicks', [meter.start, ...batches.map(({ end }) => end), meter.end]),
     ...told('g', [
       ...containers.map(({ tare }) => tare),
-      ...batches.map(({ containerMass }) => containerMass),
+      ...batches.flatMap(({ containerMass, cartridgeMasses }) => [
+        containerMass,
+        ...cartridgeMasses.values(),
+      ]),
       ...containers.map(({ final }) => final),
       ...cartridges.flatMap(({ startMass, endMass, fillMass, residualMass }) => [
         startMass,

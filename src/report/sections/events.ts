@@ -1,6 +1,7 @@
 import type { Assessed } from '../../judge/assess.ts';
-import { eventRates, eventSummary } from '../../output/text-events.ts';
-import type { Run } from '../../trial/trial.ts';
+import { ownConditions } from '../../output/trial-lines.ts';
+import { eventRates, eventSummary, otherEvents } from '../../output/text-events.ts';
+import type { Batch, Run } from '../../trial/trial.ts';
 import { brief } from '../../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Section, table } from '../content.ts';
 import { pagesOverDays } from '../pictures/pages-over-days.ts';
@@ -29,7 +30,7 @@ function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
       data.events?.[path.at(-1) as number]?.note ?? '',
     ]);
   return [
-    ...list([eventSummary(happened), ...derived.flatMap(eventRates)]),
+    ...list([eventSummary(happened), ...otherEvents(run), ...derived.flatMap(eventRates)]),
     ...table(
       'Events',
       ['meter', 'event', 'slot', 'note'].map((text) => ({ text })),
@@ -51,8 +52,20 @@ const pagesAt = ({ meter }: Run, at: Run['meter']['end']): string =>
         .toFixed()
     : '';
 
+/** The cartridges as they were weighed at the end of a batch. */
+const massesOf = ({ cartridgeMasses }: Batch): string =>
+  [...cartridgeMasses]
+    .flatMap(([slot, { measured }]) =>
+      measured ? [`${slot === null ? '' : `${slot} `}${brief(measured.value)} g`] : [],
+    )
+    .join(', ');
+
 function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
-  const rows = run.batches.slice(0, MOST_LISTED).map(({ end, started, finished, path }) => {
+  const listed = run.batches.slice(0, MOST_LISTED);
+  const own = listed.some((batch) => ownConditions(batch, run) !== '');
+  const weighed = listed.some(({ cartridgeMasses }) => cartridgeMasses.size > 0);
+  const rows = listed.map((one) => {
+    const { end, started, finished, path } = one;
     const batch = data.batches?.[path.at(-1) as number];
     return [
       batch?.end?.text ?? 'not read yet',
@@ -60,6 +73,8 @@ function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
       started?.text.replace('T', ' ') ?? '',
       finished?.text.replace('T', ' ') ?? '',
       batch?.container_mass ? `${brief(batch.container_mass.value)} g` : '',
+      ...(weighed ? [massesOf(one)] : []),
+      ...(own ? [ownConditions(one, run)] : []),
       batch?.note ?? '',
     ];
   });
@@ -71,6 +86,8 @@ function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
       { text: 'began', whole: true },
       { text: 'ended', whole: true },
       { text: 'container', numeric: true },
+      ...(weighed ? [{ text: 'cartridges' }] : []),
+      ...(own ? [{ text: 'printed otherwise' }] : []),
       { text: 'note' },
     ],
     rows,

@@ -1,8 +1,10 @@
 import { formatHex, modeLab, modeRgb, useMode } from 'culori/fn';
+import { marksOn, rotatingPartsOf } from '../../figures/repeating-marks.ts';
 import type { Assessed } from '../../judge/assess.ts';
+import { partsWords } from '../../output/marks.ts';
 import { withValue } from '../../output/text-figures.ts';
 import { asGood, printOf, worse } from '../../output/text-prints.ts';
-import type { Patch, Print, SeenPrint } from '../../trial/trial.ts';
+import type { Patch, Print, Run, SeenPrint, Trial } from '../../trial/trial.ts';
 import { dotted } from '../../uncertainty/path.ts';
 import { type Block, type Cell, paragraph, type Section, table } from '../content.ts';
 import { colourPictures } from '../pictures/colours.ts';
@@ -17,14 +19,14 @@ export const prints = (result: Assessed, photos: Photos): Section => ({
     ...patchBlocks(result),
     ...differenceBlocks(result),
     ...colourPictures(result),
-    ...table(
-      'Marks that repeat down the page',
-      [{ text: 'every' }, { text: 'what it looks like' }],
-      (result.trial.data.prints?.marks ?? []).map(({ distance, note }) => [
-        `${distance.value.toFixed()} mm`,
-        note ?? '',
-      ]),
-    ),
+    ...markBlocks(result.trial, result.trial.run, 'Marks that repeat down the page'),
+    ...(result.trial.reference === null
+      ? []
+      : markBlocks(
+          result.trial,
+          result.trial.reference,
+          'Marks that repeat on the prints of the reference run',
+        )),
     ...byEyeBlocks(result.trial.run.prints.byEye, photos, 'Prints judged by eye, the worst first'),
     ...byEyeBlocks(
       result.trial.reference?.prints.byEye ?? null,
@@ -33,6 +35,23 @@ export const prints = (result: Assessed, photos: Photos): Section => ({
     ),
   ],
 });
+
+/** Marks with their distance, where they are seen, and the rotating parts they can come from where these are known. */
+function markBlocks({ data }: Trial, run: Run, caption: string): Block[] {
+  const parts = rotatingPartsOf(data.machine);
+  return table(
+    caption,
+    [{ text: 'every' }, { text: 'slot' }, { text: 'what it looks like' }, { text: 'it can come from' }],
+    run.prints.marks.map(({ distance, slot, note }) => [
+      `${distance.value.toFixed()} mm`,
+      slot ?? '',
+      note ?? '',
+      parts.length === 0
+        ? 'not known: no rotating part is given'
+        : partsWords(marksOn(distance.value, parts)),
+    ]),
+  );
+}
 
 /** What was judged by eye: in a line what is as it should be, in a table what is worse. */
 function byEyeBlocks(seen: readonly SeenPrint[] | null, photos: Photos, caption: string): Block[] {

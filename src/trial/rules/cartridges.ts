@@ -50,10 +50,12 @@ const weighings = (cartridge: CartridgeData, path: Path): Problem[] => {
 };
 
 /** A cartridge is fitted, exhausted, taken out in that order, inside the run, and alone in its slot. */
-export const cartridgeRules: RunRule = ({ meter, cartridges, coverage }, path) => {
+export const cartridgeRules: RunRule = ({ meter, cartridges, coverage, batches }, path) => {
   const problems: Problem[] = [];
   const lastIn = new Map<string | null, Quantity>();
-  const coverageBySlot = coverage != null && !('resolution' in coverage) && !('value' in coverage);
+  const mapped = (one: typeof coverage): boolean =>
+    one != null && !('resolution' in one) && !('value' in one);
+  const coverageBySlot = mapped(coverage) || (batches ?? []).some((batch) => mapped(batch.coverage));
   for (const [index, cartridge] of (cartridges ?? []).entries()) {
     const at = [...path, 'cartridges', index];
     const slot = cartridge.slot ?? null;
@@ -123,21 +125,33 @@ export const slotRules: RunRule = (run, path, trial) => {
     if (slot != null && !slots.includes(slot))
       problems.push({ code: 'unknown-slot', slot, slots, path: at, atKey });
   };
-  for (const slot of mapped(run.coverage)) {
-    if (!slots.includes(slot))
-      problems.push({
-        code: 'coverage-without-cartridge',
-        slot,
-        slots,
-        path: [...path, 'coverage', slot],
-        atKey: true,
-      });
+  const known = (coverage: RunData['coverage'], at: Path): void => {
+    for (const slot of mapped(coverage))
+      if (!slots.includes(slot))
+        problems.push({
+          code: 'coverage-without-cartridge',
+          slot,
+          slots,
+          path: [...at, 'coverage', slot],
+          atKey: true,
+        });
+  };
+  known(run.coverage, path);
+  for (const [index, { coverage, cartridge_mass: masses }] of (run.batches ?? []).entries()) {
+    const at = [...path, 'batches', index];
+    known(coverage, at);
+    if (masses != null && 'resolution' in masses)
+      problems.push({ code: 'mass-of-which-slot', slots, path: [...at, 'cartridge_mass'] });
+    else for (const slot of mapped(masses)) check(slot, [...at, 'cartridge_mass', slot], true);
   }
   for (const slot of mapped(run.non_image_usage)) check(slot, [...path, 'non_image_usage', slot], true);
   for (const [index, { slot }] of (run.events ?? []).entries())
     check(slot, [...path, 'events', index, 'slot']);
   for (const [index, { slot }] of (run.prints?.patches ?? []).entries()) {
     check(slot, [...path, 'prints', 'patches', index, 'slot']);
+  }
+  for (const [index, { slot }] of (run.prints?.marks ?? []).entries()) {
+    check(slot, [...path, 'prints', 'marks', index, 'slot']);
   }
   for (const [index, { slot }] of (run.prints?.by_eye ?? []).entries()) {
     check(slot, [...path, 'prints', 'by_eye', index, 'slot']);

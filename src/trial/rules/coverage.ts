@@ -9,7 +9,12 @@ import type { RunRule, TrialRule } from './rule.ts';
 type CoverageValue = Quantity | { value: Quantity | null; tolerance?: Quantity | null };
 
 /** A tolerance is smaller than the coverage it belongs to. */
-export const coverageRules: RunRule = ({ coverage }, path) => coverageFaults(coverage, [...path, 'coverage']);
+export const coverageRules: RunRule = ({ coverage, batches }, path) => [
+  ...coverageFaults(coverage, [...path, 'coverage']),
+  ...(batches ?? []).flatMap((batch, index) =>
+    coverageFaults(batch.coverage, [...path, 'batches', index, 'coverage']),
+  ),
+];
 
 /** What is wrong with a coverage, or with those of a map by slot; `at` is where it stands. */
 export function coverageFaults(coverage: RunData['coverage'], at: Path): Problem[] {

@@ -61,10 +61,18 @@ export function insideRun(meter: RunData['meter'], reading: Quantity, path: Path
   return [{ code: 'outside-run', written: reading.text, start: start.text, end: end?.text ?? '…', path }];
 }
 
-/** Checkpoints lie in the run, and one after the other. */
+/** Checkpoints lie in the run, and one after the other; other pages are given in one way. */
 export const batchRules: RunRule = ({ meter, batches }, path) => {
   const problems: Problem[] = [];
   let before: Quantity | null = null;
+  const { other_pages: other } = meter ?? {};
+  const marked = (batches ?? []).findIndex((batch) => batch.other === true);
+  if (other?.value.gt(0) && marked !== -1)
+    problems.push({
+      code: 'other-pages-twice',
+      other: other.text,
+      path: [...path, 'batches', marked, 'other'],
+    });
   for (const [index, { end }] of (batches ?? []).entries()) {
     if (!end) continue;
     const at = [...path, 'batches', index, 'end'];

@@ -74,6 +74,7 @@ export const printsSchema = () =>
       z.array(
         section({
           distance: filled('Distance from one mark to the next, in mm.', length),
+          slot: key('Slot whose colour it is seen in.', slotName),
           note: key('What it looks like.', text),
         }),
       ),

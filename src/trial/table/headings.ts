@@ -28,6 +28,10 @@ const WORDS: Readonly<Record<string, string>> = {
   severity: 'class, defect class, severity class, schwere, gravite, gravedad, gravita, ernst',
   part: 'component, where, place, teil, bauteil, ort, piece, pieza, parte, pezzo, onderdeel',
   slot: 'colour, color, farbe, couleur, colore, kleur',
+  cartridge_mass: 'cartridge weight, toner cartridge, toner cartridge mass',
+  coverage: 'page coverage, toner coverage, deckung, flachendeckung, couverture, cobertura, copertura',
+  duplex_share: 'duplex, two sided, two sided share, double sided, duplexanteil',
+  other: 'other pages, not of the trial, foreign, fremd, andere seiten',
 };
 
 /** Headings of the day alone and of the clock alone. */

@@ -54,6 +54,13 @@ const WANTED: Readonly<Record<string, readonly string[]>> = {
   inspection: ['serial'],
 };
 
+/** What people write in a column that says yes or no, as a trial writes it. */
+const FLAGS: ReadonlySet<string> = new Set(['other']);
+const YES = /^(?:yes|y|x|1|true|ja|j|oui|s[i\u00ed])$/i;
+const NO = /^(?:no|n|0|false|nein|non|nee)$/i;
+const flagText = (written: string): string =>
+  YES.test(written) ? 'true' : NO.test(written) ? 'false' : written;
+
 /** What a logger writes where it has no reading. */
 const NO_READING = /^(?:|-{1,3}|n\/?a|nan|null|none)$/i;
 const NONE = /^none$/i;
@@ -394,9 +401,11 @@ function rowData(
     const unit = headings[found[0] ?? 0]?.unit ?? null;
     const value = TIMES.has(key)
       ? (isoTime(written, order) ?? written)
-      : WORDS.has(key)
-        ? written
-        : numberText(written, unit, mark);
+      : FLAGS.has(key)
+        ? flagText(written)
+        : WORDS.has(key)
+          ? written
+          : numberText(written, unit, mark);
     const [first = key, ...rest] = key.split('.');
     if (rest.length === 0) data[first] = value;
     else data[first] = { ...(data[first] as Record<string, Data> | undefined), [rest.join('.')]: value };

@@ -31,6 +31,16 @@ const WASTE: readonly Row[] = [
     'waste-rate-apart',
   ],
   [
+    'final weight with two digits swapped beside a batch at another coverage: 1182 as 1128',
+    {
+      batches:
+        '[{end: 55200, container_mass: 702}, {end: 59200, container_mass: 778}, {end: 63200, container_mass: 954, coverage: 20 %}, {end: 67200, container_mass: 1030}, {end: 71200, container_mass: 1106}]',
+      waste_container: '{tare: 626, final: 1128}',
+    },
+    'waste_container.final',
+    'waste-rate-apart',
+  ],
+  [
     'final weight below the last on the way',
     { waste_container: '{tare: 626, final: 982}' },
     'waste_container.final',
@@ -383,6 +393,39 @@ describe('what else rests on a doubted reading', () => {
       limits.filter((one) => one.figure === figure).map(({ reason }) => reason?.split(':')[0]),
     ).toContain(code);
     expect(verdict).toBe('inconclusive');
+  });
+});
+
+describe('on the way', () => {
+  const batch = (more: string): string => `[{end: 55200, container_mass: 702, ${more}}]`;
+  const said = (more: string): unknown =>
+    judge(trialWith({ batches: batch(more) })).notes.filter(({ kind }) => kind === 'warning');
+
+  test('a cartridge gets no heavier: 1434 as 1634, after 1612 when it was fitted', () => {
+    expect(said('cartridge_mass: {black: 1634}')).toMatchObject([{ code: 'cartridge-gains', key: 'black' }]);
+    expect(said('cartridge_mass: {black: 1434}')).toEqual([]);
+    // Lighter than when it was taken out: that one is above it
+    expect(said('cartridge_mass: {black: 434}')).toMatchObject([
+      { code: 'cartridge-gains', key: 'end_mass' },
+    ]);
+  });
+
+  test('it weighs what a cartridge weighs', () => {
+    expect(said('cartridge_mass: {black: 1.434}')).toMatchObject([
+      { code: 'mass-implausible' },
+      { code: 'cartridge-gains' },
+    ]);
+  });
+
+  test('a coverage of a batch is a percentage, and so is its two-sided share', () => {
+    const notes = judge(
+      trialWith({
+        batches: batch('coverage: 0.08, duplex_share: 0.5'),
+        limits: '{yield_at_reference: {min: 1}}',
+      }),
+    );
+    expect(notes.notes.filter(({ code }) => code === 'fraction-for-percent')).toHaveLength(2);
+    expect(notes.limits[0]?.reason).toContain('fraction-for-percent');
   });
 });
 

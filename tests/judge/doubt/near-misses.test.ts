@@ -252,6 +252,50 @@ const NEAR: readonly (readonly [what: string, changes: Readonly<Record<string, s
     },
   ],
   ['pages that are not of the trial', { meter: '{start: 51200, end: 75200, other_pages: 300}' }],
+  [
+    'a batch at four times the coverage, with more than twice the waste',
+    {
+      batches:
+        '[{end: 55200, container_mass: 702}, {end: 59200, container_mass: 778}, {end: 63200, container_mass: 954, coverage: 20 %}, {end: 67200, container_mass: 1030}, {end: 71200, container_mass: 1106}]',
+      waste_container: '{tare: 626, final: 1182, capacity: 600}',
+    },
+  ],
+  [
+    'the last batch at four times the coverage',
+    {
+      batches: batchesOf([55200, 702], [59200, 778], [63200, 854], [67200, 930], [71200, 1006]).replace(
+        /\]$/,
+        ', {end: 75200, coverage: 20 %}]',
+      ),
+      waste_container: '{tare: 626, final: 1182, capacity: 600}',
+    },
+  ],
+  [
+    'a thousand other pages in the run, with three times the waste',
+    {
+      meter: '{start: 51200, end: 76200}',
+      batches:
+        '[{end: 55200, container_mass: 702}, {end: 59200, container_mass: 778}, {end: 60200, container_mass: 838, other: true}, {end: 64200, container_mass: 914}, {end: 68200, container_mass: 990}, {end: 72200, container_mass: 1066}]',
+      waste_container: '{tare: 626, final: 1142, capacity: 600}',
+    },
+  ],
+  [
+    'many other pages in front, and sheets counted with them',
+    {
+      meter: '{start: 51200, end: 84200}',
+      batches:
+        '[{end: 60200, container_mass: 700, other: true}, {end: 64200, container_mass: 776}, {end: 68200, container_mass: 852}, {end: 72200, container_mass: 928}, {end: 76200, container_mass: 1004}, {end: 80200, container_mass: 1080}]',
+      waste_container: '{tare: 626, final: 1156, capacity: 600}',
+      paper: '{sheets_used: 33000}',
+    },
+  ],
+  [
+    'a cartridge weighed on the way',
+    {
+      batches:
+        '[{end: 55200, container_mass: 702, cartridge_mass: {black: 1434}}, {end: 59200, container_mass: 778, cartridge_mass: {black: 1256}}]',
+    },
+  ],
   ['a coverage of half a percent, with its sign', { coverage: '0.5 %' }],
   ['a coverage of 1', { coverage: '1' }],
   ['no two-sided pages', { duplex_share: '0' }],

@@ -11,6 +11,7 @@ export interface Judgement {
 
 /** Codes of the contradictions that put readings in doubt. */
 export const DOUBTS: ReadonlySet<string> = new Set([
+  'cartridge-gains',
   'exhausted-early',
   'first-batch-long',
   'fraction-for-percent',

@@ -1,0 +1,53 @@
+/** Values weighted by the inverse of their covariance. */
+
+/** A symmetric matrix by its rows. */
+export type Matrix = readonly (readonly number[])[];
+
+/** Multiplies a vector by the inverse of a covariance matrix. */
+export type Weigh = (values: readonly number[]) => number[];
+
+export const dot = (a: readonly number[], b: readonly number[]): number =>
+  a.reduce((sum, one, i) => sum + one * (b[i] ?? 0), 0);
+
+/**
+ * The inverse of a covariance matrix as what it does to a vector: of `variances` on the diagonal and `shared` beside it,
+ * or null where the values share nothing.
+ */
+export function weighBy(variances: readonly number[], shared: Matrix | null): Weigh {
+  if (shared === null) {
+    const weights = variances.map((variance) => 1 / variance);
+    return (values) => values.map((value, i) => (weights[i] ?? 0) * value);
+  }
+  const lower = cholesky(
+    variances.map((variance, i) => variances.map((_, j) => (i === j ? variance : (shared[i]?.[j] ?? 0)))),
+  );
+  const at = (i: number, j: number): number => lower[i]?.[j] ?? 0;
+  return (values) => {
+    const n = values.length;
+    const forward: number[] = [];
+    for (let i = 0; i < n; i++) {
+      const known = forward.reduce((sum, one, j) => sum + at(i, j) * one, 0);
+      forward.push(((values[i] ?? 0) - known) / at(i, i));
+    }
+    const back = new Array<number>(n).fill(0);
+    for (let i = n - 1; i >= 0; i--) {
+      let known = 0;
+      for (let j = i + 1; j < n; j++) known += at(j, i) * (back[j] ?? 0);
+      back[i] = ((forward[i] ?? 0) - known) / at(i, i);
+    }
+    return back;
+  };
+}
+
+/** The lower triangle L with L Lᵀ the matrix (Cholesky), which has to be positive definite. */
+function cholesky(matrix: Matrix): number[][] {
+  const lower: number[][] = matrix.map((row) => row.map(() => 0));
+  for (const [i, row] of lower.entries())
+    for (let j = 0; j <= i; j++) {
+      const other = lower[j] ?? [];
+      let rest = matrix[i]?.[j] ?? 0;
+      for (let k = 0; k < j; k++) rest -= (row[k] ?? 0) * (other[k] ?? 0);
+      row[j] = i === j ? Math.sqrt(rest) : rest / (other[j] ?? NaN);
+    }
+  return lower;
+}
