@@ -19,17 +19,18 @@ import { limitText, marginText } from './text-limits.ts';
 import { messageOf, wordsOf } from './words.ts';
 import { list, withU } from './words/said.ts';
 
-/** What a note says once it is written: the lines it stands in, what it means, and what is next. */
+/** What a note says once it is written: the lines it stands in, what it means, and what is next unless that is asked for. */
 export function noteText(
   source: Source,
   paths: readonly Path[],
   meaning: Meaning | null,
   paint: Paint,
+  asking: boolean,
 ): string {
   const lines = [
     ...wrap(harmless(`Noted in ${source.file}:`)).map((line) => paint.strong(line)),
     ...writtenLines(source, paths),
-    ...(meaning === null ? [] : meaningLines(source.file, meaning, paint)),
+    ...(meaning === null ? [] : meaningLines(source.file, meaning, paint, asking)),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -42,7 +43,7 @@ function writtenLines(source: Source, paths: readonly Path[]): string[] {
   );
 }
 
-function meaningLines(file: string, meaning: Meaning, paint: Paint): string[] {
+function meaningLines(file: string, meaning: Meaning, paint: Paint, asking: boolean): string[] {
   const { rate, events, cartridge, missed, fresh, progress, next } = meaning;
   const said = [
     ...(rate === null ? [] : [rateWords(rate)]),
@@ -61,7 +62,7 @@ function meaningLines(file: string, meaning: Meaning, paint: Paint): string[] {
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', warnings, paint),
     ...section(notes.length > 1 ? 'NOTES' : 'NOTE', notes, paint),
     '',
-    ...wrap(harmless(nextWords(next, file, meaning.trial))),
+    ...(asking ? [] : wrap(harmless(nextWords(next, file, meaning.trial)))),
   ];
 }
 
