@@ -11,6 +11,7 @@ import { type LetterheadData, letterheadSchema } from './schema/letterhead.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
 import { type Data, readSource, type Source } from '../text/source.ts';
+import { withDays } from './clock-times.ts';
 import { cutByNotes, slipIn } from './slip.ts';
 import { noTables, type OpenTable, withTables } from './table/with-tables.ts';
 import type { Trial } from './trial.ts';
@@ -68,13 +69,15 @@ function readOnce(own: Source, catalogue: Catalogue, open: OpenTable): ReadTrial
   const schema = schemaOf(trialSchema, catalogue);
   const tabled = withTables(own, schema, open);
   const { source } = tabled;
-  const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, tabled.data);
+  const timed = withDays(tabled.data, own.text);
+  const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, timed.data);
   const data = parsed as TrialData | null;
   const rules = data === null ? [] : checkTrial(data);
-  const typed = typedOtherwise(data, tabled.data);
+  const typed = typedOtherwise(data, timed.data);
   const found = [
     ...own.problems.map((one) => withTaken(one, schema)),
     ...tabled.problems,
+    ...timed.problems,
     ...shapeProblems,
     ...rules,
     ...typed,
