@@ -174,7 +174,22 @@ function* mendings(row: string, indents: readonly number[]): Generator<Mended> {
     for (const at of places(row, /(?=[,}\]]|\s*$)/g))
       yield one('quote', `${row.slice(0, at)}"${row.slice(at)}`);
   }
+  for (const line of quotedText(row)) yield one('text', line);
 }
+
+/** A value, up to the end of the line or of what is said in braces. */
+const VALUES: readonly RegExp[] = [
+  /^(\s*(?:- )?[A-Za-z_]\w*: +)(\S.*?)(\s*(?: #.*)?)$/,
+  /^(.*[{,]\s*[A-Za-z_]\w*: +)([^\s{}[\],][^{}[\],]*?)(\s*[,}].*)$/,
+];
+
+/** A line with a text in quotation marks, where it holds a colon or a mark of its own. */
+const quotedText = (row: string): string[] =>
+  VALUES.flatMap((pattern) => {
+    const [, before = '', value = '', after = ''] = pattern.exec(row) ?? [];
+    const text = /^'.*'$/.test(value) ? value.slice(1, -1) : value;
+    return /: |['"]/.test(text) || text !== value ? [`${before}${JSON.stringify(text)}${after}`] : [];
+  });
 
 /** Where a pattern is found in a line, or ends. */
 const places = (row: string, pattern: RegExp, behind = false): number[] =>

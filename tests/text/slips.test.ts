@@ -68,6 +68,9 @@ describe('one slip, one error', () => {
     [6, '  - {end: 61240, note: "one jam}', 'A quotation mark is missing in this line. Write: - {end'],
     [5, 'batches', 'The colon after the key is missing. Write: batches:'],
     [3, 'coverage 5 %', 'The colon after the key is missing. Write: coverage: 5 %'],
+    [1, "trial: 'Baker's Row'", 'belongs in quotation marks. Write: trial: "Baker\'s Row"'],
+    [1, 'trial: Lot 31: second try', 'Write: trial: "Lot 31: second try"'],
+    [6, '  - {end: 61240, note: jam: tray 2}', 'Write: - {end: 61240, note: "jam: tray 2"}'],
   ])('line %i: %j', (line, broken, message) => {
     const { notes } = judge(TRIAL.with(line - 1, broken).join('\n'));
     const errors = notes.filter(({ kind }) => kind === 'error');
