@@ -14,6 +14,7 @@ import { harmless } from './harmless.ts';
 import { openReadings } from './open-readings.ts';
 import type { Paint } from './paint.ts';
 import { printOf } from './text-prints.ts';
+import { reasonWords } from './reason-words.ts';
 import { nameOf, rows } from './text-figures.ts';
 import { limitText, marginText } from './text-limits.ts';
 import { messageOf, wordsOf } from './words.ts';
@@ -44,7 +45,7 @@ function writtenLines(source: Source, paths: readonly Path[]): string[] {
 }
 
 function meaningLines(file: string, meaning: Meaning, paint: Paint, asking: boolean): string[] {
-  const { rate, events, cartridge, missed, fresh, progress, next } = meaning;
+  const { rate, events, cartridge, missed, split, fresh, progress, next } = meaning;
   const said = [
     ...(rate === null ? [] : [rateWords(rate)]),
     ...(events === null ? [] : [`Events of the kind ${events.kind} by now: ${events.count}.`]),
@@ -52,6 +53,10 @@ function meaningLines(file: string, meaning: Meaning, paint: Paint, asking: bool
     ...missed.map(
       (one) =>
         `Now missed: ${nameOf(one.derived)}, ${limitText(one)}${marginText(one) === '' ? '' : ` (margin ${marginText(one)})`}.`,
+    ),
+    ...split.map(
+      ({ derived, reason }) =>
+        `Open now: ${nameOf(derived)}${reason === null ? '' : `; ${reasonWords(reason)}`}. Look at the prints together, and agree; or ask a third person.`,
     ),
   ].flatMap((one) => wrap(harmless(one), '  ', '    '));
   const figures = rows(cartridge);

@@ -186,6 +186,20 @@ describe('prints judged by eye', () => {
     expect(out.replace(/\s+/g, ' ')).toContain('Now missed: worst print by eye, at most minor');
   });
 
+  it('leave a limit open where two people differ across it, and say so', () => {
+    const text = TRIAL.replace('limits: {', 'limits: {worst_print: {max: minor}, ');
+    const { out } = notes(
+      text,
+      START,
+      grade('none', '--stage', 'last', '--by', 'Ana'),
+      grade('major', '--stage', 'last', '--by', 'Bo'),
+    );
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'Open now: worst print by eye; people differ on background (Ana none, Bo major). Look at the prints together, and agree; or ask a third person.',
+    );
+    expect(out).not.toContain('Now missed');
+  });
+
   it('are asked for where the work comes to them', () => {
     const asked = (...lines: string[][]): string =>
       run(['note', 't.yaml'], { 't.yaml': notes(PLANNED, ...lines).text }).out.replace(/\s+/g, ' ');
