@@ -18,6 +18,11 @@ const ROOMS: readonly { readonly room: string; readonly not?: readonly string[];
     why: 'what can be wrong, as data: it knows no file and no sentence',
   },
   { room: 'text', not: ['statistics'], why: 'bytes to plain data with places; it knows nothing of trials' },
+  {
+    room: 'raster',
+    not: ['statistics', 'problems', 'text'],
+    why: 'bytes of a picture to the coverage of its pages',
+  },
   { room: 'trial', not: ['statistics'], why: 'a reading is a value with its uncertainty' },
   { room: 'figures', not: ['text'], why: 'a figure follows from readings alone, not from its limit' },
   { room: 'judge', why: 'figures and limits in, outcomes and verdict out' },
@@ -64,6 +69,7 @@ function below(room: string): readonly string[] {
 const PURE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   uncertainty: ['decimal.js'],
   text: ['js-yaml', 'yaml', 'papaparse'],
+  raster: ['fflate', 'pngjs', 'tiff'],
   trial: ['zod/v4/core', 'fastest-levenshtein'],
   figures: ['culori/fn'],
   note: ['yaml'],

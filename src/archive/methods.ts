@@ -3,12 +3,12 @@
  * in a seal of before is told as a note; a verdict or an outcome that moves with it is a change like any other.
  */
 const CHANGED_IN: Readonly<Record<string, string>> = {
-  // Over the times of printing; with the scatter of the readings in the uncertainty of the mean.
-  temperature: '1.2.0',
-  humidity: '1.2.0',
-  // With the uncertainty of the formula.
-  absolute_humidity: '1.2.0',
-  dew_point: '1.2.0',
+  // 1.2.0: over the times of printing, with the scatter of the readings in the uncertainty of the mean, and that of
+  // the formula. 1.3.0: the scatter of the readings that count alone.
+  temperature: '1.3.0',
+  humidity: '1.3.0',
+  absolute_humidity: '1.3.0',
+  dew_point: '1.3.0',
 };
 
 const VERSION = /(\d+)\.(\d+)\.(\d+)$/;

@@ -148,7 +148,7 @@ const sealSchema = () =>
     ...head(SEAL_FORMAT),
     checked: checked(),
     readings: z.nullable(z.array(z.strictObject({ key: z.string(), text: z.string() }))),
-    ...inputs(['trial', 'table', 'limits', 'preset', 'photo'], decision()),
+    ...inputs(['trial', 'table', 'document', 'limits', 'preset', 'photo'], decision()),
     ...judged(),
   });
 

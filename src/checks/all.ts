@@ -12,6 +12,7 @@ import {
 import type { Check, Checkable } from './check.ts';
 import { referenceLongEnough, sameCoverage } from './comparison.ts';
 import { checkWeightHolds, instrumentsCalibrated, partsOutlastRun, withinRatedSpeed } from './machine.ts';
+import { deliveredBeside, findingsKnown } from './inspected.ts';
 import { usageExplained } from './plausible.ts';
 import { marksExplained } from './repeats.ts';
 import { farFromReference, usageKnown } from './scaling.ts';
@@ -31,6 +32,8 @@ const CHECKS: readonly Check[] = [
   cartridgesListed,
   slotsFilled,
   serialsOnce,
+  findingsKnown,
+  deliveredBeside,
   failuresSeen,
   notRunToEnd,
   stopsSpread,

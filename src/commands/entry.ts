@@ -2,6 +2,7 @@ import { type ComparePlan, compareStep } from '../many/compare-step.ts';
 import { recheckStep, type RecheckPlan } from '../many/recheck-step.ts';
 import { work as workAt } from '../many/threads.ts';
 import { type VerdictPlan, verdictStep } from '../many/verdict-step.ts';
+import { EXIT } from '../world/exit.ts';
 import { processIo } from '../world/io.ts';
 import { startWith } from '../world/process.ts';
 import { main } from './main.ts';
@@ -17,6 +18,11 @@ export type ThreadPlan =
 export const work = (): void =>
   workAt<unknown>((given, io) => {
     const plan = given as ThreadPlan;
-    if ('compare' in plan) return compareStep(plan.compare, io);
-    return 'verdict' in plan ? verdictStep(plan.verdict, io) : recheckStep(plan.recheck, io);
+    const step =
+      'compare' in plan
+        ? compareStep(plan.compare, io)
+        : 'verdict' in plan
+          ? verdictStep(plan.verdict, io)
+          : recheckStep(plan.recheck, io);
+    return typeof step === 'object' ? EXIT.unreadable : step;
   });

@@ -5,6 +5,7 @@ import { limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { type Given, givenWell, trialFiles } from '../files/trial-files.ts';
 import { type Asked, GatheredLot, type Mixed, oneLot, type OneLot } from '../lot/gathered-lot.ts';
+import { judgeInspection } from '../lot/judged-inspection.ts';
 import { judgeLot } from '../lot/judged-lot.ts';
 import { LOT_RULES, type LotRule, sequentialRule, singleRule } from '../lot/rule.ts';
 import {
@@ -19,7 +20,7 @@ import { gatherReadable } from '../many/gather.ts';
 import { harmless } from '../output/harmless.ts';
 import { lotCsv, lotJson } from '../output/lot-data.ts';
 import { lotText } from '../output/lot-text.ts';
-import { triedName } from '../output/lot-words.ts';
+import { cartridgeName } from '../output/lot-words.ts';
 import { reasonWords } from '../output/reason-words.ts';
 import type { Kind } from '../trial/quantity.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
@@ -90,17 +91,31 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
     );
     return EXIT.unreadable;
   }
-  if (found.tried.length > found.size) {
+  const cartridges = found.size;
+  for (const [what, { length }] of [
+    ['tried', found.tried],
+    ['inspected', found.inspected],
+  ] as const) {
+    if (length <= cartridges) continue;
     io.err(
-      `tallytare: ${found.tried.length} cartridges of lot ${harmless(found.id)} were tried, but it has only ${found.size} (lot.size); correct the size\n`,
+      `tallytare: ${length} cartridges of lot ${harmless(found.id)} were ${what}, but it has only ${cartridges} (lot.size); correct the size\n`,
     );
     return EXIT.unreadable;
   }
   const byOptions =
     options.rule === 'sequential' || size !== null || Object.values(agreement).some((one) => one !== null);
-  const decides = ruleFor(found, found.size, options.rule, byOptions ? EXIT.usage : EXIT.unreadable, io);
+  const decides = ruleFor(found, cartridges, options.rule, byOptions ? EXIT.usage : EXIT.unreadable, io);
+  const inspection = termsOrRefused(found, EXIT.unreadable, io, () =>
+    judgeInspection(found, cartridges, wanted),
+  );
   const consumerRisk = decides?.terms.limiting.risk ?? found.agreement.consumerRisk ?? CONSUMER_RISK;
-  const judged = judgeLot(found, found.size, decides, wanted ?? new Decimal(100).minus(consumerRisk));
+  const judged = judgeLot(
+    found,
+    cartridges,
+    decides,
+    wanted ?? new Decimal(100).minus(consumerRisk),
+    inspection,
+  );
   const write = {
     text: () => lotText(judged, paintFor(io)),
     json: () => lotJson(judged, toolName()),
@@ -116,16 +131,23 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
  * @throws Refused with `code` where they are none, once said
  */
 function ruleFor(
-  { id, agreement }: OneLot,
+  lot: OneLot,
   size: number,
   rule: LotOptions['rule'],
   code: number,
   io: Io,
 ): { readonly terms: Terms; readonly rule: LotRule } | null {
-  if (agreement.limitingQuality === null) return null;
-  try {
-    const terms = termsOf(size, agreement);
+  if (lot.agreement.limitingQuality === null) return null;
+  return termsOrRefused(lot, code, io, () => {
+    const terms = termsOf(size, lot.agreement);
     return { terms, rule: rule === 'single' ? singleRule(terms) : sequentialRule(terms) };
+  });
+}
+
+/** What follows from the terms of a lot. @throws Refused with `code` where they are none, once said */
+function termsOrRefused<T>({ id }: OneLot, code: number, io: Io, made: () => T): T {
+  try {
+    return made();
   } catch (refusal) {
     if (!(refusal instanceof NotDerived)) throw refusal;
     io.err(`tallytare: lot ${harmless(id)}: ${harmless(reasonWords(refusal.reason))}\n`);
@@ -139,16 +161,16 @@ function mixedWords(mixed: Mixed, named: string | null): string {
     case 'none':
       return named === null
         ? 'there is no trial to judge a lot by'
-        : `no cartridge of lot ${named} was tried`;
+        : `no cartridge of lot ${named} was tried or inspected`;
     case 'unnamed':
-      return `${triedName(mixed.tried)}: its lot is not named; write lot.id, or cartridges.lot`;
+      return `${cartridgeName(mixed.cartridge)}: its lot is not named; write lot.id, or cartridges.lot`;
     case 'lots': {
-      const [a, b] = mixed.tried;
-      return `${triedName(a)} is of lot ${a.lot ?? ''}, ${triedName(b)} of lot ${b.lot ?? ''}; lots are judged one by one: --lot names one`;
+      const [a, b] = mixed.cartridges;
+      return `${cartridgeName(a)} is of lot ${a.lot ?? ''}, ${cartridgeName(b)} of lot ${b.lot ?? ''}; lots are judged one by one: --lot names one`;
     }
     case 'twice': {
       const [a, b] = mixed.tried;
-      return `${triedName(a)} and ${triedName(b)} are one cartridge; each is tried once`;
+      return `${cartridgeName(a)} and ${cartridgeName(b)} are one cartridge; each is tried once`;
     }
     case 'differ': {
       const [a, b] = mixed.said;

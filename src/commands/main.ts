@@ -1,4 +1,5 @@
 import { compareCommand } from './compare.ts';
+import { coverageCommand } from './coverage.ts';
 import type { Define } from './define.ts';
 import { explainCommand } from './explain.ts';
 import type { Io } from '../world/io.ts';
@@ -28,6 +29,7 @@ const COMMANDS: readonly Define[] = [
   precisionCommand,
   lotCommand,
   forecastCommand,
+  coverageCommand,
   compareCommand,
   reportCommand,
   sealCommand,

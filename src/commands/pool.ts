@@ -3,27 +3,39 @@ import { type Define, collect } from './define.ts';
 import { gatherReadable, refuseMixture } from '../many/gather.ts';
 import { FIGURES } from '../figures/list.ts';
 import { harmless } from '../output/harmless.ts';
-import { poolCsv, poolJson } from '../output/pool-data.ts';
+import {
+  type CartridgeData,
+  cartridgeHeads,
+  cartridgeLine,
+  cartridgeRow,
+  cartridgesData,
+} from '../output/pool-cartridges.ts';
+import { poolCsv, poolJson, poolLines } from '../output/pool-data.ts';
 import { poolText } from '../output/pool-text.ts';
 import { compareGroups } from '../pool/against.ts';
 import { Gathered, pooledFrom } from '../pool/gathered.ts';
-import type { Group } from '../pool/group.ts';
+import { type Apart, type Group, KEPT_APART } from '../pool/group.ts';
 import type { Kind } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
+import type { Assessed } from '../judge/assess.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
 import { limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { quantityOption } from './options.ts';
 import { refusable } from '../world/refused.ts';
+import { toolName } from '../world/tool.ts';
 import { paintFor } from '../world/terminal.ts';
-import { trialFiles } from '../files/trial-files.ts';
+import { type Given, givenWell, trialFiles } from '../files/trial-files.ts';
 
-export const POOL_FORMATS = ['text', 'json', 'csv'] as const;
+export const POOL_FORMATS = ['text', 'json', 'jsonl', 'csv'] as const;
 export const TAILS = ['one-sided', 'two-sided'] as const;
 
 export interface PoolOptions {
+  readonly filesFrom?: string;
+  readonly by?: Apart;
   readonly byLot?: boolean;
+  readonly cartridges?: boolean;
   readonly few?: boolean;
   readonly confidence?: string;
   readonly tail: (typeof TAILS)[number];
@@ -53,6 +65,13 @@ function poolFiles(files: readonly string[], options: PoolOptions, io: Io): numb
     io.err(`tallytare: --${option} needs --${other}, which is not given\n`);
     return EXIT.usage;
   }
+  const given: Given = { paths: files, filesFrom: options.filesFrom };
+  if (!givenWell(given, 'pool', io)) return EXIT.usage;
+  const rows = rowsWanted(options);
+  if (typeof rows === 'string') {
+    io.err(`tallytare: ${rows}\n`);
+    return EXIT.usage;
+  }
   const limitsFiles = new LimitsFiles(io);
   const over = limitsOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;
@@ -75,17 +94,29 @@ function poolFiles(files: readonly string[], options: PoolOptions, io: Io): numb
   const followed = figure === undefined ? null : { figure, of: options.of ?? null };
   const digests = new Map<string, string>();
   let unreadable = 0;
-  const from = (paths: readonly string[]): Gathered => {
+  const lines: string[] = [];
+  const from = (named: Given): Gathered => {
     const found = new Gathered(followed);
-    unreadable += gatherReadable([...trialFiles({ paths }, io)], over, found, io, { limitsFiles, digests });
+    const into = {
+      take: (result: Assessed): void => {
+        found.take(result);
+        if (rows !== null) lines.push(...cartridgesData(result).map(rows.line));
+      },
+    };
+    unreadable += gatherReadable([...trialFiles(named, io)], over, into, io, { limitsFiles, digests });
     return found;
   };
-  const own = from(files);
-  const other = options.against ? from(options.against) : null;
+  const own = from(given);
+  const other = options.against ? from({ paths: options.against }) : null;
   refuseMixture(other ? [own, other] : [own], io);
+  if (rows !== null) {
+    io.out(rows.head);
+    for (const line of lines) io.out(line);
+    return unreadable > 0 ? EXIT.unreadable : EXIT.pass;
+  }
 
   const { pooled, claim } = pooledFrom(own, {
-    byLot: options.byLot ?? false,
+    by: options.by ?? (options.byLot ? 'lot' : null),
     confidence: { level, tail: options.tail },
     claim: claimed,
     few: options.few ?? false,
@@ -94,12 +125,34 @@ function poolFiles(files: readonly string[], options: PoolOptions, io: Io): numb
   const all = { ...pooled, against };
   const write = {
     text: () => poolText(all, paintFor(io)),
-    json: () => poolJson(all),
+    json: () => poolJson(all, toolName()),
+    jsonl: () => poolLines(all, toolName()),
     csv: () => poolCsv(all),
   };
   io.out(write[options.format]());
   if (unreadable > 0) return EXIT.unreadable;
   return claim === null ? EXIT.pass : claimCode(pooled.groups);
+}
+
+/** How a table of all cartridges is written. */
+interface Rows {
+  readonly head: string;
+  readonly line: (data: CartridgeData) => string;
+}
+
+/** The table of cartridges that is asked for; null where none is; what is amiss as a sentence. */
+function rowsWanted({ cartridges, format, against, trend, claim }: PoolOptions): Rows | string | null {
+  if (!cartridges) {
+    const more = against ?? trend;
+    return format === 'jsonl' && more !== undefined
+      ? '--format jsonl prints groups; --against and --trend have --format json and csv'
+      : null;
+  }
+  if (against !== undefined || trend !== undefined || claim !== undefined)
+    return '--cartridges lists cartridges; --against, --trend and --claim are about groups of them';
+  if (format === 'csv') return { head: cartridgeHeads(), line: cartridgeRow };
+  if (format === 'jsonl') return { head: '', line: (data) => cartridgeLine(data, toolName()) };
+  return '--cartridges needs --format csv or --format jsonl';
 }
 
 /** 0 supported, 1 not, 2 undecided, as it is where nothing could be pooled; the worst over the groups. */
@@ -115,8 +168,13 @@ export const poolCommand: Define = (program, io, done) => {
   program
     .command('pool')
     .description('pool the yields of many trials into what may be claimed')
-    .argument('<file...>', 'trial files, or folders of them')
-    .option('--by-lot', 'keep lots apart')
+    .argument('[file...]', 'trial files, folders of them, patterns; - reads standard input')
+    .option('--files-from <list>', 'a file, or -, that lists more of them: by line, or by NUL')
+    .addOption(
+      new Option('--by <what>', 'keep these apart, and set them beside each other').choices(KEPT_APART),
+    )
+    .addOption(new Option('--by-lot', 'the same as --by lot').conflicts('by'))
+    .option('--cartridges', 'csv and jsonl: a row for each cartridge, in place of groups')
     .option('--confidence <percent>', 'confidence of the bounds; 90 unless given')
     .addOption(
       new Option('--tail <tail>', 'which side the bounds are on').choices(TAILS).default('one-sided'),
@@ -131,7 +189,7 @@ export const poolCommand: Define = (program, io, done) => {
     .addOption(new Option('--format <format>', 'how to print').choices(POOL_FORMATS).default('text'))
     .addHelpText(
       'after',
-      '\nExit codes: with a claim 0 supported, 1 not, 2 not decidable yet; 3 a file could\nnot be read or does not pool with the others; 4 wrong usage; 5 anything else.\n\nExample:\n  tallytare pool examples/pool --claim 10500',
+      '\nExit codes: with a claim 0 supported, 1 not, 2 not decidable yet; 3 a file could\nnot be read or does not pool with the others; 4 wrong usage; 5 anything else.\n\nExample:\n  tallytare pool examples/pool --claim 10500\n  tallytare pool trials --by supplier\n  tallytare pool trials --cartridges --format csv > cartridges.csv',
     )
     .action((files: string[], options: PoolOptions) => done(pool(files, options, io)));
 };

@@ -249,7 +249,7 @@ function onSeveral(
   refuseInvalid(invalid, io);
   refuseMixture([found], io);
   const { pooled, groups } = pooledFrom(found, {
-    byLot: options.byLot ?? false,
+    by: options.byLot ? 'lot' : null,
     confidence,
     claim: claimed,
     few: options.few ?? false,

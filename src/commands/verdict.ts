@@ -5,13 +5,14 @@ import { harmless } from '../output/harmless.ts';
 import { JSON_ARRAY } from '../output/json-array.ts';
 import { type Counts, JUNIT_TAIL, junitHead } from '../output/junit.ts';
 import { CASE_OF } from '../output/junit-verdict.ts';
-import { Summary } from '../output/summary.ts';
+import { type Listed, Summary } from '../output/summary.ts';
 import { type Column, COLUMN_NAMES, columnOf, csvHeads, DEFAULT_COLUMNS } from '../output/verdict-csv.ts';
 import { nearest } from '../trial/nearest.ts';
 import { EXIT, exitOf } from '../world/exit.ts';
 import { startThreads } from '../many/threads.ts';
 import { type Threads, inOrder } from '../many/in-order.ts';
 import type { Io } from '../world/io.ts';
+import { toolName } from '../world/tool.ts';
 import { paintFor } from '../world/terminal.ts';
 import { type Given, givenWell, mayBeSeveral, trialFiles } from '../files/trial-files.ts';
 import { type Shown, type VerdictPlan, type VerdictRecord, verdictStep } from '../many/verdict-step.ts';
@@ -40,6 +41,10 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
   const columns = columnsOf(options, io);
   if (columns === null) return EXIT.usage;
 
+  if (options.summary && options.format !== 'text' && options.format !== 'json') {
+    io.err('tallytare: --summary has --format text and json\n');
+    return EXIT.usage;
+  }
   const shown: Shown = options.quiet ? 'quiet' : options.summary ? 'summary' : options.format;
   const names = columns.map(({ head }) => head);
   const plan: VerdictPlan = {
@@ -51,7 +56,20 @@ export function verdict(paths: readonly string[], options: VerdictOptions, io: I
   };
   const step = verdictStep(plan, io);
   if (typeof step === 'number') return step;
-  const output = outputOf(shown, columns, mayBeSeveral(given, io), options.only !== undefined, io);
+  const output = outputOf(
+    shown,
+    options.format,
+    columns,
+    mayBeSeveral(given, io),
+    options.only !== undefined,
+    io,
+  );
+  if (typeof step !== 'function') {
+    io.err(step.err);
+    output.add(step, true);
+    output.end();
+    return EXIT.unreadable;
+  }
   const seen = new Set<VerdictRecord['verdict']>();
   const parts = new Set<string>();
   let fault = false;
@@ -92,6 +110,7 @@ interface Output {
 
 function outputOf(
   shown: Shown,
+  format: VerdictOptions['format'],
   columns: readonly Column[],
   several: boolean,
   chosen: boolean,
@@ -106,7 +125,7 @@ function outputOf(
       io.out(csvHeads(columns));
       return plainOutput(io, ({ out }) => out);
     case 'summary':
-      return summaryOutput(chosen, io);
+      return format === 'json' ? summaryJson(chosen, io) : summaryOutput(chosen, io);
     case 'text':
       return plainOutput(io, ({ out }, index) => (index > 0 ? `\n${out}` : out));
     default:
@@ -167,6 +186,19 @@ function summaryOutput(chosen: boolean, io: Io): Output {
   };
 }
 
+/** The same table as JSON, with the trials that were chosen in it. */
+function summaryJson(chosen: boolean, io: Io): Output {
+  const summary = new Summary();
+  const listed: Listed[] = [];
+  return {
+    add: ({ file, verdict, limits }, wanted) => {
+      summary.add(file, verdict, limits);
+      if (chosen && wanted) listed.push({ file, verdict });
+    },
+    end: () => io.out(summary.json(chosen ? listed : null, toolName())),
+  };
+}
+
 /**
  * The columns of a table; none where no table is printed. Null, once said, where one of them is none, or where
  * they are chosen of no table.
@@ -194,9 +226,11 @@ function columnsOf({ columns, format }: VerdictOptions, io: Io): readonly Column
 }
 
 const COLUMNS = `
-Columns: file, trial, lot, machine, verdict, ground, missed, open, errors,
-warnings, and figures: FIGURE, FIGURE:PART or FIGURE:STAT, each with .u, .unit,
-.bound, .outcome, .margin, .min or .max behind it where that is wanted.`;
+Columns: file, trial, id, started, finished, operator, lot, lots, supplier,
+machine, machine_serial, serials, prices, verdict, ground, missed, open,
+caveats, errors, warnings, and figures: FIGURE, FIGURE:PART or FIGURE:STAT, each
+with .u, .unit, .bound, .outcome, .margin, .min or .max behind it where that is
+wanted.`;
 
 /** A verdict that may be given again. */
 function verdictsOf(value: string, before: readonly string[] | undefined): readonly string[] {
@@ -225,10 +259,7 @@ export const verdictCommand: Define = (program, io, done) => {
     .option('--columns <names>', 'columns of csv, with commas between; may be given again', collect)
     .addOption(new Option('-q, --quiet', 'one line a file: the verdict, a tab, the file').conflicts('format'))
     .addOption(
-      new Option('--summary', 'one table over all of them in place of their verdicts').conflicts([
-        'format',
-        'quiet',
-      ]),
+      new Option('--summary', 'one table over all of them in place of their verdicts').conflicts('quiet'),
     )
     .addHelpText(
       'after',

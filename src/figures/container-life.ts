@@ -3,7 +3,7 @@ import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import type { RunFigure } from './figure.ts';
 import { pagesOf } from './pages.ts';
-import { wasteMassOf } from './waste-mass.ts';
+import { wasteOfTrial } from './waste-mass.ts';
 
 /** Waste a full container holds, in grams; one value for all containers of the run. */
 function capacityOf(run: Run): Measured {
@@ -23,9 +23,11 @@ export const containerLife: RunFigure = {
   unit: 'page',
   per: 'trial',
   formula: {
-    words: 'Pages after which a waste container is full, at the rate of this run.',
+    words:
+      'Pages after which a waste container is full, at the rate of the pages of this trial; waste of other batches counts as in waste_per_thousand.',
     symbols: 'pages × capacity / waste_mass',
+    worked: ['pages × capacity / waste_mass', 'pages × capacity / waste_of_trial'],
   },
   source: 'proportion: the waste of the run, carried on to the capacity; common practice, no source',
-  derive: (run) => pagesOf(run).times(capacityOf(run)).over(wasteMassOf(run), 'waste_mass'),
+  derive: (run) => pagesOf(run).times(capacityOf(run)).over(wasteOfTrial(run), 'waste_mass'),
 };

@@ -4,8 +4,9 @@ import type { Run } from '../trial/trial.ts';
 import { asDecimal, Decimal } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
-import type { Bounds } from './figure.ts';
+import { type Bounds, need } from './figure.ts';
 import { pagesOf } from './pages.ts';
+import { otherIn } from './stretches.ts';
 
 /** How many events of a kind a run saw. @throws NotDerived where events were not recorded */
 export function countOf(run: Run, kind: EventKind): number {
@@ -13,9 +14,20 @@ export function countOf(run: Run, kind: EventKind): number {
   return run.events.filter((event) => event.kind === kind).length;
 }
 
+/** The same of the pages of the trial: what happened while other batches were printed is not of it. */
+export function countInTrial(run: Run, kind: EventKind): number {
+  const count = countOf(run, kind);
+  const others = otherIn(run)?.all ?? [];
+  const inOther = (at: Decimal): boolean =>
+    others.some(({ from, to }) => need(from).value.lt(at) && need(to).value.gte(at));
+  return others.length === 0
+    ? count
+    : (run.events ?? []).filter((event) => event.kind === kind && !(event.at && inOther(event.at))).length;
+}
+
 /** Events of a kind for every thousand pages; a count has a standard uncertainty of its square root. */
 export function ratePerThousand(run: Run, kind: EventKind): Measured {
-  const count = new Decimal(countOf(run, kind));
+  const count = new Decimal(countInTrial(run, kind));
   const input: Input = {
     path: [...run.path, 'events'],
     value: count,
@@ -28,7 +40,7 @@ export function ratePerThousand(run: Run, kind: EventKind): Measured {
 
 /** Exact one-sided bounds of the rate, `tail` the probability beyond each of them, from the Poisson distribution. */
 export function rateBounds(run: Run, kind: EventKind, tail: number): Bounds {
-  const count = countOf(run, kind);
+  const count = countInTrial(run, kind);
   const scale = pagesOf(run).value.div(1000);
   const rate = (mean: number): Decimal => asDecimal(mean).div(scale);
   return { lower: rate(poissonLower(count, tail)), upper: rate(poissonUpper(count, tail)) };

@@ -20,7 +20,8 @@ const PARTS = 1000;
  *
  * Its uncertainty has a part for what was not sampled: s/√n, with s² = Σ (xᵢ₊₁ − xᵢ)² / 2(n − 1), the mean square of
  * successive differences (von Neumann and others 1941, from memory), which a slow drift that the readings follow does
- * not enlarge.
+ * not enlarge. It is that of the readings that count, so that a cold night between two days of printing is no scatter;
+ * of all of them where fewer than two count.
  */
 export function meanOfReadings(
   readings: readonly ReadAt[],
@@ -31,15 +32,16 @@ export function meanOfReadings(
   const days = readings.flatMap(({ at }) => (at === null ? [] : [at.seconds]));
   const timed = times.length === readings.length;
   const [first = 0, last = 0] = [days[0], days.at(-1)];
-  if (days.length < readings.length || last <= first)
-    return scattered(plain(whilePrinting(readings, printing)), readings, from);
+  const counted = whilePrinting(readings, printing);
+  const sampled = counted.length < 2 ? readings : counted;
+  if (days.length < readings.length || last <= first) return scattered(plain(counted), sampled, from);
   const weights = weightsOver(days, timed && printing !== null ? printing : [[first, last]]);
   const whole = weights.reduce((sum, weight) => sum + weight, 0);
   const mean = Measured.weighted(
     readings.map(({ measured }, index) => [measured, weights[index] ?? 0] as const),
     whole,
   );
-  return scattered(mean, readings, from);
+  return scattered(mean, sampled, from);
 }
 
 const plain = (readings: readonly ReadAt[]): Measured =>

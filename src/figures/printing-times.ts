@@ -8,11 +8,12 @@ export type Interval = readonly [from: number, to: number];
 const ofDay = ({ kind }: Time): boolean => kind !== 'date';
 
 /**
- * When pages were printed, in order and apart from one another: the batches, where every one has both its times to
+ * When pages of the trial were printed, in order and apart from one another: its batches, where every one has both its times to
  * the minute; else the whole run, where it has; null where the file does not say.
  */
 export function printingTimes({ batches, started, finished }: Run): readonly Interval[] | null {
-  const spans = batches.length > 0 ? batches.map((one) => spanOf(one)) : [spanOf({ started, finished })];
+  const own = batches.filter(({ other }) => !other);
+  const spans = own.length > 0 ? own.map((one) => spanOf(one)) : [spanOf({ started, finished })];
   const told = spans.filter((one) => one !== null);
   const whole =
     told.length === spans.length ? told : [spanOf({ started, finished })].filter((one) => one !== null);

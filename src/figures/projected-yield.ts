@@ -36,7 +36,7 @@ export const projectedYield: CartridgeFigure = {
   ofToner: true,
   formula: {
     words:
-      'Pages the whole fill would print at the usage of this run: by weight, or by gauge where there are no weights. A projection, not a yield.',
+      'Pages the whole fill would print at the usage of this run: by weight, or by gauge where there are no weights. Pages of other batches that the cartridge printed count. A projection, not a yield.',
     symbols:
       'pages × (fill_mass − residual_mass) / toner_used; by gauge: pages × 100 / (gauge start − gauge end)',
     worked: ['yield × (fill_mass − residual_mass) / toner_used', 'yield × 100 / (gauge_start − gauge_end)'],

@@ -7,7 +7,8 @@ export const stopsPerThousand: RunFigure = {
   unit: '1',
   per: 'trial',
   formula: {
-    words: 'Events of the kind stop for every thousand pages.',
+    words:
+      'Events of the kind stop for every thousand pages of the trial; those in other batches do not count.',
     symbols: '1000 × stops / pages, u = 1000 × √stops / pages',
     worked: ['1000 × stops / pages'],
   },

@@ -15,7 +15,8 @@ export const tonerPerPage: CartridgeFigure = {
   per: 'cartridge',
   ofToner: true,
   formula: {
-    words: 'Toner removed from the cartridge in printing one page.',
+    words:
+      'Toner removed from the cartridge in printing one page, on the mean over all pages it printed, other batches included.',
     symbols: '1000 × toner_used / pages of the cartridge’s run',
     worked: ['1000 × toner_used / yield'],
   },

@@ -1,10 +1,16 @@
 import type { Cartridge, Patch, Reading, Run } from '../trial/trial.ts';
-import { brief, Decimal } from '../uncertainty/decimal.ts';
+import type { EventKind } from '../trial/schema/run.ts';
+import { brief, Decimal, ZERO } from '../uncertainty/decimal.ts';
+import { countInTrial } from './event-rate.ts';
 import { type Derived, isDerived, type Settings } from './figure.ts';
+import { meanCoverageOf } from './mean-coverage.ts';
 import { referencePrint } from './prints.ts';
 import { weighed } from './projected-yield.ts';
+import { type Alike, alikeInDuplex, alikeInPaper, alikeInTrial, groupsIn, otherIn } from './stretches.ts';
 import { ifDerived } from '../uncertainty/not-derived.ts';
 import { withToner } from './toner-used.ts';
+import { areaCovered } from './usage-per-area.ts';
+import { wasteMassOf, wasteOfTrial } from './waste-mass.ts';
 import { usageForScaling } from './yield-at-reference.ts';
 
 /** A formula with a trial's numbers in the place of its names. */
@@ -16,13 +22,15 @@ const of = (reading: Reading | null | undefined): Decimal | null => reading?.mea
 /** What the names in the formulas of a run stand for. */
 function runNumbers(run: Run, settings: Settings): Numbers {
   const { meter, paper, prints } = run;
-  const events = (kind: string): Decimal =>
-    new Decimal(run.events?.filter((event) => event.kind === kind).length ?? 0);
+  const events = (kind: EventKind): Decimal => new Decimal(ifDerived(() => countInTrial(run, kind)) ?? 0);
   return {
     start: of(meter.start),
     end: of(meter.end),
     clicks_per_page: meter.clicksPerPage,
-    other_pages: meter.otherPages,
+    other_pages: meter.otherPages.plus(
+      (ifDerived(() => otherIn(run)?.clicks.value ?? null) ?? ZERO).div(meter.clicksPerPage),
+    ),
+    waste_of_trial: ifDerived(() => wasteOfTrial(run).value),
     d: run.duplexShare.value,
     width: paper.width.div(1000),
     height: paper.height.div(1000),
@@ -37,6 +45,8 @@ function runNumbers(run: Run, settings: Settings): Numbers {
 }
 
 function cartridgeNumbers(cartridge: Cartridge, run: Run): Numbers {
+  const coverage = ifDerived(() => meanCoverageOf(cartridge, run).mean);
+  const covered = ifDerived(() => areaCovered(cartridge, run));
   return {
     start: of(cartridge.from),
     end: of(cartridge.to),
@@ -49,9 +59,11 @@ function cartridgeNumbers(cartridge: Cartridge, run: Run): Numbers {
     rated_yield: cartridge.ratedYield,
     used_before: cartridge.usedBefore?.pages.value,
     price: cartridge.price?.amount,
-    c: of(run.coverage(cartridge.slot)),
+    // What other batches printed wears it: only pages of which nobody knows when come off.
+    other_pages: run.meter.otherPages,
+    c: coverage?.value,
     m0: of(run.nonImageUsage(cartridge.slot)),
-    area: run.paper.width.times(run.paper.height).div(100),
+    area: coverage && covered?.value.div(coverage.value),
   };
 }
 
@@ -83,6 +95,10 @@ export function workedFormula(
       .map(({ final, tare }) => `(${digits(of(final))} − ${digits(of(tare))})`)
       .join(' + ');
   }
+  if (figure.name === 'sheets' || figure.name === 'paper_mass') {
+    const kinds = kindsOfPaper(run, figure.name === 'paper_mass');
+    if (kinds.length > 1) return kinds.join(' + ');
+  }
   if (stat !== null) return `${stat} of ${figure.name}`;
   const cartridge = figure.per === 'cartridge' ? run.cartridges.find(({ name }) => name === part) : undefined;
   const patch = run.prints.patches.find(({ name }) => name === part);
@@ -107,14 +123,35 @@ export function workedFormula(
   );
 }
 
+/** Sheets, or their mass, of each kind of paper and two-sided share that was printed on, as they are worked. */
+function kindsOfPaper(run: Run, mass: boolean): string[] {
+  const alike: Alike = (one, other) =>
+    alikeInTrial(one, other) && alikeInDuplex(one, other) && (!mass || alikeInPaper(one, other));
+  const groups = ifDerived(() => groupsIn(run, alike)) ?? [];
+  return groups
+    .filter(({ first }) => !first.other)
+    .map(({ clicks, first: { under } }) => {
+      const { paper, duplexShare } = under;
+      const [pages, d] = [digits(clicks.value.div(run.meter.clicksPerPage)), digits(duplexShare.value)];
+      const sheets = run.duplexBasis === 'pages' ? `${pages} × (1 − ${d} / 2)` : `${pages} / (1 + ${d})`;
+      const by = [paper.width, paper.height, paper.grammage].map((one) => digits(one.div(1000)));
+      return mass ? `${sheets} × ${by.join(' × ')}` : sheets;
+    });
+}
+
 /** Which of a figure's formulas was used, where it has two. */
 function choice(name: string, run: Run, cartridge: Cartridge | undefined, numbers: Numbers): number {
   if (name === 'sheets') return run.duplexBasis === 'sheets' ? 1 : 0;
   if (name === 'yield') return cartridge?.listed === false ? 1 : cartridge?.usedBefore ? 2 : 0;
   if (name === 'projected_yield') return cartridge && !weighed(cartridge) && numbers['gauge_end'] ? 1 : 0;
+  if (name === 'waste_per_thousand' || name === 'container_life') return isApart(run) ? 1 : 0;
   if (name === 'yield_at_reference' && cartridge?.life === 'pages') return 2;
   return numbers['m0'] && numbers['m'] ? 1 : 0;
 }
+
+/** The waste of other batches was weighed apart. */
+const isApart = (run: Run): boolean =>
+  ifDerived(() => !wasteOfTrial(run).value.eq(wasteMassOf(run).value)) ?? false;
 
 function figureOf(all: readonly Derived[], name: string, of: string | null): Decimal | null {
   const found = all.find((one) => one.figure.name === name && one.of === of && one.stat === null);

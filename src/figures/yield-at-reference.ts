@@ -2,6 +2,7 @@ import type { Cartridge, Run } from '../trial/trial.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { type CartridgeFigure, need, type Settings } from './figure.ts';
+import { meanCoverageOf } from './mean-coverage.ts';
 import { asKnown, pagesOfCartridge, yieldOf } from './yield.ts';
 
 /** The coverage yields are carried to, with its place: whatever set of limits it comes from. */
@@ -24,7 +25,7 @@ export function usageForScaling(cartridge: Cartridge, run: Run): Measured | null
 }
 
 /**
- * A number of pages, at the trial's coverage unless `printedAt` says otherwise, carried to the reference coverage: in proportion, or by the
+ * A number of pages, at the mean coverage of the cartridge's run unless `printedAt` says otherwise, carried to the reference coverage: in proportion, or by the
  * toner each page takes where the toner used at zero coverage and the usage are known. A life counted in pages is the
  * same at any coverage.
  */
@@ -36,20 +37,18 @@ export function atReference(
   printedAt?: Measured,
 ): Measured {
   if (cartridge.life === 'pages') return pages;
-  const reading = run.coverage(cartridge.slot);
-  const coverage = need(reading);
-  const own = printedAt ?? coverage;
-  if (coverage.value.isZero()) throw new NotDerived({ code: 'coverage-zero', path: reading.path });
+  const coverage = meanCoverageOf(cartridge, run);
   const base = run.nonImageUsage(cartridge.slot);
   const usage = base === null ? null : usageForScaling(cartridge, run);
   if (base === null || usage === null) {
-    return pages.times(own).over(referenceCoverage(settings), 'reference_coverage');
+    const covered = printedAt === undefined ? coverage.times(pages) : pages.times(printedAt);
+    return covered.over(referenceCoverage(settings), 'reference_coverage');
   }
   const nonImage = need(base);
   if (usage.value.lt(nonImage.value))
     throw new NotDerived({ code: 'usage-below-non-image', path: base.path });
   const usageAt = (share: Measured): Measured =>
-    nonImage.plus(usage.minus(nonImage).times(share.over(coverage, 'coverage')));
+    nonImage.plus(usage.minus(nonImage).times(share.over(coverage.mean, 'coverage')));
   const usageOfPages = printedAt === undefined ? usage : usageAt(printedAt);
   return pages.times(usageOfPages).over(usageAt(referenceCoverage(settings)), 'usage at reference coverage');
 }
@@ -72,9 +71,9 @@ export const yieldAtReference: CartridgeFigure = {
   least: true,
   formula: {
     words:
-      'The yield the cartridge would have at the reference coverage: in proportion to coverage, or, where the toner used at zero coverage is known, by the toner each page takes. A life counted in pages is not scaled.',
+      'The yield the cartridge would have at the reference coverage: in proportion to coverage, or, where the toner used at zero coverage is known, by the toner each page takes. Where batches have coverages of their own, c is the mean over the pages the cartridge printed, other pages included. A life counted in pages is not scaled.',
     symbols:
-      'yield × c / c_ref; with non_image_usage m₀ and usage m: yield × m / (m₀ + (m − m₀) × c_ref / c)',
+      'yield × c / c_ref; with non_image_usage m₀ and usage m: yield × m / (m₀ + (m − m₀) × c_ref / c); over batches: c = Σ nᵢ cᵢ / Σ nᵢ',
     worked: ['yield × c / c_ref', 'yield × m / (m0 + (m − m0) × c_ref / c)', 'yield'],
   },
   source:

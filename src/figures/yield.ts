@@ -3,15 +3,15 @@ import type { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { unlistedCartridge } from './changes.ts';
 import { type CartridgeFigure, need } from './figure.ts';
-import { clicksPerPage, pagesOf } from './pages.ts';
+import { clicksPerPage, pagesWithOther } from './pages.ts';
 
 /**
- * Pages of a cartridge's own run. Where the file lists no cartridges the run is the trial's, and pages
- * that are not of the trial have come off it.
+ * Pages of a cartridge's own run, those of other batches included: they wear it as well. Where the file lists no
+ * cartridges the run is the trial's, and `other_pages` have come off it.
  */
 export function pagesOfCartridge(cartridge: Cartridge, run: Run): Measured {
   if (unlistedCartridge(run, cartridge.slot) !== null) throw new NotDerived({ code: 'cartridge-changed' });
-  if (!cartridge.listed) return pagesOf(run);
+  if (!cartridge.listed) return pagesWithOther(run);
   return need(cartridge.to).minus(need(cartridge.from)).over(clicksPerPage(run), 'clicks_per_page');
 }
 
@@ -34,7 +34,7 @@ export const cartridgeYield: CartridgeFigure = {
   ofWholeRun: true,
   formula: {
     words:
-      'Pages the cartridge printed until exhausted, those before this trial included; if it was not exhausted, its yield is at least what it printed.',
+      'Pages the cartridge printed until exhausted, those before this trial and those of other batches included; if it was not exhausted, its yield is at least what it printed.',
     symbols: 'pages of the cartridge’s run [+ used_before]',
     worked: [
       '(end − start) / clicks_per_page',

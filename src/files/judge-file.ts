@@ -123,15 +123,15 @@ export function inputsOf(used: readonly Used[], io: Io): Input[] {
 }
 
 /**
- * The limits that `--limits` names, or `--limits-only` (`alone`), or the exit code when one of them cannot be used; that has
- * been said.
+ * The limits that `--limits` names. Where one of them is no set of limits, that file as what could not be read; the
+ * exit code of wrong usage where there is no such preset, which has been said.
  */
-export function limitsOver(
+export function limitsNamed(
   names: readonly string[],
   limitsFiles: LimitsFiles,
   io: Io,
   alone = false,
-): Over | number {
+): Over | Invalid | number {
   const layers: LimitLayer[] = [];
   for (const name of names) {
     const named = limitsFiles.named(name, '.');
@@ -142,13 +142,19 @@ export function limitsOver(
       );
       return EXIT.usage;
     }
-    if (named.layer === null || named.findings.length > 0) {
-      io.err(named.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
-      return EXIT.unreadable;
-    }
+    if (named.layer === null || named.findings.length > 0)
+      return { file: named.findings[0]?.file ?? name, verdict: 'invalid', findings: named.findings };
     layers.push(named.layer);
   }
   return { layers, used: names.map((name) => limitsFiles.used(name, '.')), alone };
+}
+
+/** The same, or the exit code when one of them cannot be used; that has been said. */
+export function limitsOver(names: readonly string[], limitsFiles: LimitsFiles, io: Io): Over | number {
+  const over = limitsNamed(names, limitsFiles, io);
+  if (typeof over === 'number' || 'layers' in over) return over;
+  io.err(over.findings.map((finding) => `${findingLine(finding)}\n`).join(''));
+  return EXIT.unreadable;
 }
 
 /** The layers that `--limits` names, or the exit code when one of them cannot be used. */

@@ -6,24 +6,27 @@ import { type ReadTrial, readTrial } from '../trial/read.ts';
 import type { OpenTable, TableText } from '../trial/table/with-tables.ts';
 import { decode } from '../world/decode.ts';
 import type { Io } from '../world/io.ts';
+import { rasterFaultWords } from '../output/raster-words.ts';
+import type { OpenDocument } from '../trial/document/with-documents.ts';
 import { openBelow } from './below.ts';
+import { counted, LARGEST_DOCUMENT } from './document.ts';
 import { open, type Used } from './limits-files.ts';
 
-/** A trial as it was read, with the files it stands in: its own first, then the tables it names. */
+/** A trial as it was read, with the files it stands in: its own first, then the tables and documents it names. */
 export interface OpenedTrial extends ReadTrial {
   readonly used: readonly Used[];
 }
 
 const MEBIBYTE = 1024 * 1024;
 
-/** Opens a trial's file and the tables it names, each read once, and reads the trial. */
+/** Opens a trial's file, and the tables and documents it names, each read once, and reads the trial. */
 export function openTrial(file: string, io: Io): OpenedTrial {
   const { source, bytes } = open(io, file);
-  const tables: Used[] = [];
-  const read = readTrial(source, CATALOGUE, tablesOf(file, tables, io));
+  const used: Used[] = [];
+  const read = readTrial(source, CATALOGUE, tablesOf(file, used, io), documentsOf(file, used, io));
   const unopened = read.problems.find(({ code }) => code === 'file-unreadable');
   const why = unopened?.code === 'file-unreadable' ? unopened.why : null;
-  return { ...read, used: [{ kind: 'trial', file, bytes, why }, ...tables] };
+  return { ...read, used: [{ kind: 'trial', file, bytes, why }, ...used] };
 }
 
 /** Opens the tables of a trial, from its folder or below, and adds each to those that were used. */
@@ -52,5 +55,31 @@ export function tablesOf(file: string, used: Used[], io: Io): OpenTable {
     const why = 'code' in read && read.code === 'table-unreadable' ? read.why : null;
     used.push({ kind: 'table', file: table, bytes, why });
     return read;
+  };
+}
+
+/** Counts the documents of a trial, from its folder or below, and adds each to those that were used. */
+function documentsOf(file: string, used: Used[], io: Io): OpenDocument {
+  const folder = file === '-' ? '.' : dirname(file);
+  return (document) => {
+    const use = (bytes: Uint8Array | null, why: string | null = null): void => {
+      used.push({ kind: 'document', file: document, bytes, why });
+    };
+    const found = openBelow(document, folder, LARGEST_DOCUMENT, io);
+    if ('bytes' in found) {
+      use(found.bytes);
+      const count = counted(found.bytes, io.digest(found.bytes));
+      if (!('code' in count)) return count;
+      return { code: 'document-unreadable', document, why: rasterFaultWords(count) };
+    }
+    use(null, found.trouble === 'unreadable' ? found.why : null);
+    switch (found.trouble) {
+      case 'outside':
+        return { code: 'document-outside', document };
+      case 'too-large':
+        return { code: 'document-too-large', document, mebibytes: LARGEST_DOCUMENT / MEBIBYTE };
+      case 'unreadable':
+        return { code: 'document-unreadable', document, why: found.why };
+    }
   };
 }

@@ -2,6 +2,7 @@ import { type Derived, isDerived, need } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { doubted } from '../judge/doubt/all.ts';
 import type { OpenReason } from '../judge/judge.ts';
+import { lotOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
 import type { Cartridge, Reading, Run } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
@@ -83,7 +84,7 @@ export class Tried {
 
   take(result: Assessed): void {
     const { trial, file } = result;
-    const { machine, printing, lot } = trial.data;
+    const { machine, printing } = trial.data;
     const say = (of: Map<string, string>, what: string | null | undefined): void => {
       if (what != null && !of.has(what)) of.set(what, file);
     };
@@ -98,7 +99,7 @@ export class Tried {
     say(this.models, machine?.model);
     say(this.speeds, machine?.rated_speed?.value.toFixed());
     say(this.settings, printing?.settings);
-    for (const cartridge of trial.run.cartridges) say(this.lots, cartridge.lot ?? lot?.id);
+    for (const cartridge of trial.run.cartridges) say(this.lots, lotOf(cartridge, trial));
     for (const run of [trial.run, trial.reference])
       if (run) say(this.papers, `${run.paper.width.toFixed()} × ${run.paper.height.toFixed()} mm`);
     takeRun(this.candidate, trial.run, result.derived, result, this.leftOut);

@@ -2,17 +2,11 @@ import { mostFailing } from '../statistics/hypergeometric.ts';
 import type { Step } from '../statistics/sampling-plan.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { OneLot } from './gathered-lot.ts';
+import { type JudgedInspection, together } from './judged-inspection.ts';
+import { type Next, nextOf } from './next.ts';
 import type { LotRule } from './rule.ts';
 import { probability, type Terms } from './terms.ts';
 import type { Tried } from './tried.ts';
-
-/** What comes next while a lot is not decided. */
-export interface Next {
-  /** So many more that pass, and the lot is accepted. */
-  readonly passes: number;
-  /** So many more that fail, one after the other, and it is rejected; null where the lot has not so many. */
-  readonly failures: number | null;
-}
 
 /** What the trials of a lot say of it. */
 export interface JudgedLot {
@@ -20,6 +14,10 @@ export interface JudgedLot {
   readonly size: number;
   /** Null where no limiting quality was agreed: then nothing is decided. */
   readonly decided: { readonly terms: Terms; readonly rule: LotRule; readonly next: Next | null } | null;
+  /** What the trials alone come to. */
+  readonly byTrials: Step;
+  /** Null where nothing was looked at on delivery, and nothing agreed of it. */
+  readonly inspection: JudgedInspection | null;
   readonly decision: Step;
   /** In the order they count: by their days where every trial has one, else as given. */
   readonly tried: readonly Tried[];
@@ -56,6 +54,7 @@ export function judgeLot(
   size: number,
   decides: { readonly terms: Terms; readonly rule: LotRule } | null,
   confidence: Decimal,
+  inspection: JudgedInspection | null,
 ): JudgedLot {
   const { tried, byDay } = ordered(lot.tried);
   let [counted, failed] = [0, 0];
@@ -66,17 +65,19 @@ export function judgeLot(
     if (said === 'fails') failed += 1;
     if (decides?.rule.step(counted, failed) === 'reject') rejectedAt ??= { counted, failed };
   }
-  const decision: Step = rejectedAt
+  const byTrials: Step = rejectedAt
     ? 'reject'
     : decides === null || counted === 0
       ? 'go-on'
       : decides.rule.step(counted, failed);
-  const next = decides && decision === 'go-on' ? nextOf(decides.rule, size, counted, failed) : null;
+  const next = decides && byTrials === 'go-on' ? nextOf(decides.rule, size, counted, failed) : null;
   return {
     lot,
     size,
     decided: decides && { ...decides, next },
-    decision,
+    byTrials,
+    inspection,
+    decision: decisionOf(decides === null, failed, byTrials, inspection),
     tried,
     byDay,
     counted,
@@ -87,12 +88,17 @@ export function judgeLot(
   };
 }
 
-/** How many more that pass, or that fail, decide; the whole lot always does. */
-function nextOf({ step }: LotRule, size: number, counted: number, failed: number): Next {
-  const left = size - counted;
-  let passes = 1;
-  while (passes < left && step(counted + passes, failed) !== 'accept') passes += 1;
-  let failures = 1;
-  while (failures <= left && step(counted + failures, failed + failures) !== 'reject') failures += 1;
-  return { passes, failures: failures <= left ? failures : null };
+/**
+ * Trials and inspection together. Where nothing was agreed of trials the inspection decides alone, unless a cartridge
+ * failed: what no term speaks of is not passed over.
+ */
+function decisionOf(
+  onlyInspected: boolean,
+  failed: number,
+  byTrials: Step,
+  inspection: JudgedInspection | null,
+): Step {
+  const found = inspection?.decision ?? null;
+  const own = onlyInspected && failed === 0 && inspection && inspection.classes.length > 0 ? [] : [byTrials];
+  return together([...own, ...(found === null ? [] : [found])]) ?? byTrials;
 }

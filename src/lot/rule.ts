@@ -1,5 +1,6 @@
 import {
   acceptNumber,
+  commonPlans,
   rejectNumber,
   type SequentialLines,
   sequentialLines,
@@ -56,8 +57,21 @@ export function numbersAt({ step }: LotRule, tried: number): Numbers {
 const risked = ({ failing, risk }: Quality) => ({ failing, risk: probability(risk) });
 
 /** The smallest single sample of a lot on its own, exact. */
-export function singleRule({ size, limiting, acceptable }: Terms): SingleRule {
-  const plan = singlePlan(size, risked(limiting), acceptable && risked(acceptable), FEWEST_TRIED);
+export const singleRule = ({ size, limiting, acceptable }: Terms): SingleRule =>
+  ruleOf(singlePlan(size, risked(limiting), acceptable && risked(acceptable), FEWEST_TRIED));
+
+/** Rules for several classes of pieces that one sample serves, exact; the terms are of one lot. */
+export function commonRules(terms: readonly Terms[]): readonly SingleRule[] {
+  const [first] = terms;
+  if (first === undefined) return [];
+  const classes = terms.map(({ limiting, acceptable }) => ({
+    limiting: risked(limiting),
+    acceptable: acceptable && risked(acceptable),
+  }));
+  return commonPlans(first.size, classes, FEWEST_TRIED).map(ruleOf);
+}
+
+function ruleOf(plan: SinglePlan): SingleRule {
   const step = (tried: number, failed: number): Step => {
     if (failed > plan.accept) return 'reject';
     if (tried < FEWEST_TRIED) return 'go-on';

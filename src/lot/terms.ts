@@ -1,5 +1,7 @@
 import { asDecimal, Decimal } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
+import type { Path } from '../uncertainty/path.ts';
+import type { SeverityWord } from '../trial/schema/severities.ts';
 import type { TrialData } from '../trial/schema/trial.ts';
 
 /** A share of failing cartridges that was agreed, what it comes to in this lot, and the risk that goes with it. */
@@ -39,9 +41,13 @@ export const LARGEST_LOT = 100_000;
 /** One cartridge is no lot. */
 export const SMALLEST_LOT = 2;
 
-/** What a trial says was agreed of its lot. */
-export function agreementOf({ target }: TrialData): Agreement {
-  const agreed = target?.lot;
+/** The classes a cartridge may fall into on delivery, by the worst finding on it. */
+export const CLASSES = ['critical', 'major', 'minor'] as const satisfies readonly SeverityWord[];
+export type FindingClass = (typeof CLASSES)[number];
+
+/** What a trial says was agreed of its lot: of cartridges that fail, or of those of a class of findings. */
+export function agreementOf({ target }: TrialData, of: FindingClass | null = null): Agreement {
+  const agreed = of === null ? target?.lot : target?.lot?.inspection?.[of];
   return {
     limitingQuality: agreed?.limiting_quality?.value ?? null,
     consumerRisk: agreed?.consumer_risk?.value ?? null,
@@ -50,18 +56,31 @@ export function agreementOf({ target }: TrialData): Agreement {
   };
 }
 
+/** What was agreed of each class of findings on delivery. */
+export type AgreedOfFindings = Readonly<Record<FindingClass, Agreement>>;
+
+export const agreedOfFindings = (data: TrialData): AgreedOfFindings => ({
+  critical: agreementOf(data, 'critical'),
+  major: agreementOf(data, 'major'),
+  minor: agreementOf(data, 'minor'),
+});
+
+/** Where it stands in a trial what was agreed. */
+export const agreedAt = (of: FindingClass | null): Path =>
+  of === null ? ['target', 'lot'] : ['target', 'lot', 'inspection', of];
+
 /**
  * The terms of a lot of so many cartridges: the limiting quality is reached by the next whole cartridge above its
  * share, the acceptable one kept by the next below. @throws NotDerived where they are no terms
  */
-export function termsOf(size: number, agreement: Agreement): Terms {
+export function termsOf(size: number, agreement: Agreement, of: FindingClass | null = null): Terms {
   const { limitingQuality, acceptableQuality } = agreement;
   if (size < SMALLEST_LOT || size > LARGEST_LOT) {
     const range = `${SMALLEST_LOT} to ${LARGEST_LOT} cartridges`;
     throw new NotDerived({ code: 'outside-formula', path: ['lot', 'size'], range });
   }
   if (limitingQuality === null)
-    throw new NotDerived({ code: 'not-given', path: ['target', 'lot', 'limiting_quality'] });
+    throw new NotDerived({ code: 'not-given', path: [...agreedAt(of), 'limiting_quality'] });
   const limiting: Quality = {
     share: limitingQuality,
     failing: limitingQuality.times(size).div(100).ceil().toNumber(),
@@ -74,7 +93,7 @@ export function termsOf(size: number, agreement: Agreement): Terms {
     risk: agreement.producerRisk ?? PRODUCER_RISK,
   };
   if (acceptable.share.gte(limiting.share) || acceptable.failing >= limiting.failing)
-    throw new NotDerived({ code: 'qualities-too-close', path: ['target', 'lot', 'acceptable_quality'] });
+    throw new NotDerived({ code: 'qualities-too-close', path: [...agreedAt(of), 'acceptable_quality'] });
   return { size, limiting, acceptable };
 }
 

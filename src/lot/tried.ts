@@ -4,8 +4,9 @@ import type { Judged } from '../judge/judge.ts';
 import { type Ground, verdictOf } from '../judge/verdict.ts';
 import { timeOf } from '../pool/trend.ts';
 import { SEVERITIES, type SeverityWord } from '../trial/schema/severities.ts';
+import { lotOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
-import type { Cartridge, InspectionFinding } from '../trial/trial.ts';
+import type { Cartridge, InspectionFinding, Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 
 /** What the trial of a cartridge says of it. */
@@ -37,13 +38,13 @@ export interface Tried {
 /** The cartridges of a judged trial, and what it says of each. */
 export function triedOf(result: Assessed): Tried[] {
   const { trial, file } = result;
-  const { lot } = trial.data;
   const time = timeOf(result);
+  if (onlyDelivered(trial)) return [];
   return trial.run.cartridges.map((cartridge) => ({
     file,
     name: cartridge.name,
     slot: cartridge.slot,
-    lot: cartridge.lot ?? lot?.id ?? null,
+    lot: lotOf(cartridge, trial),
     serial: cartridge.serial,
     machine: machineOf(trial),
     day: time?.day ?? null,
@@ -51,6 +52,13 @@ export function triedOf(result: Assessed): Tried[] {
     ...saidOf(result, cartridge),
   }));
 }
+
+/** Nothing was tried: the file is of a delivery, and names no cartridge of its own. */
+export const onlyDelivered = ({ run: { cartridges, delivered, meter } }: Trial): boolean =>
+  delivered.length > 0 &&
+  meter.start.measured === null &&
+  meter.end.measured === null &&
+  !cartridges.some(({ listed }) => listed);
 
 /**
  * A cartridge that failed in use fails, whatever else was found. Any other is judged by the limits of its trial but
@@ -93,6 +101,13 @@ const worseThan = (
       severity !== null && max?.lt(rankOf(severity)) && (of === null || stage === of || part === of),
   );
 
-/** Whether all findings are of other slots than a cartridge's; one without a slot may be of any. */
-const elsewhere = (findings: readonly InspectionFinding[], { slot: own }: Cartridge): boolean =>
-  findings.length > 0 && findings.every(({ slot }) => slot !== null && slot !== own);
+/** Whether all findings are of other cartridges; one without a slot or a serial number may be of any. */
+const elsewhere = (
+  findings: readonly InspectionFinding[],
+  { slot: own, serial: ownSerial }: Cartridge,
+): boolean =>
+  findings.length > 0 &&
+  findings.every(
+    ({ slot, serial }) =>
+      (slot !== null && slot !== own) || (serial !== null && ownSerial !== null && serial !== ownSerial),
+  );

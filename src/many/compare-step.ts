@@ -10,7 +10,7 @@ import {
   compareText,
 } from '../output/compare.ts';
 import { findingLine } from '../output/findings.ts';
-import { judgeTroubled, judging, limitsOver } from '../files/judge-file.ts';
+import { judgeTroubled, judging, limitsNamed } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import type { TrialFile } from '../files/trial-files.ts';
 import { missingPart } from '../world/exit.ts';
@@ -47,13 +47,14 @@ export type CompareStep = (found: TrialFile) => CompareRecord | null;
 /**
  * The step that is taken for each file.
  *
- * @returns the exit code where the limits of the plan cannot be used; that has been said
+ * @returns where limits of the plan cannot be read, what is to be printed of their file; the exit code where there are
+ * none of that name, which has been said
  */
-export function compareStep(plan: ComparePlan, io: Io): CompareStep | number {
+export function compareStep(plan: ComparePlan, io: Io): CompareStep | CompareRecord | number {
   const limitsFiles = new LimitsFiles(io);
-  const then = limitsOver(plan.against, limitsFiles, io, plan.alone && plan.against.length > 0);
+  const then = limitsNamed(plan.against, limitsFiles, io, plan.alone && plan.against.length > 0);
   if (typeof then === 'number') return then;
-  const now = limitsOver(plan.limits, limitsFiles, io, plan.alone);
+  const now = limitsNamed(plan.limits, limitsFiles, io, plan.alone);
   if (typeof now === 'number') return now;
   const printed: Readonly<Record<CompareShown, (one: Compared) => string>> = {
     text: (one) => compareText(one, paintFor(io)),
@@ -66,6 +67,8 @@ export function compareStep(plan: ComparePlan, io: Io): CompareStep | number {
     const said = [...new Set([...errorLines(before), ...errorLines(after)])].join('');
     return { seen: compareSeen(one), fault, out: printed[plan.shown](one), err: said };
   };
+  if (!('layers' in then)) return record(then, then, false);
+  if (!('layers' in now)) return record(now, now, false);
   return (found) => {
     try {
       const troubled = judgeTroubled(found);

@@ -236,7 +236,7 @@ function against(
 
   const [trial] = used;
   if (trial === undefined || trial.bytes === null) return came('unreadable', firstError(judged));
-  const changedTrial = changedInputs(seal, inputsOf(used, io), ['trial', 'table']);
+  const changedTrial = changedInputs(seal, inputsOf(used, io), ['trial', 'table', 'document']);
   if (changedTrial.length > 0) {
     const moved =
       result.verdict === 'invalid'

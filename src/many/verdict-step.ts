@@ -11,7 +11,7 @@ import { text } from '../output/text.ts';
 import { type Column, columnOf, csvRow } from '../output/verdict-csv.ts';
 import { missingPart } from '../world/exit.ts';
 import { type Io, systemWords } from '../world/io.ts';
-import { judgeFound, limitsOver } from '../files/judge-file.ts';
+import { judgeFound, limitsNamed } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { paintFor } from '../world/terminal.ts';
 import { toolName } from '../world/tool.ts';
@@ -57,11 +57,12 @@ export type VerdictStep = (found: TrialFile) => VerdictRecord | null;
  * The step that is taken for each file. It keeps nothing of the files before but their limits, so that
  * any number of them may be taken one after the other, or beside each other.
  *
- * @returns the exit code where the limits of the plan cannot be used; that has been said
+ * @returns where the limits of the plan cannot be read, what is to be printed of their file; the exit code where there
+ * are none of that name, which has been said
  */
-export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
+export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | VerdictRecord | number {
   const limitsFiles = new LimitsFiles(io);
-  const over = limitsOver(plan.limits, limitsFiles, io, plan.alone);
+  const over = limitsNamed(plan.limits, limitsFiles, io, plan.alone);
   if (typeof over === 'number') return over;
   const columns = plan.columns.flatMap((name): Column[] => {
     const column = columnOf(name);
@@ -87,6 +88,7 @@ export function verdictStep(plan: VerdictPlan, io: Io): VerdictStep | number {
     limits: plan.shown === 'summary' ? limitsSeen(result) : [],
     parts: columns.flatMap(({ head, hasPart }) => (hasPart?.(result) ? head : [])),
   });
+  if (!('layers' in over)) return record(over, false);
   return (found) => {
     try {
       const judged = judgeFound(found, over, limitsFiles, io);

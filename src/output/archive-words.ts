@@ -3,7 +3,7 @@ import type { Input } from '../archive/input.ts';
 import type { Of, SealedFigure, SealedLimit } from '../archive/seal.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
-import { shown } from './numbers.ts';
+import { BOUND_WORDS, shown } from './numbers.ts';
 import { figureWords, list, wordless } from './words/said.ts';
 import { messageOf } from './words.ts';
 
@@ -16,6 +16,7 @@ const AGREED: Readonly<Record<AgreedPart, string>> = {
 const INPUTS: Readonly<Record<Input['kind'], string>> = {
   trial: 'The trial',
   table: 'The table',
+  document: 'The document',
   limits: 'The limits file',
   preset: 'The preset',
   photo: 'The photo',
@@ -128,7 +129,7 @@ function edgesOf({ min, max, unit, effect }: SealedLimit): string {
 
 /** A sealed figure as a verdict prints it. */
 export function sealedFigure({ value, unit, u, bound }: SealedFigure): string {
-  const sign = { exact: '', at_least: 'at least ', at_most: 'at most ' }[bound];
+  const sign = BOUND_WORDS[bound];
   if (unit === SEVERITY) return `${sign}${value}`;
   const printed = shown(new Decimal(value), new Decimal(u ?? 0).times(2));
   return `${sign}${printed.value}${printed.U === '' ? '' : ` ± ${printed.U}`}${wordless(unit)}`;

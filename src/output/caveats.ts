@@ -3,6 +3,7 @@ import { type Caveat, caveatsOf } from '../checks/caveats.ts';
 import { expandedOf } from '../checks/near-limits.ts';
 import { isDerived } from '../figures/figure.ts';
 import type { Code } from '../problems/problem.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
 import { cut, WIDTH } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { shownBeside } from './numbers.ts';
@@ -60,8 +61,9 @@ export function caveatWords(caveat: Caveat): string {
       if (!isDerived(derived.result) || margin === null) return '';
       if (derived.bounds) return `${nameOf(derived)}: so few events cannot tell whether the limit is kept.`;
       const U = expandedOf(first, derived.result);
-      const unit = unitOf(derived.unit);
-      return `${nameOf(derived)}: ${shownBeside(margin.abs(), U)} ${unit} from the limit, ± U is ${shownBeside(U, U)} ${unit}.`;
+      const said = (value: Decimal): string => `${shownBeside(value, U)} ${unitOf(derived.unit)}`.trimEnd();
+      const where = margin.isZero() ? 'at its limit' : `${said(margin.abs())} from the limit`;
+      return `${nameOf(derived)}: ${where}, ± U is ${said(U)}.`;
     }
     case 'stated':
       return `${count(caveat.figures.length, 'stated figure')} ${caveat.figures.length === 1 ? 'differs' : 'differ'} from the readings.`;

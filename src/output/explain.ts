@@ -8,7 +8,7 @@ import { dotted } from '../uncertainty/path.ts';
 import { cut, padEnd, wrap } from './columns.ts';
 import { harmless, harmlessJson } from './harmless.ts';
 import { inputName } from './input-name.ts';
-import { fullDigits, severityWord, shown } from './numbers.ts';
+import { BOUND_WORDS, fullDigits, severityWord, shown } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { nameOf, unitOf } from './text-figures.ts';
 import { table } from './text-table.ts';
@@ -62,8 +62,6 @@ export function explainedFor(figure: Figure, result: Assessed, paint: Paint = PL
   return `${[...meaning(figure, paint), '', harmless(result.file), ...none, ...lines].join('\n')}\n`;
 }
 
-const BOUND = { exact: '', at_least: 'at least ', at_most: 'at most ' } as const;
-
 /** Columns a name may take, so that what is said of it still fits beside it. */
 const LONGEST_NAME = 60;
 
@@ -74,7 +72,7 @@ function outcome(derived: Derived, result: Assessed, paint: Paint): string[] {
   const { value: number, U } = shown(value.value, value.u.times(2));
   const said =
     severityWord(value.value, unit) ??
-    `${BOUND[value.bound]}${number}${U === '' ? '' : ` ± ${U}`} ${unitOf(unit)}`;
+    `${BOUND_WORDS[value.bound]}${number}${U === '' ? '' : ` ± ${U}`} ${unitOf(unit)}`;
   return [
     `  ${name}`,
     ...wrap(`= ${work(derived, result)}`, '    '),

@@ -1,3 +1,4 @@
+import { expandedOf } from '../checks/near-limits.ts';
 import { isDerived } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
 import type { Judged } from '../judge/judge.ts';
@@ -18,7 +19,7 @@ function againstLimit(one: Judged): string {
   const { derived } = one;
   const { result, unit } = derived;
   const value = isDerived(result)
-    ? `, ${cellOf({ ...derived, result }).trim()} ${unitOf(unit)}`.trimEnd()
+    ? `, ${cellOf({ ...derived, result }, expandedOf(one, result)).trim()} ${unitOf(unit)}`.trimEnd()
     : '';
   return `${nameOf(derived)}${value}; ${limitText(one)} was agreed`;
 }

@@ -4,12 +4,12 @@ import type { Result } from '../judge/assess.ts';
 import type { Finding } from '../text/finding.ts';
 import type { Judged } from '../judge/judge.ts';
 import { severityOf } from '../problems/codes.ts';
-import type { Decimal } from '../uncertainty/decimal.ts';
+import { lotOf, lotOfTrial, supplierOf } from '../trial/lot.ts';
 import { lastKey } from '../uncertainty/path.ts';
 import { caveatData } from './caveats.ts';
 import { inColumn } from './findings.ts';
 import { harmlessJson } from './harmless.ts';
-import { fullDigits, severityWord } from './numbers.ts';
+import { figureValue, fullDigits } from './numbers.ts';
 import { messageOf } from './words.ts';
 import { reasonWords } from './reason-words.ts';
 
@@ -31,9 +31,6 @@ function figureJson({ figure, of, stat, unit, result }: Derived) {
     },
   ];
 }
-
-/** A value for other programs: its digits, or the word of a severity. */
-const figureValue = (value: Decimal, unit: string): string => severityWord(value, unit) ?? fullDigits(value);
 
 function limitJson({ limit, derived, outcome, margin, reason }: Judged) {
   const { figure, of, stat, unit } = derived;
@@ -77,10 +74,29 @@ function headData(result: Result) {
   return {
     trial: title,
     id: head?.id ?? null,
-    lot: data.lot?.id ?? null,
+    lot: lotOfTrial(result.trial),
     machine: data.machine?.label ?? data.machine?.serial ?? null,
     started: head?.started?.text ?? null,
     finished: head?.finished?.text ?? null,
+  };
+}
+
+/** Who delivered what was tried, in which machine, and each cartridge; nothing of a file that is no trial. */
+function triedData(result: Result) {
+  if (result.verdict === 'invalid') return { supplier: null, machine_serial: null, cartridges: [] };
+  const { trial } = result;
+  return {
+    supplier: trial.data.lot?.supplier ?? null,
+    machine_serial: trial.data.machine?.serial ?? null,
+    cartridges: trial.run.cartridges.map((cartridge) => ({
+      of: cartridge.name,
+      slot: cartridge.slot,
+      lot: lotOf(cartridge, trial),
+      supplier: supplierOf(cartridge, trial),
+      serial: cartridge.serial,
+      price: cartridge.price && fullDigits(cartridge.price.amount),
+      currency: cartridge.price?.currency ?? null,
+    })),
   };
 }
 
@@ -98,6 +114,7 @@ export function resultData(result: Result, tool: string) {
     figures: valid ? result.derived.flatMap(figureJson) : [],
     limits: valid ? result.judged.map(limitJson) : [],
     notes: findingsOf(result).map((finding) => noteJson(finding, result.file)),
+    ...triedData(result),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { JudgedLot } from '../lot/judged-lot.ts';
 import { numbersAt } from '../lot/rule.ts';
-import { type Quality, shareOf } from '../lot/terms.ts';
+import { CLASSES, type Quality, shareOf } from '../lot/terms.ts';
 import { asDecimal } from '../uncertainty/decimal.ts';
 import { type Cell, csv } from './csv.ts';
 import { harmlessJson } from './harmless.ts';
@@ -51,6 +51,7 @@ function lotData(judged: JudgedLot, tool: string) {
     failed,
     said_nothing: tried.length - counted,
     decision,
+    by_trials: decided && judged.byTrials,
     next: decided?.next ?? null,
     most_failing: judged.mostFailing,
     largest_share: fullDigits(shareOf(judged.mostFailing, size)),
@@ -65,6 +66,38 @@ function lotData(judged: JudgedLot, tool: string) {
       why: whyWords(one),
     })),
     remarks: lotRemarks(judged),
+    inspection: inspectionData(judged),
+  };
+}
+
+/** What was found on delivery; null where nothing was looked at, and nothing agreed of it. */
+function inspectionData({ inspection, size }: JudgedLot) {
+  if (inspection === null) return null;
+  const { inspected, found, classes, decision } = inspection;
+  return {
+    inspected: inspected.length,
+    ...found,
+    decision,
+    classes: classes.map((one) => ({
+      severity: one.of,
+      counts: one.counts,
+      limiting_quality: qualityData(one.terms.limiting),
+      acceptable_quality: one.terms.acceptable && qualityData(one.terms.acceptable),
+      plan: one.rule.plan,
+      found: one.found,
+      decision: one.decision,
+      next: one.next,
+      most_failing: one.mostFailing,
+      largest_share: fullDigits(shareOf(one.mostFailing, size)),
+      confidence: fullDigits(one.confidence),
+    })),
+    cartridges: inspected.map(({ file, name, serial, severity, note }) => ({
+      file,
+      cartridge: name,
+      serial,
+      severity,
+      note,
+    })),
   };
 }
 
@@ -95,6 +128,18 @@ export function lotCsv(judged: JudgedLot): string {
     ['most_failing', data.most_failing],
     ['largest_share', data.largest_share],
     ['confidence', data.confidence],
+    ['by_trials', data.by_trials],
+    ['inspected', data.inspection?.inspected ?? null],
+    ['inspection_decision', data.inspection?.decision ?? null],
+    ...CLASSES.flatMap((of): (readonly [string, Cell])[] => {
+      const one = data.inspection?.classes.find(({ severity }) => severity === of);
+      return [
+        [`${of}_found`, data.inspection?.[of] ?? null],
+        [`${of}_sample`, one?.plan.sample ?? null],
+        [`${of}_accept`, one?.plan.accept ?? null],
+        [`${of}_decision`, one?.decision ?? null],
+      ];
+    }),
   ];
   return csv(
     row.map(([head]) => head),

@@ -1,9 +1,21 @@
-import type { JudgedLot, Next } from '../lot/judged-lot.ts';
+import type { JudgedInspection } from '../lot/judged-inspection.ts';
+import type { JudgedLot } from '../lot/judged-lot.ts';
+import type { Next } from '../lot/next.ts';
 import { type LotRule, numbersAt } from '../lot/rule.ts';
-import { type Quality, shareOf } from '../lot/terms.ts';
+import { CLASSES, type Quality, shareOf } from '../lot/terms.ts';
 import { padEnd, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
-import { DECISION, lotRemarks, SAID, triedName, whyWords } from './lot-words.ts';
+import {
+  cartridgeName,
+  classWords,
+  DECISION,
+  foundWords,
+  inspectWords,
+  inspectionWhy,
+  lotRemarks,
+  SAID,
+  whyWords,
+} from './lot-words.ts';
 import { exactly } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 
@@ -14,6 +26,7 @@ export function lotText(judged: JudgedLot, paint: Paint = PLAIN): string {
   const lines = [
     ...wrap(harmless(`Lot ${lot.id}${from}, ${size} cartridges`)).map(paint.strong),
     ...agreedLines(judged),
+    ...inspectionLines(judged, paint),
     '',
     paint.strong('CARTRIDGES TRIED'),
     ...triedLines(judged, paint),
@@ -22,7 +35,7 @@ export function lotText(judged: JudgedLot, paint: Paint = PLAIN): string {
     ...saidLines(judged),
     ...lotRemarks(judged).flatMap((one) => ['', ...wrap(harmless(one), '  ')]),
     '',
-    ...wrap(whyDecided(judged)),
+    ...whyDecided(judged).flatMap((said) => wrap(said)),
     decisionLine(judged, paint),
   ];
   return `${lines.join('\n')}\n`;
@@ -32,8 +45,12 @@ const NAME = 20;
 const line = (name: string, said: string): string[] => wrap(said, `  ${padEnd(name, NAME)}`);
 
 /** A quality as it was agreed and in whole cartridges. */
-export const qualityWords = ({ share, failing, risk }: Quality, size: number, whose: string): string =>
-  `${exactly(share)} % failing, ${failing} of ${size}; ${whose} risk ${exactly(risk)} %`;
+export const qualityWords = (
+  { share, failing, risk }: Quality,
+  size: number,
+  whose: string,
+  which = 'failing',
+): string => `${exactly(share)} % ${which}, ${failing} of ${size}; ${whose} risk ${exactly(risk)} %`;
 
 /** A rule in a line. */
 export function ruleWords(rule: LotRule): string {
@@ -57,14 +74,62 @@ function agreedLines({ decided, size }: JudgedLot): string[] {
   ];
 }
 
+/** So many cartridges are named of those with findings: the list itself has all. */
+const MOST_FOUND = 10;
+
+const tones = (paint: Paint) => ({ accept: paint.good, reject: paint.bad, 'go-on': paint.unsure });
+
+function inspectionLines({ inspection, size }: JudgedLot, paint: Paint): string[] {
+  if (inspection === null) return [];
+  return [
+    '',
+    paint.strong('INSPECTION ON DELIVERY'),
+    ...line('inspected', foundWords(inspection, size)),
+    ...inspection.classes.slice(0, 1).flatMap(({ rule }) => line('plan', inspectWords(rule.plan.sample))),
+    ...inspection.classes.flatMap((one) => {
+      const word = DECISION[one.decision].toLowerCase();
+      const prefix = `  ${padEnd(one.of, CLASS)}${padEnd(word, NAME - CLASS)}`;
+      const [first = '', ...more] = wrap(classWords(one), prefix);
+      const share = shareOf(one.mostFailing, size).toFixed(1);
+      return [
+        first.replace(word, tones(paint)[one.decision](word)),
+        ...more,
+        ...line('', qualityWords(one.terms.limiting, size, 'consumer’s', 'with one')),
+        ...(one.terms.acceptable
+          ? line('', qualityWords(one.terms.acceptable, size, 'producer’s', 'with one'))
+          : []),
+        ...line(
+          '',
+          `${share} % of the lot (${one.mostFailing} of ${size}) may have one: more is ruled out at ${exactly(one.confidence)} %, one-sided`,
+        ),
+      ];
+    }),
+    ...foundLines(inspection),
+  ];
+}
+
+/** The longest is "critical". */
+const CLASS = 10;
+
+function foundLines({ inspected }: JudgedInspection): string[] {
+  const found = CLASSES.flatMap((of) => inspected.filter(({ severity }) => severity === of));
+  const named = found.slice(0, MOST_FOUND).flatMap((one) => {
+    const note = one.note === null ? '' : `: ${one.note}`;
+    return wrap(harmless(`${cartridgeName(one)}${note}`), `  ${padEnd(one.severity, CLASS)}`);
+  });
+  const more = found.length - MOST_FOUND;
+  return found.length === 0 ? [] : ['', ...named, ...(more > 0 ? [`  and ${more} more`] : [])];
+}
+
 /** The longest is "says nothing". */
 const SAID_COLUMNS = 12;
 
 function triedLines({ tried }: JudgedLot, paint: Paint): string[] {
+  if (tried.length === 0) return ['  none yet'];
   return tried.flatMap((one) => {
     const tone = { passes: paint.good, fails: paint.bad, 'says-nothing': paint.unsure }[one.said];
     const word = padEnd(SAID[one.said], SAID_COLUMNS);
-    const [first = '', ...more] = wrap(harmless(triedName(one)), `  ${word}  `);
+    const [first = '', ...more] = wrap(harmless(cartridgeName(one)), `  ${word}  `);
     const why = whyWords(one);
     return [
       first.replace(word, tone(word)),
@@ -81,10 +146,12 @@ function saidLines({ decided, size, counted, failed, mostFailing, confidence }: 
   return [
     ...line('tried', `${counted} of ${size}: ${counted - failed} passed, ${failed} failed`),
     ...numbers,
-    ...line(
-      'largest share',
-      `${share} % of the lot (${mostFailing} of ${size}) may fail: more is ruled out at ${exactly(confidence)} %, one-sided`,
-    ),
+    ...(counted === 0
+      ? []
+      : line(
+          'largest share',
+          `${share} % of the lot (${mostFailing} of ${size}) may fail: more is ruled out at ${exactly(confidence)} %, one-sided`,
+        )),
   ];
 }
 
@@ -98,8 +165,23 @@ function sequentialNumbers(rule: LotRule, counted: number): string[] {
   return line(`after ${counted}`, `${few}, ${many}`);
 }
 
-/** Why the lot is accepted, rejected or neither, in a sentence or two. */
-function whyDecided({ decided, decision, counted, failed, rejectedAt }: JudgedLot): string {
+/** Why the lot is accepted, rejected or neither: by what was found on delivery, then by the trials. */
+function whyDecided(judged: JudgedLot): string[] {
+  const { inspection, decided, failed } = judged;
+  if (inspection === null || inspection.classes.length === 0) return [whyByTrials(judged)];
+  const found = inspectionWhy(inspection);
+  // What the trials alone come to is no lot yet.
+  if (decided !== null)
+    return [...found, `Trials: ${whyByTrials(judged).replace(/^The lot is/, 'by them it is')}`];
+  const alone =
+    failed === 0
+      ? 'Of trials nothing was agreed (target.lot.limiting_quality): the inspection decides alone.'
+      : `Of trials nothing was agreed (target.lot.limiting_quality); ${failed} failed, which keeps the lot from being accepted.`;
+  return [...found, alone];
+}
+
+/** Why the trials accept the lot, reject it or neither, in a sentence or two. */
+function whyByTrials({ decided, byTrials: decision, counted, failed, rejectedAt }: JudgedLot): string {
   if (decided === null)
     return 'No limiting quality was agreed: give target.lot.limiting_quality in the trials, or --limiting-quality. Without it nothing is accepted or rejected.';
   const { rule, next } = decided;
@@ -130,6 +212,5 @@ function nextWords({ passes, failures }: Next): string {
 }
 
 function decisionLine({ decision }: JudgedLot, paint: Paint): string {
-  const tone = { accept: paint.good, reject: paint.bad, 'go-on': paint.unsure }[decision];
-  return paint.strong(tone(`LOT: ${DECISION[decision]}`));
+  return paint.strong(tones(paint)[decision](`LOT: ${DECISION[decision]}`));
 }

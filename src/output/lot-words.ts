@@ -1,4 +1,8 @@
+import type { Named } from '../lot/gathered-lot.ts';
+import type { JudgedClass, JudgedInspection } from '../lot/judged-inspection.ts';
 import type { JudgedLot } from '../lot/judged-lot.ts';
+import type { Next } from '../lot/next.ts';
+import { CLASSES } from '../lot/terms.ts';
 import type { Said, Tried } from '../lot/tried.ts';
 import { count, groundWords } from './ground-words.ts';
 import { reasonWords } from './reason-words.ts';
@@ -14,7 +18,7 @@ export const SAID: Readonly<Record<Said, string>> = {
 export const DECISION = { accept: 'ACCEPT', reject: 'REJECT', 'go-on': 'GO ON' } as const;
 
 /** A cartridge as people find it: its file, its slot where there are several, its serial number. */
-export const triedName = ({ file, name, serial }: Tried): string =>
+export const cartridgeName = ({ file, name, serial }: Named): string =>
   [file, name, serial && `serial ${serial}`].filter((part) => part !== null).join(', ');
 
 /** Why a cartridge fails or says nothing; null of one that passes. */
@@ -41,6 +45,7 @@ export const lotRemarks = (judged: JudgedLot): string[] =>
     serialWords(judged),
     orderWords(judged),
     moreWords(judged),
+    ...inspectionRemarks(judged),
     'All this holds for cartridges drawn at random from the whole lot, none passed over: "tallytare plan --draw" draws them.',
   ].filter((one) => one !== null);
 
@@ -104,4 +109,77 @@ function moreWords({ decided, counted, failed }: JudgedLot): string | null {
   if (counted <= sample) return null;
   const hard = failed > accept ? ' That is harder on the lot than the plan is.' : '';
   return `${counted} were tried, ${sample} were asked for; all of them count.${hard}`;
+}
+
+function inspectionRemarks({ inspection, tried }: JudgedLot): string[] {
+  if (inspection === null) return [];
+  const { inspected, classes, unspoken } = inspection;
+  const said: string[] = [];
+  if (unspoken.length > 0) {
+    const found = unspoken.map((one) => `${inspection.found[one]} ${one}`).join(', ');
+    said.push(
+      unspoken.includes('critical')
+        ? `Found on delivery: ${found}. Nothing was agreed of such findings (target.lot.inspection), and a critical one keeps the lot from being accepted.`
+        : `Found on delivery: ${found}. Nothing was agreed of such findings (target.lot.inspection): they decide nothing.`,
+    );
+  }
+  if (classes.length === 0) return said;
+  const serials = new Set(inspected.map(({ serial }) => serial));
+  const files = new Set(inspected.map(({ file, name }) => JSON.stringify([file, name])));
+  const unseen = tried.filter(
+    ({ serial, file, name }) =>
+      !files.has(JSON.stringify([file, name])) && (serial === null || !serials.has(serial)),
+  ).length;
+  if (unseen > 0)
+    said.push(
+      `${count(unseen, 'cartridge that was tried is', 'cartridges that were tried are')} not among those inspected on delivery: one with nothing to find is written with severity none.`,
+    );
+  const merged = classes.filter(({ counts }) => counts.length > 1);
+  for (const { of, counts } of merged)
+    said.push(
+      `Nothing was agreed of ${counts.slice(0, -1).join(' and ')} findings: cartridges with one count as ${of}.`,
+    );
+  said.push(
+    'The numbers of the inspection follow from what was agreed (exact, hypergeometric); they are those of no sampling standard, and none is claimed.',
+  );
+  return said;
+}
+
+/** How many were looked at, and what was found. */
+export function foundWords({ inspected, found }: JudgedInspection, size: number): string {
+  const sound = inspected.filter(({ severity }) => severity === 'none').length;
+  const each = CLASSES.map((one) => `${found[one]} ${one}`).join(', ');
+  return `${inspected.length} of ${size}: ${sound} with nothing to find, ${each}`;
+}
+
+/** With how many of a class a lot is accepted. */
+export const acceptWords = (accept: number): string =>
+  `accept with ${accept === 0 ? 'none' : `no more than ${accept}`}`;
+
+/** What was found of a class, and what may be. */
+export const classWords = ({ found, rule: { plan } }: JudgedClass): string =>
+  `${found} found; ${acceptWords(plan.accept)}`;
+
+/** How many are to be looked at, for all classes together. */
+export const inspectWords = (sample: number): string =>
+  `inspect ${sample}; each counts once, in the class of the worst finding on it`;
+
+/** Why the inspection decides as it does, class by class. */
+export const inspectionWhy = ({ classes, inspected }: JudgedInspection): string[] =>
+  classes.map((one) => {
+    const { of, found, decision, next, rule } = one;
+    const { sample, accept } = rule.plan;
+    const may = accept === 0 ? 'none may have one' : `no more than ${accept} may have one`;
+    const left = sample - inspected.length;
+    const early = left > 0 ? `, and the ${left === 1 ? 'one' : left} left to inspect cannot change this` : '';
+    if (decision !== 'go-on')
+      return `Inspection, ${of}: ${decision === 'accept' ? 'accepted' : 'rejected'}. ${found === 0 ? 'No cartridge has' : count(found, 'cartridge has', 'cartridges have')} such a finding; ${may}${early}.`;
+    return `Inspection, ${of}: not decided. ${next === null ? '' : nextInspected(next)}`;
+  });
+
+function nextInspected({ passes, failures }: Next): string {
+  const accepted = `It is accepted if the next ${passes === 1 ? 'cartridge is' : `${passes} cartridges are`} without such a finding`;
+  const rejected =
+    failures === null ? '' : `, rejected if the next ${failures === 1 ? 'one has' : `${failures} have`} one`;
+  return `${accepted}${rejected}.`;
 }

@@ -1,5 +1,6 @@
 import { SEVERITY } from '../trial/catalogue.ts';
 import { SEVERITIES } from '../trial/schema/severities.ts';
+import type { Bound } from '../uncertainty/measured.ts';
 import { asDecimal, type Decimal, ZERO } from '../uncertainty/decimal.ts';
 
 /** Digits beyond which a decimal is taken to be rounded rather than exact; results carry 34. */
@@ -53,9 +54,20 @@ export function tidy(value: Decimal): string {
 export const severityWord = (value: Decimal, unit: string): string | null =>
   unit === SEVERITY ? (SEVERITIES[value.toNumber()] ?? null) : null;
 
+/** A value for other programs: its digits, or the word of a severity. */
+export const figureValue = (value: Decimal, unit: string): string =>
+  severityWord(value, unit) ?? fullDigits(value);
+
 /** A share between 0 and 1 in percent. */
 export const percent = (share: number): Decimal => asDecimal(share).times(100);
 
 /** A number with all its digits as text for other programs; null where there is none. */
 export const digitsOrNull = (value: Decimal | number | null | undefined): string | null =>
   value == null ? null : fullDigits(typeof value === 'number' ? asDecimal(value) : value);
+
+/** Words before a value that is only a bound. */
+export const BOUND_WORDS: Readonly<Record<Bound, string>> = {
+  exact: '',
+  at_least: 'at least ',
+  at_most: 'at most ',
+};

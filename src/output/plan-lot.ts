@@ -1,14 +1,18 @@
 import type { ByVariables, CharacteristicRow, LotPlan, StepRow, Takes } from '../plan/lot.ts';
 import type { Plan } from '../plan/plan.ts';
-import { valueOf } from '../plan/planned.ts';
+import { type Planned, valueOf } from '../plan/planned.ts';
 import type { Draw } from '../lot/draw.ts';
-import { shareOf, type Terms } from '../lot/terms.ts';
+import type { PlannedClass } from '../lot/judged-inspection.ts';
+import type { SingleRule } from '../lot/rule.ts';
+import { type Quality, shareOf, type Terms } from '../lot/terms.ts';
+import { hypergeometricAtMost } from '../statistics/hypergeometric.ts';
 import type { VariablesPlan } from '../statistics/variables-plan.ts';
 import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
 import { padEnd, wrap } from './columns.ts';
 import type { Cell } from './csv.ts';
 import { harmless } from './harmless.ts';
 import { qualityWords, ruleWords } from './lot-text.ts';
+import { acceptWords, inspectWords } from './lot-words.ts';
 import { exactly, fullDigits, percent, tidy } from './numbers.ts';
 import { PLAIN } from './paint.ts';
 import { reasonWords } from './reason-words.ts';
@@ -22,13 +26,31 @@ const line = (name: string, said: string): string[] => wrap(harmless(said), `  $
 
 export function lotLines({ trial, lot }: Plan): string[] {
   if (lot === null) return [];
-  if ('reason' in lot.terms) return line('plan', `– ${reasonWords(lot.terms.reason)}`);
-  const { size, limiting, acceptable } = lot.terms.value;
-  const from = trial.data.lot?.supplier ? ` from ${trial.data.lot.supplier}` : '';
+  const { inspection } = lot;
+  const { supplier, size, id } = trial.data.lot ?? {};
+  const head = (cartridges: string): string[] =>
+    line(
+      'lot',
+      `${id ?? 'without a number'}${supplier ? ` from ${supplier}` : ''}, ${cartridges} cartridges`,
+    );
+  const drawn = (of: number): string[] =>
+    lot.drawn && 'value' in lot.drawn ? drawLines(lot.drawn.value, lot, of) : [];
+  if ('reason' in lot.terms) {
+    // Who agreed on findings alone has a plan all the same.
+    if (inspection === null || !('value' in inspection) || size == null)
+      return line('plan', `– ${reasonWords(lot.terms.reason)}`);
+    return [
+      ...head(size.value.toFixed()),
+      ...line('trials', `– ${reasonWords(lot.terms.reason)}`),
+      ...inspectionLines(inspection, size.value.toNumber()),
+      ...drawn(size.value.toNumber()),
+    ];
+  }
+  const { limiting, acceptable, size: cartridges } = lot.terms.value;
   return [
-    ...line('lot', `${trial.data.lot?.id ?? 'without a number'}${from}, ${size} cartridges`),
-    ...line('limiting quality', qualityWords(limiting, size, 'consumer’s')),
-    ...(acceptable ? line('acceptable quality', qualityWords(acceptable, size, 'producer’s')) : []),
+    ...head(`${cartridges}`),
+    ...line('limiting quality', qualityWords(limiting, cartridges, 'consumer’s')),
+    ...(acceptable ? line('acceptable quality', qualityWords(acceptable, cartridges, 'producer’s')) : []),
     ...line(
       'single rule',
       'value' in lot.single ? ruleWords(lot.single.value) : `– ${reasonWords(lot.single.reason)}`,
@@ -41,8 +63,35 @@ export function lotLines({ trial, lot }: Plan): string[] {
     ...characteristicLines(lot, lot.terms.value),
     ...stepLines(lot, lot.terms.value),
     ...(lot.variables === null ? [] : variablesLines(lot.variables)),
-    ...(lot.drawn && 'value' in lot.drawn ? drawLines(lot.drawn.value, lot, size) : []),
+    ...(inspection === null ? [] : inspectionLines(inspection, cartridges)),
+    ...drawn(cartridges),
   ];
+}
+
+/** What is looked at on delivery, and with how many of each class the lot is accepted. */
+function inspectionLines(inspection: Planned<readonly PlannedClass[]>, size: number): string[] {
+  if ('reason' in inspection) return ['', ...line('on delivery', `– ${reasonWords(inspection.reason)}`)];
+  const [first] = inspection.value;
+  if (first === undefined) return [];
+  return [
+    '',
+    ...line('on delivery', inspectWords(first.rule.plan.sample)),
+    ...inspection.value.flatMap(({ of, terms, rule }) => [
+      ...line(`  ${of}`, acceptWords(rule.plan.accept)),
+      ...[terms.limiting, terms.acceptable].flatMap((quality, index) =>
+        quality === null
+          ? []
+          : line('', acceptedWords(quality, rule, size, index === 0 ? 'consumer’s' : 'producer’s')),
+      ),
+    ]),
+  ];
+}
+
+/** A quality of a class as it was agreed, and how often a lot of it is accepted. */
+function acceptedWords(quality: Quality, { plan }: SingleRule, size: number, whose: string): string {
+  const drawing = { lot: size, failing: quality.failing, sample: plan.sample };
+  const accepted = percent(hypergeometricAtMost(plan.accept, drawing)).toFixed(1);
+  return `${qualityWords(quality, size, whose, 'with one')}: accepted in ${accepted} % of cases`;
 }
 
 const TAKES: Readonly<Record<Takes['what'], string>> = {
@@ -151,10 +200,18 @@ function uncertaintyWords(mostU: Decimal | null, u: Decimal | null): string {
     : `${most}; ${coverage}, which is too much: know the coverage better, or count instead`;
 }
 
-function drawLines({ seed, numbers }: Draw, { single }: LotPlan, size: number): string[] {
-  const sample = valueOf(single)?.plan.sample ?? numbers.length;
-  const [first, more] = [numbers.slice(0, sample), numbers.slice(sample)];
+function drawLines(
+  { seed, numbers }: Draw,
+  { single, sequential, inspection }: LotPlan,
+  size: number,
+): string[] {
+  const tried = valueOf(single)?.plan.sample ?? 0;
+  const most = 'value' in sequential ? 2 * tried : tried;
+  const inspected = (inspection && valueOf(inspection)?.[0]?.rule.plan.sample) ?? 0;
   const list = (of: readonly number[]): string => of.join(', ');
+  const rising = (of: readonly number[]): string => list(of.toSorted((a, b) => a - b));
+  const lines = (name: string, of: readonly number[], said = list): string[] =>
+    of.length > 0 ? line(name, said(of)) : [];
   return [
     '',
     ...wrap(
@@ -163,9 +220,10 @@ function drawLines({ seed, numbers }: Draw, { single }: LotPlan, size: number): 
       ),
       '  ',
     ),
-    ...line('try', list(first)),
-    ...line('in order of number', list(first.toSorted((a, b) => a - b))),
-    ...(more.length > 0 ? line('if it goes on', list(more)) : []),
+    ...lines('inspect', numbers.slice(0, inspected), rising),
+    ...lines('try', numbers.slice(0, tried)),
+    ...lines('in order of number', numbers.slice(0, tried), rising),
+    ...lines('if it goes on', numbers.slice(tried, most)),
   ];
 }
 
@@ -206,6 +264,10 @@ export function lotRows({ lot }: Plan): Row[] {
     ['lot_by_variables', 'factor', unknown ? digits(unknown.factor) : null, '1'],
     ['lot_by_variables_known', 'sample', known?.sample ?? null, '1'],
     ['lot_by_variables_known', 'factor', known ? digits(known.factor) : null, '1'],
+    ...((lot.inspection && valueOf(lot.inspection)) ?? []).flatMap(({ of, rule: { plan } }): Row[] => [
+      ['lot_inspection_sample', of, plan.sample, '1'],
+      ['lot_inspection_accept', of, plan.accept, '1'],
+    ]),
     ...(lot.drawn && 'value' in lot.drawn ? drawRows(lot.drawn.value) : []),
   ];
 }

@@ -1,5 +1,5 @@
 import type { Against } from '../pool/against.ts';
-import type { Group } from '../pool/group.ts';
+import type { Apart, Group } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
 import type { Trend } from '../pool/trend.ts';
 import { type Cell, csv } from './csv.ts';
@@ -8,11 +8,16 @@ import { digitsOrNull as digits, fullDigits, percent } from './numbers.ts';
 
 /** Pooled yields, groups held against each other, and trends, for other programs: JSON and CSV. */
 
+/** The format of pooled yields in JSON; raised when a consumer would have to change. */
+const FORMAT = 1;
+
+const keyOf = ({ inCommon }: Group, by: Apart): string | null => (inCommon?.by === by ? inCommon.key : null);
+
 function groupData(group: Group) {
   const { claim, confidence } = group;
   return {
     slot: group.slot,
-    lot: group.lot,
+    lot: keyOf(group, 'lot'),
     n: group.n,
     at_least: group.atLeast,
     failed: group.failed,
@@ -32,6 +37,23 @@ function groupData(group: Group) {
     claim: claim && { pages: fullDigits(claim.pages), supported: claim.supported },
   };
 }
+
+/** What is told beside of a group: what its cartridges have in common, and how it stands against the others. */
+const besideData = (group: Group) => {
+  const { trials, firstDay, lastDay, waste, cost } = group.inShort;
+  return {
+    supplier: keyOf(group, 'supplier'),
+    machine: keyOf(group, 'machine'),
+    month: keyOf(group, 'month'),
+    trials,
+    first_day: firstDay,
+    last_day: lastDay,
+    waste_per_thousand: digits(waste),
+    cost_per_thousand: digits(cost?.perThousand),
+    currency: cost?.currency ?? null,
+    cost_bound: cost?.bound ?? null,
+  };
+};
 
 const againstData = ({ slot, first, second, comparison, margin, p, equivalent }: Against) => ({
   slot,
@@ -57,28 +79,46 @@ const trendData = ({ figure, of, points, chart }: Trend) => ({
   upper: digits(chart?.upper ?? null),
   mean_moving_range: digits(chart?.meanRange ?? null),
   moving_range_upper: digits(chart?.rangeUpper ?? null),
-  points: points.map(({ file, day, value }, index) => ({
+  points: points.map(({ file, day, value, bound, charted }) => ({
     file,
     day,
     value: digits(value),
-    moving_range: digits(chart?.points[index]?.range ?? null),
-    signals: chart?.points[index]?.signals ?? [],
+    moving_range: digits(charted?.range ?? null),
+    signals: charted?.signals ?? [],
+    bound,
   })),
 });
 
 /** For other programs: the groups, and beside them what was asked for. */
-export function poolJson({ groups, against, trend }: Pooled): string {
+export function poolJson({ groups, against, trend }: Pooled, tool: string): string {
   const data = {
-    groups: groups.map(groupData),
+    format: FORMAT,
+    tool,
+    groups: groups.map((group) => ({
+      ...groupData(group),
+      ...(group.inCommon === null ? {} : besideData(group)),
+    })),
     ...(against.length > 0 ? { against: against.map(againstData) } : {}),
     ...(trend ? { trend: trendData(trend) } : {}),
   };
   return `${harmlessJson(data, 2)}\n`;
 }
 
+/** A group a line, with all that is told of it. */
+export const poolLines = ({ groups }: Pooled, tool: string): string =>
+  groups
+    .map((group) => ({ format: FORMAT, tool, ...groupData(group), ...besideData(group) }))
+    .map((data) => `${harmlessJson(data)}\n`)
+    .join('');
+
 const rowOf = (group: Group) => {
   const { claim, ...data } = groupData(group);
-  return { ...data, claim: claim?.pages ?? null, supported: claim?.supported ?? null };
+  return {
+    ...data,
+    claim: claim?.pages ?? null,
+    supported: claim?.supported ?? null,
+    ...besideData(group),
+  };
 };
 
 /** The heads of a row for a group, whether or not there is one. */
@@ -98,7 +138,8 @@ const GROUP_HEADS = [
     'lower_bound',
   ],
   ...['clustered_lower_bound', 'between_machine_sd', 'within_machine_sd', 'common_u', 'tolerance_bound'],
-  ...['failure_upper_bound', 'claim', 'supported'],
+  ...['failure_upper_bound', 'claim', 'supported', 'supplier', 'machine', 'month', 'trials', 'first_day'],
+  ...['last_day', 'waste_per_thousand', 'cost_per_thousand', 'currency', 'cost_bound'],
 ] as const;
 
 const AGAINST_HEADS = [
@@ -110,13 +151,14 @@ const AGAINST_HEADS = [
 export function poolCsv({ groups, against, trend }: Pooled): string {
   if (trend !== null) {
     return csv(
-      ['file', 'day', 'value', 'moving_range', 'signals'],
+      ['file', 'day', 'value', 'moving_range', 'signals', 'bound'],
       trendData(trend).points.map((point): Cell[] => [
         point.file,
         point.day,
         point.value,
         point.moving_range,
         point.signals.join(' '),
+        point.bound,
       ]),
     );
   }

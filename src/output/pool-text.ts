@@ -1,15 +1,24 @@
 import type { Against } from '../pool/against.ts';
 import { type Group, TOLERANCE_SHARE } from '../pool/group.ts';
+import { byMeanYield, type Cost } from '../pool/league.ts';
 import type { Pooled } from '../pool/pooled.ts';
 import type { Trend } from '../pool/trend.ts';
 import type { Signal } from '../statistics/control-chart.ts';
 import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
 import { padEnd, padStart, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
-import { fullDigits, percent, tidy } from './numbers.ts';
+import { BOUND_WORDS, fullDigits, percent, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
 import { table } from './text-table.ts';
-import { claimReason, falseAlarmWords, freedomWords, groupRemarks, poolRemarks } from './pool-words.ts';
+import {
+  boundedWords,
+  claimReason,
+  falseAlarmWords,
+  freedomWords,
+  groupRemarks,
+  inCommonWords,
+  poolRemarks,
+} from './pool-words.ts';
 import { reasonWords } from './reason-words.ts';
 
 /** Pooled yields, groups held against each other, and trends, in lines for people. */
@@ -26,6 +35,7 @@ export function poolText(pooled: Pooled, paint: Paint = PLAIN): string {
   const { groups, leftOut, against, trend, referenceCoverage } = pooled;
   const lines = [
     ...groups.flatMap((group) => [...groupLines(group, referenceCoverage, paint), '']),
+    ...leagueLines(pooled, paint),
     ...against.flatMap((one) => [...againstLines(one, groups[0]?.confidence.level ?? 0.9, paint), '']),
     ...(trend ? [...trendLines(trend, paint), ''] : []),
     ...(leftOut.length > 0 ? [paint.strong('LEFT OUT')] : []),
@@ -43,7 +53,7 @@ export function poolText(pooled: Pooled, paint: Paint = PLAIN): string {
 }
 
 function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
-  const { n, atLeast, failed, machines, mean, sd, t, confidence, lot } = group;
+  const { n, atLeast, failed, machines, mean, sd, t, confidence, inCommon } = group;
   const level = `${fullDigits(percent(confidence.level))} %`;
   const how = `${confidence.tail} ${level}`;
   const cv = mean && sd && !mean.isZero() ? ` (${sd.div(mean).times(100).toFixed(1)} % of the mean)` : '';
@@ -51,7 +61,7 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
   return [
     ...wrap(
       harmless(
-        `POOLED YIELD${name(group.slot)}${lot === null ? '' : `, lot ${lot}`}, at ${coverage.toFixed()} % coverage`,
+        `POOLED YIELD${name(group.slot)}${inCommon === null ? '' : `, ${inCommonWords(inCommon)}`}, at ${coverage.toFixed()} % coverage`,
       ),
       '',
       '  ',
@@ -70,11 +80,21 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
       group.lowerBound ? `${how}, of the mean` : 'needs two exhausted cartridges',
     ),
     ...(group.clusteredLowerBound
-      ? line('clustered lower bound', pages(group.clusteredLowerBound), 'of the mean of the machines’ means')
+      ? line(
+          'clustered lower bound',
+          pages(group.clusteredLowerBound),
+          `of the mean of the machines’ means, all ${n} cartridges in it`,
+        )
       : []),
     ...(group.betweenMachineSd && group.withinMachineSd
       ? [
-          ...line('between machines', pages(group.betweenMachineSd), 'standard deviation'),
+          ...line(
+            'between machines',
+            group.betweenMachineSd.isZero() ? 'none' : pages(group.betweenMachineSd),
+            group.betweenMachineSd.isZero()
+              ? 'not distinguishable from the scatter within a machine'
+              : 'standard deviation',
+          ),
           ...line('within a machine', pages(group.withinMachineSd), 'standard deviation'),
         ]
       : []),
@@ -109,6 +129,40 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
     ...groupRemarks(group).flatMap((one) => ['', ...wrap(harmless(one), '  ')]),
     ...claimLines(group, paint),
   ];
+}
+
+const costText = (cost: Cost | null): string =>
+  cost === null ? '-' : `${cost.bound === 'exact' ? '' : '≤'}${cost.perThousand.toFixed(2)} ${cost.currency}`;
+
+/** Groups of each slot beside each other, the greatest mean yield first; none of a single group. */
+function leagueLines({ groups }: Pooled, paint: Paint): string[] {
+  const slots = [...new Set(groups.map(({ slot }) => slot))];
+  return slots.flatMap((slot) => {
+    const ordered = byMeanYield(groups.filter((group) => group.slot === slot));
+    const by = ordered[0]?.inCommon?.by;
+    if (by === undefined) return [];
+    const rows = ordered.map((group) => ({
+      name: harmless(group.inCommon?.key ?? 'not named'),
+      cells: [
+        String(group.n),
+        `${group.atLeast > 0 ? '≥' : ''}${group.mean?.toFixed(0) ?? '-'}`,
+        group.lowerBound?.toFixed(0) ?? '-',
+        group.inShort.waste?.toFixed(2) ?? '-',
+        costText(group.inShort.cost),
+        String(group.failed),
+      ],
+    }));
+    return [
+      ...wrap(harmless(`BY ${by.toUpperCase()}${name(slot)}, BY MEAN YIELD`), '', '  ').map(paint.strong),
+      ...table(['n', 'mean', 'bound', 'waste', 'cost', 'failed'], rows, paint),
+      '',
+      ...wrap(
+        'mean, bound: pages; bound: the lower bound of the mean. waste: g per thousand pages, mean of the trials. cost: of the cartridges, per thousand pages; what failed was paid for too.',
+        '  ',
+      ),
+      '',
+    ];
+  });
 }
 
 /** The uncertainty that all trials share, and the bounds with it in them; none where there is none. */
@@ -216,31 +270,35 @@ function trendLines({ figure, of, points, chart }: Trend, paint: Paint): string[
   const head = wrap(harmless(`TREND of ${figure}${of === null ? '' : ` of ${of}`}, ${unit}`), '', '  ').map(
     paint.strong,
   );
-  if (chart === null) return [...head, '  A trend needs two trials.'];
+  if (chart === null && points.every(({ bound }) => bound === 'exact'))
+    return [...head, '  A trend needs two trials.'];
   const short = (value: number): string => asDecimal(value).toSignificantDigits(5).toFixed();
-  const rows = points.map(({ day, file, value }, index) => {
-    const point = chart.points[index];
-    const range = point?.range ?? null;
+  const rows = points.map(({ day, file, value, bound, charted }) => {
+    const range = charted?.range ?? null;
     return {
       name: harmless(`${day ?? 'no day'}  ${file.split('/').at(-1) ?? file}`),
       cells: [
-        short(value),
+        `${BOUND_WORDS[bound]}${short(value)}`,
         range === null ? '' : short(range),
-        point?.signals.map((one) => SIGNALS[one]).join('; ') ?? '',
+        charted?.signals.map((one) => SIGNALS[one]).join('; ') ?? '',
       ],
     };
   });
   return [
     ...head,
-    ...line('centre', short(chart.centre)),
-    ...line(
-      'control limits',
-      `${short(chart.lower)} to ${short(chart.upper)}`,
-      'individuals; mean moving range / 1.128 × 3',
-    ),
+    ...(chart === null
+      ? ['  A trend needs two trials that give the value, not only a bound.']
+      : [
+          ...line('centre', short(chart.centre)),
+          ...line(
+            'control limits',
+            `${short(chart.lower)} to ${short(chart.upper)}`,
+            'individuals; mean moving range / 1.128 × 3',
+          ),
+        ]),
     '',
     ...table(['value', 'moved by', 'signal'], rows, paint),
-    '',
-    ...wrap(falseAlarmWords(points.length), '  '),
+    ...boundedWords(points).flatMap((one) => ['', ...wrap(one, '  ')]),
+    ...(chart === null ? [] : ['', ...wrap(falseAlarmWords(chart.points.length), '  ')]),
   ];
 }

@@ -1,7 +1,16 @@
-import { type Claim, FEWEST_CARTRIDGES, FEWEST_MACHINES, type Group } from '../pool/group.ts';
+import { type Claim, FEWEST_CARTRIDGES, FEWEST_MACHINES, type Group, type InCommon } from '../pool/group.ts';
 import type { OddName } from '../pool/names.ts';
 import type { Pooled } from '../pool/pooled.ts';
+import type { Bound } from '../uncertainty/measured.ts';
 import { falseAlarms } from '../statistics/control-chart.ts';
+
+/** What the cartridges of a group have in common, in words: `lot K-20`, `month 2026-03`, `supplier not named`. */
+export const inCommonWords = ({ by, key }: InCommon): string =>
+  key === null ? `${by} not ${by === 'month' ? 'known' : 'named'}` : `${by} ${key}`;
+
+/** A group by its slot and what its cartridges have in common; empty where there is neither. */
+export const groupName = ({ slot, inCommon }: Pick<Group, 'slot' | 'inCommon'>): string =>
+  [slot, inCommon && inCommonWords(inCommon)].filter((part) => part !== null).join(', ');
 
 /** Degrees of freedom, which may be one. */
 export const freedomWords = (freedom: number): string =>
@@ -19,7 +28,9 @@ export function forTheseWords(
 }
 
 /** A claim that the cartridges alone would support, and the coverage keeps open; null where it is none. */
-export function coverageDecides({ claim, lowerBound, clusteredLowerBound, commonU }: Group): string | null {
+export function coverageDecides(group: Group): string | null {
+  const { claim, atLeast, lowerBound, clusteredLowerBound, commonU } = group;
+  if (atLeast > 0 && claim?.moreMachines === true) return null;
   if (claim === null || lowerBound === null || !commonU || commonU.isZero()) return null;
   const alone = clusteredLowerBound?.lt(lowerBound) ? clusteredLowerBound : lowerBound;
   if (claim.supported !== null || claim.forThese !== null || alone.lt(claim.pages)) return null;
@@ -63,6 +74,12 @@ function unnamedWords({ machines, unnamed }: Group): string | null {
   return `${unnamed} of the cartridges ${unnamed === 1 ? 'is of a trial that does' : 'are of trials that do'} not name the machine, so there is no bound over the machines’ means, which may be the lower one. Name the machine.`;
 }
 
+/** Why a pool with cartridges that were not exhausted has no bound over the machines' means, and what a claim keeps to instead. */
+function unfinishedWords({ atLeast, withCommon: { clustered } }: Group): string | null {
+  if (atLeast === 0 || clustered === null) return null;
+  return `There is no bound over the machines’ means: ${atLeast === 1 ? 'a cartridge that was' : `${atLeast} cartridges that were`} not exhausted cannot count in it. Of the exhausted ones alone it would be ${clustered.toFixed(0)} pages, and a claim has to keep to that too.`;
+}
+
 function outlierWords({ furthest }: Group): string | null {
   if (!furthest?.outlier) return null;
   const { cartridge, G, critical } = furthest;
@@ -80,6 +97,16 @@ function notNormalWords({ normality, n }: Group): string | null {
   return `The ${n} yields are not normally distributed (Anderson and Darling ${normality.statistic.toFixed(2)}, critical ${normality.critical} at 5 %): the bounds, which take them so, may be off. Look for two kinds of cartridge or machine among them.`;
 }
 
+/** What is said of values in a trend that are only bounds; nothing where none is. */
+export function boundedWords(points: readonly { readonly bound: Bound }[]): string[] {
+  const bounded = points.filter(({ bound }) => bound !== 'exact').length;
+  if (bounded === 0) return [];
+  const one = bounded === 1;
+  return [
+    `${one ? 'One value is' : `${bounded} values are`} only a bound, of cartridges that were not exhausted: ${one ? 'it counts' : 'they count'} neither in the centre nor in the limits.`,
+  ];
+}
+
 /** How often a chart of so many points that did not change signals all the same. */
 export function falseAlarmWords(points: number): string {
   const share = falseAlarms(points) * 100;
@@ -91,6 +118,7 @@ export const groupRemarks = (group: Group): string[] =>
   [
     fewWords(group),
     unnamedWords(group),
+    unfinishedWords(group),
     outlierWords(group),
     machinesDifferWords(group),
     notNormalWords(group),

@@ -63,9 +63,9 @@ export function reasonWords(reason: OpenReason): string {
 
 /**
  * Which reading would decide an open limit, in a sentence; `largest` is the input that most of the figure's
- * uncertainty comes from.
+ * uncertainty comes from, unless it is that of repeated trials.
  */
-export function wouldDecide(reason: OpenReason, largest: Path | null): string {
+export function wouldDecide(reason: OpenReason, largest: Path | null, repeated: boolean): string {
   switch (reason.code) {
     case 'reading-missing':
     case 'no-readings':
@@ -79,6 +79,7 @@ export function wouldDecide(reason: OpenReason, largest: Path | null): string {
     case 'only-at-most':
       return 'Run the cartridge until exhausted, and note the meter (exhausted_at).';
     case 'within-guard-band':
+      if (repeated) return 'More trials of this lot: one alone does not tell.';
       return largest === null
         ? 'A longer run.'
         : `Read ${dotted(largest)} with a finer instrument, or run longer.`;

@@ -19,7 +19,7 @@ export function comparisonLines({ derived, reference }: Assessed, paint: Paint):
   if (reference.length === 0) return [];
   const find = (all: readonly Derived[], name: string, of: string | null): string => {
     const found = all.find((one) => one.figure.name === name && one.of === of && one.stat === null);
-    return found === undefined ? '' : (withValue(found).map(cellOf)[0] ?? '');
+    return found === undefined ? '' : (withValue(found).map((one) => cellOf(one))[0] ?? '');
   };
   const lines = COMPARED_FIGURES.flatMap(([name, ratio]) => {
     const own = derived.filter((one) => one.figure.name === name && one.stat === null);

@@ -1,8 +1,10 @@
 import { type Derived, type Figure, isDerived } from '../figures/figure.ts';
+import type { Assessed } from '../judge/assess.ts';
+import { repeated as ifRepeated } from '../judge/repeated.ts';
 import type { Measured } from '../uncertainty/measured.ts';
 import { padEnd, padStart, width, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
-import { severityWord, shown, tidy } from './numbers.ts';
+import { severityWord, shown, shownBeside, tidy } from './numbers.ts';
 import type { Paint } from './paint.ts';
 import { beside, table } from './text-table.ts';
 import { reasonWords } from './reason-words.ts';
@@ -21,11 +23,11 @@ export const nameOf = ({ figure, of, stat }: Pick<Derived, 'figure' | 'of' | 'st
 /** A unit for people; a pure number has none to show. */
 export const unitOf = (unit: string): string => (unit === '1' ? '' : unit);
 
-/** A value with its uncertainty in one piece, and a sign before what is only a bound. */
-export function cellOf({ result, unit }: WithValue): string {
+/** A value with its uncertainty in one piece, that of the readings unless another is given; a sign before a bound. */
+export function cellOf({ result, unit }: WithValue, expanded = result.u.times(2)): string {
   const word = severityWord(result.value, unit);
   if (word !== null) return word;
-  const { value, U } = shown(result.value, result.u.times(2));
+  const { value, U } = shown(result.value, expanded);
   const sign = { exact: '', at_least: '≥', at_most: '≤' }[result.bound];
   return `${sign}${value}${U === '' ? '' : `±${U}`}`;
 }
@@ -176,9 +178,17 @@ export function ambientLines(derived: readonly Derived[], paint: Paint): string[
   return [...(lines.length === 0 ? [] : table(heads, lines, paint)), ...refusals(figures)];
 }
 
-/** What ± means, where any was printed. */
-export function legend(derived: readonly Derived[]): string[] {
-  const values = derived.flatMap(withValue).map(({ result }) => result);
+/** What ± means, where any was printed, and what is known beside it of figures that no limit is on. */
+export function legend({ derived, judged, agreed }: Assessed): string[] {
+  const valued = derived.flatMap(withValue);
+  const values = valued.map(({ result }) => result);
+  const unjudged = valued.filter(({ figure, of, stat }) =>
+    judged.every(({ derived: one }) => one.figure !== figure || one.of !== of || one.stat !== stat),
+  );
+  const again = unjudged.flatMap((one) => {
+    const U = ifRepeated(one.result, one, agreed.decision)?.expanded(2);
+    return U === undefined ? [] : [`${nameOf(one)} ± ${shownBeside(U, U)} ${unitOf(one.unit)}`.trimEnd()];
+  });
   const said = [
     ...(values.some(({ u }) => !u.isZero())
       ? [
@@ -187,6 +197,7 @@ export function legend(derived: readonly Derived[]): string[] {
         ]
       : []),
     ...(values.some(({ bound }) => bound !== 'exact') ? ['≥ is at least, ≤ at most.'] : []),
+    ...(again.length === 0 ? [] : [`If repeated: ${again.join('; ')}.`]),
   ];
   return said.length === 0 ? [] : ['', ...wrap(said.join(' '), '  ')];
 }

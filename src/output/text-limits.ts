@@ -1,7 +1,8 @@
+import { expandedOf } from '../checks/near-limits.ts';
 import { isDerived } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
 import type { Judged } from '../judge/judge.ts';
-import type { Limit } from '../judge/limits.ts';
+import type { Decision, Limit } from '../judge/limits.ts';
 import type { Effect } from '../trial/catalogue.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
@@ -52,19 +53,20 @@ export const agreedLines = (limits: readonly Limit[]): string[] =>
   });
 
 /** The margin to a limit as people say it; empty where the figure has no value. */
-export function marginText({ margin, derived }: Judged): string {
+export function marginText(judged: Judged): string {
+  const { margin, derived } = judged;
   if (margin === null || !isDerived(derived.result)) return '';
   const unit = derived.unit === SEVERITY ? (margin.abs().eq(1) ? 'step' : 'steps') : unitOf(derived.unit);
-  return `${shownBeside(margin, derived.result.u.times(2))} ${unit}`.trimEnd();
+  return `${shownBeside(margin, expandedOf(judged, derived.result))} ${unit}`.trimEnd();
 }
 
 /** Both uncertainties of a figure whose scatter over repeated trials is known; else nothing. */
-function repeatedWords({ derived: { result, unit }, repeated }: Judged): string[] {
+function repeatedWords({ derived: { result, unit }, repeated }: Judged, { rule }: Decision): string[] {
   if (repeated === null || !isDerived(result)) return [];
   const [whole, own] = [repeated.expanded(2), result.u.times(2)];
   const said = (U: Decimal): string => `${shownBeside(U, U)} ${unitOf(unit)}`.trimEnd();
   const readings = own.isZero() ? 'the readings are taken as exact' : `± ${said(own)} of the readings`;
-  return [`± ${said(whole)} if repeated, which decides; ${readings}.`];
+  return [`± ${said(whole)} if repeated${rule === 'guarded' ? ', which decides' : ''}; ${readings}.`];
 }
 
 /**
@@ -85,7 +87,7 @@ export function paired(judged: readonly Judged[]): Judged[] {
 }
 
 /** The judged limits, one line each: outcome, figure, limit, and the margin left to it. */
-export function limitLines({ judged }: Assessed, paint: Paint): string[] {
+export function limitLines({ judged, agreed }: Assessed, paint: Paint): string[] {
   if (judged.length === 0) return [];
   const rows = paired(judged).map((one) => ({
     one,
@@ -106,7 +108,7 @@ export function limitLines({ judged }: Assessed, paint: Paint): string[] {
     const [first = '', ...others] = beside(`${padEnd(outcome, 7)}${row.name}`, 7 + name, ` ${rest}`);
     const why = [
       ...(reason === null ? [] : wrap(harmless(reasonWords(reason)), ' '.repeat(9))),
-      ...repeatedWords(row.one).flatMap((words) => wrap(words, ' '.repeat(9))),
+      ...repeatedWords(row.one, agreed.decision).flatMap((words) => wrap(words, ' '.repeat(9))),
     ];
     return [first.replace(outcome, tones[outcome](outcome)), ...others, ...why];
   });

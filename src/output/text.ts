@@ -63,7 +63,7 @@ function assessed(result: Assessed, paint: Paint): string[] {
     ...section('PRINTS', [...patchLines(result.derived, paint), ...byEyeLines(trial.run.prints.byEye)]),
     ...section('EVENTS', eventLines(result)),
     ...section('INSPECTION', inspectionLines(trial.run)),
-    ...legend(result.derived),
+    ...legend(result),
     ...section(`LIMITS${agreedHow(result)}`, limitLines(result, paint)),
     ...section('STILL TO BE READ', toReadLines(toRead, trial)),
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', foundLines(warnings, paint)),

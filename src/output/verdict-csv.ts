@@ -3,6 +3,8 @@ import type { Assessed, Result } from '../judge/assess.ts';
 import { type Derived, isDerived } from '../figures/figure.ts';
 import { FIGURES } from '../figures/list.ts';
 import type { Judged } from '../judge/judge.ts';
+import { lotOfTrial, lotsOf } from '../trial/lot.ts';
+import type { TrialData } from '../trial/schema/trial.ts';
 import { STATS } from '../trial/catalogue.ts';
 import { severityOf } from '../problems/codes.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
@@ -39,12 +41,32 @@ const counted =
   (result: Result): Cell =>
     findingsOf(result).filter(({ problem }) => severityOf(problem) === severity).length;
 
+/** What stands in the map `trial` of a file. */
+const headed = (of: (head: Exclude<TrialData['trial'], string>) => string | null | undefined) =>
+  assessed(({ trial: { data } }) => (typeof data.trial === 'string' ? null : (of(data.trial) ?? null)));
+
+/** What each cartridge says, in their order. */
+const listed = (of: (result: Assessed) => readonly string[]) => assessed((result) => of(result).join('; '));
+
 /** Columns that are no figures. */
 const PLAIN_COLUMNS: Readonly<Record<string, Column['cell']>> = {
   file: ({ file }) => file,
   trial: assessed(({ trial }) => trial.title),
-  lot: assessed(({ trial }) => trial.data.lot?.id ?? null),
+  id: headed(({ id }) => id),
+  started: headed(({ started }) => started?.text),
+  finished: headed(({ finished }) => finished?.text),
+  operator: headed(({ operator }) => operator),
+  lot: assessed(({ trial }) => lotOfTrial(trial)),
+  lots: listed(({ trial }) => lotsOf(trial)),
+  supplier: assessed(({ trial }) => trial.data.lot?.supplier ?? null),
   machine: assessed(({ trial }) => trial.data.machine?.label ?? null),
+  machine_serial: assessed(({ trial }) => trial.data.machine?.serial ?? null),
+  serials: listed(({ trial }) => trial.run.cartridges.flatMap(({ serial }) => serial ?? [])),
+  prices: listed(({ trial }) =>
+    trial.run.cartridges.flatMap(({ price }) =>
+      price === null ? [] : `${fullDigits(price.amount)} ${price.currency}`,
+    ),
+  ),
   verdict: ({ verdict }) => verdict,
   ground: assessed(({ ground }) => (ground === 'all-met' ? null : ground)),
   missed: named('missed'),
@@ -68,6 +90,8 @@ const isField = (text: string): text is Field => (FIELDS as readonly string[]).i
 export const DEFAULT_COLUMNS: readonly string[] = [
   ...['file', 'trial', 'verdict', 'missed', 'open', 'caveats', 'warnings', 'pages', 'waste_per_thousand'],
   ...['yield_at_reference:least', 'yield_at_reference:least.bound'],
+  ...['id', 'started', 'finished', 'lot', 'supplier', 'machine', 'machine_serial', 'serials', 'prices'],
+  'ground',
 ];
 
 /** Every name a column can begin with. */

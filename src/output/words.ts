@@ -7,6 +7,7 @@ import { LIMIT_WORDS } from './words/limit-words.ts';
 import { PROGRESS_WORDS } from './words/progress-words.ts';
 import { RULE_WORDS } from './words/rule-words.ts';
 import { STATED_WORDS } from './words/stated-words.ts';
+import { DOCUMENT_WORDS } from './words/document-words.ts';
 import { TABLE_WORDS } from './words/table-words.ts';
 import { VALUE_WORDS } from './words/value-words.ts';
 import type { Said, Words } from './words/said.ts';
@@ -15,6 +16,7 @@ import type { Said, Words } from './words/said.ts';
 const WORDS: Words = {
   ...FILE_WORDS,
   ...VALUE_WORDS,
+  ...DOCUMENT_WORDS,
   ...TABLE_WORDS,
   ...RULE_WORDS,
   ...DOUBT_WORDS,

@@ -10,7 +10,15 @@ import {
   singleRule,
   type SingleRule,
 } from '../lot/rule.ts';
-import { agreementOf, probability, type Quality, type Terms, termsOf } from '../lot/terms.ts';
+import { type PlannedClass, plannedClasses } from '../lot/judged-inspection.ts';
+import {
+  agreedOfFindings,
+  agreementOf,
+  probability,
+  type Quality,
+  type Terms,
+  termsOf,
+} from '../lot/terms.ts';
 import { type Course, courseOf } from '../statistics/sampling-plan.ts';
 import { type VariablesPlan, variablesPlan, variablesPlanKnown } from '../statistics/variables-plan.ts';
 import type { Trial } from '../trial/trial.ts';
@@ -18,7 +26,7 @@ import { Decimal } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { hoursFor } from './hours.ts';
 import { reamsFor } from './paper.ts';
-import { from, given, type Planned, planned } from './planned.ts';
+import { from, given, type Planned, planned, valueOf } from './planned.ts';
 import { relativeCoverageU } from './replicates.ts';
 import { pagesOf, sheetsFor } from './run.ts';
 
@@ -35,6 +43,8 @@ export interface LotPlan {
   readonly takes: readonly Takes[];
   /** Null where no yield has a lower limit. */
   readonly variables: ByVariables | null;
+  /** What is to be looked at on delivery, by the classes that something was agreed of; null where nothing was. */
+  readonly inspection: Planned<readonly PlannedClass[]> | null;
   readonly drawn: Planned<Draw> | null;
 }
 
@@ -89,10 +99,8 @@ const MOST_STEPS = 90;
 export function lotPlanOf(trial: Trial, agreed: Agreed, drawing: Drawing | null): LotPlan | null {
   const { data } = trial;
   if (!data.target?.lot && drawing === null) return null;
-  const terms = planned(() => {
-    const size = given(data.lot?.size, 'lot', 'size').value.toNumber();
-    return termsOf(size, agreementOf(data));
-  });
+  const size = planned(() => given(data.lot?.size, 'lot', 'size').value.toNumber());
+  const terms = planned(() => termsOf(from(size), agreementOf(data)));
   const single = planned(() => {
     const rule = singleRule(from(terms));
     if (rule.plan.sample > MOST_TRIED)
@@ -107,6 +115,9 @@ export function lotPlanOf(trial: Trial, agreed: Agreed, drawing: Drawing | null)
     from(single);
     return sequentialRule(from(terms));
   });
+  const inspection = data.target?.lot?.inspection
+    ? planned(() => plannedClasses(from(size), agreedOfFindings(data)))
+    : null;
   const variables = byVariables(trial, agreed, terms);
   const rules = 'value' in terms && 'value' in single ? { terms: terms.value, single: single.value } : null;
   const wald = 'value' in sequential ? sequential.value : null;
@@ -119,13 +130,15 @@ export function lotPlanOf(trial: Trial, agreed: Agreed, drawing: Drawing | null)
     characteristic,
     takes: rules === null ? [] : takesOf(trial, rules.terms, rules.single, characteristic, variables),
     variables,
+    inspection,
     drawn:
       drawing &&
       planned(() => {
-        const { size } = from(terms);
-        const { sample } = from(single).plan;
-        const most = wald === null ? sample : 2 * sample;
-        return draw(size, Math.min(size, most), drawing.seed, drawing.digest);
+        const inspected = (inspection && valueOf(inspection)?.[0]?.rule.plan.sample) ?? 0;
+        // Who only inspects needs no rule for trials.
+        const sample = inspected > 0 ? (valueOf(single)?.plan.sample ?? 0) : from(single).plan.sample;
+        const most = Math.max(inspected, wald === null ? sample : 2 * sample);
+        return draw(from(size), Math.min(from(size), most), drawing.seed, drawing.digest);
       }),
   };
 }

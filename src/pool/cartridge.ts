@@ -1,6 +1,9 @@
 import type { Assessed } from '../judge/assess.ts';
 import { isDerived } from '../figures/figure.ts';
+import { lotOf, supplierOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
+import type { Price } from '../trial/quantity.ts';
+import { timeOf } from './trend.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { stillInAtEnd } from '../figures/run-to-end.ts';
@@ -16,7 +19,13 @@ export interface PooledCartridge {
   readonly machineSerial: string | null;
   readonly slot: string | null;
   readonly lot: string | null;
+  readonly supplier: string | null;
   readonly serial: string | null;
+  /** Day of its trial; null where the file does not tell it. */
+  readonly day: string | null;
+  readonly price: Price | null;
+  /** Waste of its trial in g per thousand pages; null where it is not known, or rests on readings in doubt. */
+  readonly waste: Decimal | null;
   /** Yield at reference coverage, in pages; of a failed cartridge it says nothing. */
   readonly pages: Decimal;
   /** It ran until exhausted; else `pages` is only a lower bound. */
@@ -42,13 +51,21 @@ function coverageUOf(pages: Measured): number {
   return Math.sqrt(variance);
 }
 
+function wasteOf({ derived, doubts }: Assessed): Decimal | null {
+  const found = derived.find(({ figure, of }) => figure.name === 'waste_per_thousand' && of === null)?.result;
+  if (found === undefined || !isDerived(found) || found.bound !== 'exact') return null;
+  return doubted(found, doubts) === null ? found.value : null;
+}
+
 /** The cartridges of a judged trial. */
 export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; leftOut: LeftOut[] } {
   const pooled: PooledCartridge[] = [];
   const leftOut: LeftOut[] = [];
   const { trial, derived, file, doubts } = result;
+  const day = timeOf(result)?.day ?? null;
+  const waste = wasteOf(result);
   for (const cartridge of trial.run.cartridges) {
-    const { slot, name, lot, serial, failed } = cartridge;
+    const { slot, name, serial, price, failed } = cartridge;
     const found = derived.find(
       ({ figure, of, stat }) => figure.name === 'yield_at_reference' && of === name && stat === null,
     )?.result;
@@ -71,8 +88,12 @@ export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; lef
       machineLabel: trial.data.machine?.label ?? null,
       machineSerial: trial.data.machine?.serial ?? null,
       slot,
-      lot: lot ?? trial.data.lot?.id ?? null,
+      lot: lotOf(cartridge, trial),
+      supplier: supplierOf(cartridge, trial),
       serial,
+      day,
+      price,
+      waste,
       pages: yielded.value,
       exhausted: yielded.bound === 'exact' && !failed,
       failed,

@@ -1,7 +1,7 @@
 import type { Assessed } from '../judge/assess.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { cartridgesOf, type LeftOut, type PooledCartridge, twice } from './cartridge.ts';
-import { type Confidence, type Group, groupsOf, poolGroup } from './group.ts';
+import { type Apart, type Confidence, type Group, groupsOf, poolGroup } from './group.ts';
 import { oddNames } from './names.ts';
 import type { Pooled } from './pooled.ts';
 import { type TrendPoint, trendOf, trendPoint } from './trend.ts';
@@ -54,7 +54,8 @@ export function mixtureIn(gathered: readonly Gathered[]): Mixture | null {
 
 /** How cartridges are pooled and what is claimed of them. */
 export interface PoolingRule {
-  readonly byLot: boolean;
+  /** What is kept apart beside the slots. */
+  readonly by: Apart | null;
   readonly confidence: Confidence;
   /** The claim in pages; where none is given, the one that all trials plan for. */
   readonly claim: Decimal | null;
@@ -70,7 +71,7 @@ const DEFAULT_COVERAGE = '5';
 /** The cartridges in groups by slot (and lot), and everything that is said of them together. */
 export function pooledFrom(
   own: Gathered,
-  { byLot, confidence, claim: given, few }: PoolingRule,
+  { by, confidence, claim: given, few }: PoolingRule,
 ): {
   readonly pooled: Pooled;
   readonly groups: readonly GroupOfCartridges[];
@@ -78,9 +79,9 @@ export function pooledFrom(
 } {
   const [planned, ...others] = given === null ? own.claims : [];
   const claim = given ?? (others.length === 0 ? (planned ?? null) : null);
-  const groups = groupsOf(own.cartridges, byLot).map(
-    ({ slot, lot, cartridges }) =>
-      [poolGroup(cartridges, slot, lot, confidence, claim, few), cartridges] as const,
+  const groups = groupsOf(own.cartridges, by).map(
+    ({ slot, inCommon, cartridges }) =>
+      [poolGroup(cartridges, slot, inCommon, confidence, claim, few), cartridges] as const,
   );
   const [coverage = DEFAULT_COVERAGE] = own.coverages.keys();
   const pooled: Pooled = {

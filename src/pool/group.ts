@@ -8,6 +8,7 @@ import { studentQuantile } from '../statistics/student.ts';
 import { toleranceFactor, toleranceOverGroups, toleranceRank } from '../statistics/tolerance.ts';
 import { asDecimal, Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { PooledCartridge } from './cartridge.ts';
+import { type InShort, inShort } from './league.ts';
 import { firstWhole } from '../statistics/solve.ts';
 
 /** With which confidence a bound holds, and on which side. */
@@ -33,10 +34,20 @@ export interface Claim {
   readonly forThese: 'supported' | 'refused' | null;
 }
 
-/** The pooled yields of one slot, and of one lot where lots are kept apart. */
+/** What cartridges of one slot may be kept apart by. */
+export const KEPT_APART = ['lot', 'supplier', 'machine', 'month'] as const;
+export type Apart = (typeof KEPT_APART)[number];
+
+/** What the cartridges of a group have in common: a lot, a supplier, a machine or a month; null where they name none. */
+export interface InCommon {
+  readonly by: Apart;
+  readonly key: string | null;
+}
+
+/** The pooled yields of one slot, and of one lot, supplier, machine or month where these are kept apart. */
 export interface Group {
   readonly slot: string | null;
-  readonly lot: string | null;
+  readonly inCommon: InCommon | null;
   readonly confidence: Confidence;
   /** Cartridges whose yields are pooled. */
   readonly n: number;
@@ -54,11 +65,18 @@ export interface Group {
   readonly t: number | null;
   readonly lowerBound: Decimal | null;
   readonly upperBound: Decimal | null;
+  /**
+   * Of the mean of the machines' means: of all cartridges pooled. Null where some were not exhausted, which count in the
+   * mean but cannot count here.
+   */
   readonly clusteredLowerBound: Decimal | null;
   readonly betweenMachineSd: Decimal | null;
   readonly withinMachineSd: Decimal | null;
   readonly commonU: Decimal | null;
-  /** The bounds with the uncertainty that all trials share in them; a claim rests on these. */
+  /**
+   * The bounds with the uncertainty that all trials share in them; a claim rests on these. The clustered one is of the
+   * exhausted cartridges, whether or not there are others: a claim must keep to it too.
+   */
   readonly withCommon: {
     readonly lower: Decimal | null;
     readonly clustered: Decimal | null;
@@ -76,6 +94,8 @@ export interface Group {
   readonly likelihood: Estimate | null;
   /** The exhausted cartridge furthest from the mean. */
   readonly furthest: (Grubbs & { readonly cartridge: PooledCartridge }) | null;
+  /** What it is compared with other groups by. */
+  readonly inShort: InShort;
   readonly claim: Claim | null;
 }
 
@@ -106,7 +126,7 @@ const smaller = (a: Decimal | null, b: Decimal | null): Decimal | null =>
 export function poolGroup(
   fitted: readonly PooledCartridge[],
   slot: string | null,
-  lot: string | null,
+  inCommon: InCommon | null,
   confidence: Confidence,
   claimed: Decimal | null,
   few: boolean,
@@ -145,7 +165,7 @@ export function poolGroup(
   const outlier = test && exhausted[test.index];
   const group = {
     slot,
-    lot,
+    inCommon,
     confidence,
     n,
     atLeast: n - exhausted.length,
@@ -158,7 +178,7 @@ export function poolGroup(
     t: n < 2 ? null : studentQuantile(quantileOf(confidence), n - 1),
     lowerBound,
     upperBound,
-    clusteredLowerBound: clustered?.lower ?? null,
+    clusteredLowerBound: exhausted.length === n ? (clustered?.lower ?? null) : null,
     betweenMachineSd: effects.between,
     withinMachineSd: effects.within,
     commonU,
@@ -181,6 +201,7 @@ export function poolGroup(
           )
         : null,
     furthest: test && outlier ? { ...test, cartridge: outlier } : null,
+    inShort: inShort({ n, mean, atLeast: n - exhausted.length }, fitted),
   };
   return { ...group, claim: claimed && judgeClaim(group, all, full, claimed, common, few) };
 }
@@ -303,21 +324,42 @@ function moreFor(
   return most < fewest || !holds(most) ? null : firstWhole(holds, fewest - 1, most);
 }
 
-/** Cartridges by slot, and by lot where asked for; in the order they were met. */
-export function groupsOf(
-  cartridges: readonly PooledCartridge[],
-  byLot: boolean,
-): { slot: string | null; lot: string | null; cartridges: PooledCartridge[] }[] {
-  const groups = new Map<
-    string,
-    { slot: string | null; lot: string | null; cartridges: PooledCartridge[] }
-  >();
-  for (const cartridge of cartridges) {
-    const lot = byLot ? cartridge.lot : null;
-    const key = JSON.stringify([cartridge.slot, lot]);
-    const group = groups.get(key) ?? { slot: cartridge.slot, lot, cartridges: [] };
-    group.cartridges.push(cartridge);
-    groups.set(key, group);
-  }
-  return [...groups.values()];
+/** Where a cartridge belongs: `2026-03` is a month, the others are as they are named. */
+const KEY_OF: Readonly<Record<Apart, (cartridge: PooledCartridge) => string | null>> = {
+  lot: ({ lot }) => lot,
+  supplier: ({ supplier }) => supplier,
+  machine: ({ machine }) => machine,
+  month: ({ day }) => day?.slice(0, 7) ?? null,
+};
+
+/** Cartridges of one slot, and of one lot, supplier, machine or month where these are kept apart. */
+export interface Together {
+  readonly slot: string | null;
+  readonly inCommon: InCommon | null;
+  readonly cartridges: PooledCartridge[];
 }
+
+/**
+ * Cartridges by slot, in the order the slots were met; and by lot, supplier, machine or month where asked for: then in
+ * the order of their names, those that name none at the end.
+ */
+export function groupsOf(cartridges: readonly PooledCartridge[], by: Apart | null): Together[] {
+  const groups = new Map<string, Together>();
+  for (const cartridge of cartridges) {
+    const { slot } = cartridge;
+    const key = by && KEY_OF[by](cartridge);
+    const of = JSON.stringify([slot, key]);
+    const group = groups.get(of) ?? { slot, inCommon: by && { by, key }, cartridges: [] };
+    groups.set(of, group);
+    group.cartridges.push(cartridge);
+  }
+  const slots = [...new Set(cartridges.map(({ slot }) => slot))];
+  return [...groups.values()].toSorted(
+    (a, b) =>
+      order(a.inCommon?.key ?? null, b.inCommon?.key ?? null) ||
+      slots.indexOf(a.slot) - slots.indexOf(b.slot),
+  );
+}
+
+const order = (a: string | null, b: string | null): number =>
+  a === b ? 0 : a === null ? 1 : b === null ? -1 : a < b ? -1 : 1;

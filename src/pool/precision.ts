@@ -4,6 +4,7 @@ import { doubted } from '../judge/doubt/all.ts';
 import { type Nested, nestedComponents } from '../statistics/nested.ts';
 import { CURRENCY, SEVERITY } from '../trial/catalogue.ts';
 import { slotOf } from '../trial/cartridges.ts';
+import { lotsOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
 import type { Trial } from '../trial/trial.ts';
 
@@ -73,9 +74,7 @@ export class Repeats {
   private unnamed = 0;
 
   take({ trial, derived, doubts, file }: Assessed): void {
-    // A cartridge is of its own lot, else of the trial's.
-    const lots = [trial.data.lot?.id ?? null, ...trial.run.cartridges.map(({ lot }) => lot)];
-    for (const lot of lots) if (lot !== null && !this.lots.has(lot)) this.lots.set(lot, file);
+    for (const lot of lotsOf(trial)) if (!this.lots.has(lot)) this.lots.set(lot, file);
     const coverage = coverageOf(trial);
     if (coverage !== null && !this.coverages.has(coverage)) this.coverages.set(coverage, file);
     this.papers.add(paperOf(trial));

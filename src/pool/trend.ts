@@ -1,7 +1,8 @@
 import type { Assessed } from '../judge/assess.ts';
 import type { Time } from '../trial/time.ts';
+import type { Bound } from '../uncertainty/measured.ts';
 import { isDerived } from '../figures/figure.ts';
-import { type ControlChart, controlChart } from '../statistics/control-chart.ts';
+import { type ChartPoint, type ControlChart, controlChart } from '../statistics/control-chart.ts';
 
 /** One trial's value of the figure that is followed over time. */
 export interface TrendPoint {
@@ -11,15 +12,24 @@ export interface TrendPoint {
   /** Its time on that day, where the file tells it. */
   readonly seconds: number;
   readonly value: number;
+  /** A bound where the cartridge was not exhausted, or an input is one. */
+  readonly bound: Bound;
   readonly unit: string;
+  /** What was agreed of it; null where nothing was. */
+  readonly agreed: { readonly min: number | null; readonly max: number | null } | null;
+}
+
+/** A trial's value, and what the chart says of it; null of one that is only a bound. */
+export interface ChartedPoint extends TrendPoint {
+  readonly charted: ChartPoint | null;
 }
 
 /** A figure over trials in the order of their days. */
 export interface Trend {
   readonly figure: string;
   readonly of: string | null;
-  readonly points: readonly TrendPoint[];
-  /** Null of fewer than two trials. */
+  readonly points: readonly ChartedPoint[];
+  /** Centre and limits of the exact values alone; null of fewer than two. */
   readonly chart: ControlChart | null;
 }
 
@@ -41,9 +51,19 @@ export function trendPoint(result: Assessed, figure: string, of: string | null):
   const found = own.find(({ stat }) => stat === null) ?? own.find(({ stat }) => stat === 'mean') ?? own[0];
   const only = found ?? (of === null ? result.derived.find((one) => one.figure.name === figure) : undefined);
   if (only === undefined || !isDerived(only.result)) return null;
+  const { bound } = only.result;
   const value = only.result.value.toNumber();
   const time = timeOf(result);
-  return { file: result.file, day: time?.day ?? null, seconds: time?.seconds ?? 0, value, unit: only.unit };
+  const limit = result.judged.find(({ derived }) => derived === only)?.limit;
+  return {
+    file: result.file,
+    day: time?.day ?? null,
+    seconds: time?.seconds ?? 0,
+    value,
+    bound,
+    unit: only.unit,
+    agreed: limit ? { min: limit.min?.toNumber() ?? null, max: limit.max?.toNumber() ?? null } : null,
+  };
 }
 
 /** After every day of an ISO 8601 calendar. */
@@ -51,9 +71,19 @@ const LAST = '9999-99-99';
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** The chart of points in the order of their days; those without one keep their place at the end. */
+/**
+ * The chart of points in the order of their days; those without one keep their place at the end. What is only a bound
+ * is kept in its place, and neither counts in centre and limits nor is held against them.
+ */
 export function trendOf(figure: string, of: string | null, points: readonly TrendPoint[]): Trend {
   const ordered = points.toSorted((a, b) => compare(a.day ?? LAST, b.day ?? LAST) || a.seconds - b.seconds);
-  const chart = ordered.length < 2 ? null : controlChart(ordered.map(({ value }) => value));
-  return { figure, of, points: ordered, chart };
+  const exact = ordered.filter(({ bound }) => bound === 'exact');
+  const chart = exact.length < 2 ? null : controlChart(exact.map(({ value }) => value));
+  const charted = new Map(exact.map((point, index) => [point, chart?.points[index] ?? null]));
+  return {
+    figure,
+    of,
+    points: ordered.map((point) => ({ ...point, charted: charted.get(point) ?? null })),
+    chart,
+  };
 }

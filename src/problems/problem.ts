@@ -355,6 +355,8 @@ export type Fault =
       readonly changes: number;
       readonly listed: number;
     }
+  | { readonly code: 'finding-of-unknown-serial'; readonly serial: string; readonly findings: number }
+  | { readonly code: 'delivered-beside'; readonly cartridges: number; readonly worst: string }
   | { readonly code: 'serial-twice'; readonly serial: string; readonly first: string }
   | { readonly code: 'slot-empty'; readonly slot: string; readonly from: string; readonly to: string }
   | { readonly code: 'over-capacity'; readonly waste: string; readonly capacity: string }
@@ -407,6 +409,29 @@ export type Fault =
   | { readonly code: 'photo-no-image'; readonly photo: string }
   | { readonly code: 'photo-too-large'; readonly photo: string; readonly mebibytes: number }
   | { readonly code: 'photos-too-large'; readonly mebibytes: number }
+  // Documents whose coverage is counted
+  | { readonly code: 'document-unreadable'; readonly document: string; readonly why: string }
+  | { readonly code: 'document-and-value'; readonly document: string }
+  | { readonly code: 'document-outside'; readonly document: string }
+  | { readonly code: 'document-too-large'; readonly document: string; readonly mebibytes: number }
+  | {
+      readonly code: 'document-slots';
+      readonly document: string;
+      /** Slots that are looked for; '' is one without a name. */
+      readonly slots: readonly string[];
+      /** Those that were counted. */
+      readonly has: readonly string[];
+    }
+  | {
+      readonly code: 'document-counted';
+      readonly document: string;
+      /** In percent, as digits. */
+      readonly coverages: readonly {
+        readonly slot: string;
+        readonly coverage: string;
+        readonly tolerance: string;
+      }[];
+    }
   // Tables that stand in files of their own
   | { readonly code: 'table-unreadable'; readonly table: string; readonly why: string }
   | {
@@ -418,6 +443,7 @@ export type Fault =
   | { readonly code: 'table-too-large'; readonly table: string; readonly mebibytes: number }
   | { readonly code: 'table-too-long'; readonly table: string; readonly most: number }
   | { readonly code: 'table-empty'; readonly table: string }
+  | { readonly code: 'row-without-serial' }
   | {
       readonly code: 'table-without-heading';
       readonly table: string;

@@ -18,6 +18,8 @@ export interface Report {
   readonly sections: readonly Section[];
   /** The verdict as JSON, for those who go on reckoning with it. */
   readonly data?: { readonly name: string; readonly json: string };
+  /** Texts of the files, some of which may be written from right to left. */
+  readonly texts?: readonly string[];
   /** The tool that made it. */
   readonly tool: string;
 }
@@ -123,8 +125,8 @@ export interface LimitRow {
   readonly margin: string;
   /** What a miss does, where it does not fail what was tried. */
   readonly effect: string;
-  /** Why it is open, and what would decide it. */
-  readonly why: string | null;
+  /** Why it is open, and what would decide it; what its uncertainty is of. */
+  readonly notes: readonly string[];
   /** SVG */
   readonly strip: string;
   /** What the strip spans, where it does not begin at zero. */
@@ -156,6 +158,8 @@ export interface Picture {
   readonly key: string;
   /** The picture as SVG; `id` is unique on the page. */
   readonly svg: (id: string) => string;
+  /** The same drawn for a telephone, where it does not fit every width as it is. */
+  readonly slim?: (id: string) => string;
 }
 
 export interface Photo {

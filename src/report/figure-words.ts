@@ -1,7 +1,8 @@
+import { expandedOf } from '../checks/near-limits.ts';
 import { type Derived, isDerived } from '../figures/figure.ts';
 import type { Judged } from '../judge/judge.ts';
 import { count } from '../output/ground-words.ts';
-import { exactly, severityWord, shown, shownBeside } from '../output/numbers.ts';
+import { BOUND_WORDS, exactly, severityWord, shown, shownBeside } from '../output/numbers.ts';
 import { unitOf } from '../output/text-figures.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
@@ -21,13 +22,14 @@ export function amount(number: string, unit: string): string {
   return typeset(`${number} ${word}`.trimEnd());
 }
 
-/** The value of a figure without its uncertainty, to the place that this leaves; null where it has none. */
-export function plainValue({ result, unit }: Derived): string | null {
+/** The value of a judged figure without its uncertainty, to the place that this leaves; null where it has none. */
+function plainValue(judged: Judged): string | null {
+  const { result, unit } = judged.derived;
   if (!isDerived(result)) return null;
   const word = severityWord(result.value, unit);
   if (word !== null) return word;
-  const bound = { exact: '', at_least: 'at least ', at_most: 'at most ' }[result.bound];
-  return `${bound}${amount(shown(result.value, result.u.times(2)).value, unit)}`;
+  const bound = BOUND_WORDS[result.bound];
+  return `${bound}${amount(shown(result.value, expandedOf(judged, result)).value, unit)}`;
 }
 
 /** A limit in words: at most 25 g; at least 9000 pages; 18 to 26 °C. */
@@ -40,13 +42,19 @@ export function agreedText({ limit, derived }: Pick<Judged, 'limit' | 'derived'>
   return max === null ? '' : `at most ${amount(edge(max), unit)}`;
 }
 
-/** How far a value is inside its limit, or beyond it; empty where there is no value. */
-export function distanceText({ margin, derived: { result, unit } }: Judged): string {
+/** How far a value is inside its limit, or beyond it; empty where there is none, or only a bound that decides nothing. */
+export function distanceText(judged: Judged): string {
+  const {
+    margin,
+    outcome,
+    derived: { result, unit },
+  } = judged;
   if (margin === null || !isDerived(result)) return '';
+  if (outcome === 'open' && result.bound !== 'exact') return '';
   const by =
     unit === SEVERITY
       ? count(margin.abs().toNumber(), 'step')
-      : amount(shownBeside(margin.abs(), result.u.times(2)), unit);
+      : amount(shownBeside(margin.abs(), expandedOf(judged, result)), unit);
   if (margin.isZero()) return 'at the limit';
   return margin.isNegative() ? `${by} beyond` : `${by} inside`;
 }
@@ -76,9 +84,10 @@ const SAID: Readonly<Record<string, (value: string) => string>> = {
   failed_cartridges: (value) => `${value === '1' ? '1 cartridge' : `${value} cartridges`} failed`,
 };
 
-/** A figure in a clause: waste is 30.583 g per thousand pages. */
-export function clause(derived: Derived): string {
-  const value = plainValue(derived);
+/** A judged figure in a clause: waste is 30.583 g per thousand pages. */
+export function clause(judged: Judged): string {
+  const { derived } = judged;
+  const value = plainValue(judged);
   if (value === null) return `${subject(derived)} has no value`;
   const said = SAID[derived.figure.name];
   return said === undefined ? `${subject(derived)} is ${value}` : said(value);
@@ -86,4 +95,4 @@ export function clause(derived: Derived): string {
 
 /** A figure beside its limit, as a sentence. */
 export const againstAgreed = (judged: Judged): string =>
-  `${capital(clause(judged.derived))}; ${agreedText(judged)} was agreed.`;
+  `${capital(clause(judged))}; ${agreedText(judged)} was agreed.`;

@@ -7,7 +7,6 @@ import { caveatData } from '../output/caveats.ts';
 import { closest, count, groundWords } from '../output/ground-words.ts';
 import { limitText } from '../output/text-limits.ts';
 import { reasonWords } from '../output/reason-words.ts';
-import { withValue } from '../output/text-figures.ts';
 import type { Time } from '../trial/time.ts';
 import type { Fact, Headline, Picture } from './content.ts';
 import { againstAgreed, agreedText, clause, subject } from './figure-words.ts';
@@ -15,7 +14,7 @@ import { byHowFar } from './how-far.ts';
 import { withoutKeys } from './plain-names.ts';
 import { largeStrip } from './pictures/strip.ts';
 import { typeset } from './typeset.ts';
-import { valueOfFigure, valueText, withUnit } from './values.ts';
+import { judgedValue, valueOfFigure, withUnit } from './values.ts';
 
 /** The first screen of a report on one trial: the verdict with its number, and what it takes to rely on it. */
 
@@ -89,7 +88,7 @@ function answer(result: Assessed): Answer {
       const said =
         near === null
           ? 'Every limit that counts is kept.'
-          : `Closest to its limit: ${clause(near.derived)}; ${agreedText(near)} was agreed.`;
+          : `Closest to its limit: ${clause(near)}; ${agreedText(near)} was agreed.`;
       const strictly = ground === 'caveats' ? [groundWords(result)] : [];
       return { said, more: strictly, about: near };
     }
@@ -106,14 +105,14 @@ const others = (all: number, one: string, is: string, are: string): string[] =>
   all < 2 ? [] : [`${count(all - 1, `more ${one}`)} ${all === 2 ? is : are}.`];
 
 /** A limit that cannot be decided, with what is known. */
-const openWords = ({ derived, limit }: Judged): string =>
-  isDerived(derived.result)
-    ? `${capital(clause(derived))}; whether it keeps to ${agreedText({ derived, limit })} cannot be told.`
-    : `${capital(subject(derived))} is not known; ${agreedText({ derived, limit })} was agreed.`;
+const openWords = (one: Judged): string =>
+  isDerived(one.derived.result)
+    ? `${capital(clause(one))}; whether it keeps to ${agreedText(one)} cannot be told.`
+    : `${capital(subject(one.derived))} is not known; ${agreedText(one)} was agreed.`;
 
 function stripOf(judged: Judged, decision: Decision): Picture {
   const { derived, outcome } = judged;
-  const value = withValue(derived).map(withUnit)[0] ?? 'no value';
+  const value = judgedValue(judged) ?? 'no value';
   return {
     kind: 'picture',
     title: capital(subject(derived)),
@@ -142,7 +141,7 @@ function yieldFact({ judged, derived }: Assessed): Fact {
     .toSorted(byHowFar)[0];
   if (own !== undefined) {
     const { derived: of } = own;
-    const said = withValue(of).map(withUnit)[0] ?? 'not derived';
+    const said = judgedValue(own) ?? 'not derived';
     const part = of.of ?? (of.stat === null ? null : 'the least of all');
     return {
       word,
@@ -196,13 +195,12 @@ function nearFact({ judged, agreed }: Assessed): Fact {
       ? judged.filter(isNear)
       : judged.filter(({ reason }) => reason?.code === 'within-guard-band');
   const [first] = near;
-  const valued = first === undefined ? [] : withValue(first.derived);
   return {
     word: 'Closer to a limit than ± U',
     said: near.length === 0 ? 'none' : count(near.length, 'limit'),
     beside:
       first === undefined
-        ? 'U = 2u, coverage probability about 95 %'
-        : `${subject(first.derived)}, ${valued.map(valueText).join('')}${near.length > 1 ? ', and others' : ''}`,
+        ? 'U: coverage probability about 95 %'
+        : `${subject(first.derived)}, ${judgedValue(first) ?? ''}${near.length > 1 ? ', and others' : ''}`,
   };
 }

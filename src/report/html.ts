@@ -16,6 +16,7 @@ import {
 } from './content.ts';
 import { escaped, told } from './escape.ts';
 import type { Letterhead } from './letterhead.ts';
+import { withOwnTexts } from './own-texts.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
 /**
@@ -24,9 +25,10 @@ import { PAGE_STYLE } from './page-style.ts';
  *
  * @param sha256 SHA-256 of a text's UTF-8 bytes, in hexadecimal: the policy lets the page's own style in by it
  */
-export function html(report: Report, sha256: (text: string) => string): string {
+export function html(asMade: Report, sha256: (text: string) => string): string {
+  const report = withOwnTexts(asMade);
   const sections = lettered(report.sections.filter(({ blocks }) => blocks.length > 0));
-  const style = `${PAGE_STYLE}${runningHead(report)}`;
+  const style = `${PAGE_STYLE}${runningHead(asMade)}`;
   const policy = `default-src 'none'; img-src data:; style-src 'sha256-${base64OfHex(sha256(style))}'; base-uri 'none'; form-action 'none'`;
   let pictures = 0;
   const nextId = (): string => `picture-${++pictures}`;
@@ -38,7 +40,7 @@ export function html(report: Report, sha256: (text: string) => string): string {
     `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="referrer" content="no-referrer">',
-    `<title>${escaped(cut(report.title, 70))}</title>`,
+    `<title>${escaped(cut(titleOf(asMade), 70))}</title>`,
     `<style>${style}</style>`,
     '</head>',
     '<body>',
@@ -70,6 +72,9 @@ export function html(report: Report, sha256: (text: string) => string): string {
     '',
   ].join('\n');
 }
+
+/** What a browser prints at the head of a page of its own accord: the number and the title. */
+const titleOf = ({ id, title }: Report): string => [id, title].filter((part) => part !== null).join(', ');
 
 /** The bytes of a text in base64. */
 const base64 = (text: string): string =>
@@ -157,15 +162,34 @@ function headline({ headline: first }: Report, id: string): string {
 
 function sectionHtml({ title, blocks }: Section, nth: number, nextId: () => string): string {
   const parts: string[] = [];
+  // A heading is held together with what must stand whole behind it: not every browser minds `break-after`.
+  let headings = [`<h2 id="part-${nth}">${told(title)}</h2>`];
   for (let at = 0; at < blocks.length; at++) {
     const photos: Photo[] = [];
     for (let block = blocks[at]; block?.kind === 'photo'; block = blocks[++at]) photos.push(block);
-    if (photos.length > 0) parts.push(`<div class="photos">\n${photos.map(photoHtml).join('\n')}\n</div>`);
+    if (photos.length > 0) {
+      parts.push(...headings, `<div class="photos">\n${photos.map(photoHtml).join('\n')}\n</div>`);
+      headings = [];
+    }
     const block = blocks[at];
-    if (block !== undefined) parts.push(blockHtml(block, nextId));
+    if (block === undefined) break;
+    const written = blockHtml(block, nextId);
+    if (block.kind === 'heading') headings.push(written);
+    else {
+      parts.push(
+        ...(headings.length > 0 && standsWhole(block)
+          ? ['<div class="together">', ...headings, written, '</div>']
+          : [...headings, written]),
+      );
+      headings = [];
+    }
   }
-  return `<section>\n<h2 id="part-${nth}">${told(title)}</h2>\n${parts.join('\n')}\n</section>`;
+  return `<section>\n${[...parts, ...headings].join('\n')}\n</section>`;
 }
+
+/** Whether a block is never parted between two pages. */
+const standsWhole = (block: Block): boolean =>
+  block.kind === 'picture' || block.kind === 'signatures' || (block.kind === 'table' && !isLong(block.rows));
 
 function blockHtml(block: Block, nextId: () => string): string {
   switch (block.kind) {
@@ -212,7 +236,7 @@ const limitsHtml = ({ rows, folded }: Limits): string =>
     ...(folded === null ? [] : ['</div>']),
   ].join('\n');
 
-function limitHtml({ outcome, name, value, agreed, margin, effect, why, strip, scale }: LimitRow): string {
+function limitHtml({ outcome, name, value, agreed, margin, effect, notes, strip, scale }: LimitRow): string {
   const part = (kind: string, text: string): string =>
     text === '' ? '' : `<span class="${kind}">${told(text)}</span> `;
   return [
@@ -223,7 +247,7 @@ function limitHtml({ outcome, name, value, agreed, margin, effect, why, strip, s
     `<span class="agreed">${told(agreed)}</span> `,
     part('margin', margin),
     `<div class="bar">${strip}${part('scale', scale)}</div>`,
-    ...(why === null ? [] : [`<p class="why">${told(why)}</p>`]),
+    ...notes.map((note) => `<p class="note">${told(note)}</p>`),
     '</li>',
   ].join('');
 }
@@ -240,25 +264,28 @@ const MANY = 6;
 /** Fewer columns fit on a telephone. */
 const FEW = 3;
 
+const isLong = (rows: readonly (readonly Cell[])[]): boolean =>
+  rows.length > LONG ||
+  rows.flat().reduce((sum, cell) => sum + (typeof cell === 'string' ? cell.length : 0), 0) > LETTERS;
+
 function sizeOf(columns: number, rows: readonly (readonly Cell[])[]): string {
-  const letters = rows.flat().reduce((sum, cell) => sum + (typeof cell === 'string' ? cell.length : 0), 0);
   const classes = [
-    ...(rows.length > LONG || letters > LETTERS ? ['long'] : []),
+    ...(isLong(rows) ? ['long'] : []),
     ...(columns > MANY ? ['many'] : columns > FEW ? ['some'] : []),
   ];
   return classes.length > 0 ? ` class="${classes.join(' ')}"` : '';
 }
 
+/** A wide table is read row by row on a telephone, each cell with its heading before it: no value is out of sight. */
 function tableHtml({ caption, heads, rows }: Table): string {
   const name = told(caption);
+  const wide = heads.length > FEW;
   const head = heads.map((one) => `<th scope="col"${classOf(one)}>${breakable(one.text)}</th>`).join('');
   const body = rows
-    .map((row) => `<tr>${row.map((cell, index) => cellHtml(cell, heads[index], index)).join('')}</tr>`)
+    .map((row) => `<tr>${row.map((cell, index) => cellHtml(cell, heads[index], index, wide)).join('')}</tr>`)
     .join('\n');
   return [
-    heads.length > FEW
-      ? `<div class="wide" role="group" aria-label="${escaped(caption)}" tabindex="0">`
-      : '<div class="narrow">',
+    `<div class="${wide ? 'wide' : 'narrow'}">`,
     `<table${sizeOf(heads.length, rows)}>`,
     `<caption>${name}</caption>`,
     `<thead><tr>${head}</tr></thead>`,
@@ -281,19 +308,22 @@ const breakable = (text: string): string =>
 const classOf = (head: Head | undefined): string =>
   head?.numeric ? ' class="number"' : head?.code ? ' class="code"' : head?.whole ? ' class="keep"' : '';
 
-function cellHtml(cell: Cell, head: Head | undefined, index: number): string {
+function cellHtml(cell: Cell, head: Head | undefined, index: number, labelled: boolean): string {
+  const label = labelled && head !== undefined ? ` data-head="${escaped(head.text)}"` : '';
   if (typeof cell !== 'string' && 'link' in cell) {
     const link = `<a href="${escaped(addressOf(cell.link))}">${told(cell.text)}</a>`;
-    return index === 0 ? `<th scope="row">${link}</th>` : `<td>${link}</td>`;
+    return index === 0 ? `<th scope="row">${link}</th>` : `<td${label}>${link}</td>`;
   }
   if (typeof cell !== 'string') {
     if ('severity' in cell)
-      return `<td class="severity"><span class="sign" aria-hidden="true">${SEVERITY_SIGNS[cell.severity]}</span>${cell.severity}</td>`;
+      return `<td class="severity"${label}><span class="sign" aria-hidden="true">${SEVERITY_SIGNS[cell.severity]}</span>${cell.severity}</td>`;
     const colour = `<svg class="swatch" aria-hidden="true" width="28" height="18"><rect width="28" height="18" fill="${escaped(cell.swatch)}"/></svg>`;
-    return `<td>${colour} ${told(cell.text)}</td>`;
+    return `<td${label}>${colour} ${told(cell.text)}</td>`;
   }
   const text = breakable(cell);
-  return index === 0 ? `<th scope="row"${classOf(head)}>${text}</th>` : `<td${classOf(head)}>${text}</td>`;
+  return index === 0
+    ? `<th scope="row"${classOf(head)}>${text}</th>`
+    : `<td${classOf(head)}${label}>${text}</td>`;
 }
 
 /** A file beside the page as an address: it never begins like one that leads elsewhere. */
@@ -313,13 +343,14 @@ const formulaHtml = ({ name, words, symbols, worked, source }: Formulas['formula
     '</dl>',
   ].join('\n');
 
-const pictureHtml = ({ title, key, svg }: Picture, id: string): string =>
+/** A picture in both its widths, of which the style shows one; without style the narrow one stays hidden. */
+const pictureHtml = ({ title, key, svg, slim }: Picture, id: string): string =>
   [
     '<figure class="picture">',
     `<figcaption><strong>${told(title)}</strong>${key === '' ? '' : ` <span class="key">${told(key)}</span>`}</figcaption>`,
-    `<div class="wide" role="group" aria-label="${escaped(title)}" tabindex="0">`,
-    svg(id),
-    '</div>',
+    ...(slim === undefined
+      ? [svg(id)]
+      : [`<div class="full">${svg(id)}</div>`, `<div class="slim" hidden>${slim(`${id}-slim`)}</div>`]),
     '</figure>',
   ].join('\n');
 

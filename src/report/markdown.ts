@@ -86,7 +86,7 @@ function blockLines(block: Block): string[] {
           heads: ['outcome', 'figure', 'value', 'agreed', 'margin'].map((text) => ({ text })),
           rows: block.rows.map(limitCells),
         }),
-        ...block.rows.flatMap(({ name, why }) => (why === null ? [] : [`${plain(name)}: ${plain(why)}`])),
+        ...block.rows.flatMap(({ name, notes }) => notes.map((note) => `${plain(name)}: ${plain(note)}`)),
       ];
     case 'formulas':
       return block.formulas.map(({ name, words, symbols, worked, source }) =>

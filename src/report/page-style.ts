@@ -1,3 +1,15 @@
+/** A table whose rows stand one below the other, each a name and its cells with their headings before them. */
+const asRows = (table: string): string =>
+  [
+    `${table}, ${table} tbody, ${table} caption { display: block; }`,
+    `${table} thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }`,
+    `${table} tr { display: flex; flex-wrap: wrap; gap: 0 1.1rem; padding: .4rem 0; border-bottom: 1px solid var(--line); }`,
+    `${table} tbody th { flex: 1 0 100%; font-weight: 600; padding: 0; border: 0; }`,
+    `${table} td { padding: 0; border: 0; text-align: left; overflow-wrap: anywhere; }`,
+    `${table} td:empty { display: none; }`,
+    `${table} td::before { content: attr(data-head) " "; color: var(--quiet); }`,
+  ].join('\n  ');
+
 /**
  * The page's one style sheet, the same for every report: its digest stands in the page's security policy.
  * It is made for paper first; what a colour says, a word or a shape says too.
@@ -44,7 +56,7 @@ svg.large, svg.small { display: block; overflow: visible; }
 ul.caveats { list-style: none; margin: 0 0 1rem; padding: 0; }
 ul.caveats li { border-left: 6px solid var(--warn); border-bottom: 1px solid var(--line); background: var(--tint); padding: .45rem .75rem .45rem .6rem; margin: 0; }
 ul.caveats .sign { color: var(--warn); }
-dl.four { display: grid; grid-template-columns: repeat(auto-fit, minmax(12.5rem, 1fr)); gap: .75rem 1.5rem; margin: 1rem 0; }
+dl.four { display: grid; grid-template-columns: repeat(4, 1fr); gap: .75rem 1.5rem; margin: 1rem 0; }
 dl.four > div { border-top: 1px solid var(--ink); padding-top: .35rem; }
 dl.four dt { color: var(--quiet); font-size: .85rem; }
 dl.four dd { margin: 0; font-size: .85rem; }
@@ -58,7 +70,7 @@ ol.limits .agreed, ol.limits .margin { grid-column: 3; font-size: .85rem; }
 ol.limits .margin, ol.limits .effect, ol.limits .scale { color: var(--quiet); }
 ol.limits .bar { grid-column: 4; grid-row: 1 / span 3; }
 ol.limits .scale { font-size: .8rem; }
-ol.limits .why { grid-column: 2 / -1; margin: .3rem 0 0; }
+ol.limits .note { grid-column: 2 / -1; margin: .3rem 0 0; }
 ol.limits li.missed { border-left: 6px double var(--ink); padding-left: .6rem; }
 summary { cursor: pointer; padding: .35rem 0; font-weight: 600; }
 .swatch { display: inline-block; vertical-align: -.25em; border: 1px solid var(--line); }
@@ -71,7 +83,8 @@ dl.facts dd { margin: 0; grid-column: 2; }
 .wide { overflow-x: auto; margin: 1rem 0; }
 .narrow { margin: 1rem 0; }
 .narrow th, .narrow td { overflow-wrap: anywhere; }
-.wide:focus-visible, a:focus-visible, summary:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
+.narrow .number, .narrow thead th, .narrow td:last-child:not(.code) { overflow-wrap: break-word; }
+a:focus-visible, summary:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 table { border-collapse: collapse; width: 100%; font-size: .875rem; line-height: 1.35; }
 caption { text-align: left; font-weight: 600; padding: 0 0 .4rem; }
 th, td { text-align: left; vertical-align: top; padding: .32rem .7rem .32rem 0; border-bottom: 1px solid var(--line); }
@@ -89,11 +102,11 @@ figure { margin: 1.5rem 0; }
 figcaption { font-size: .875rem; line-height: 1.4; }
 figcaption .key { display: block; color: var(--quiet); }
 .picture { max-width: 46rem; }
-.picture .wide { margin: .35rem 0 0; }
 .picture strong { font-weight: 600; }
-.picture svg { display: block; width: 100%; min-width: 32rem; height: auto; color: var(--ink); font-family: system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }
+.picture svg { display: block; width: 100%; height: auto; color: var(--ink); font-family: system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }
 svg { color: var(--ink); font-family: system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }
 .picture svg text { white-space: pre; }
+.picture .slim { display: none; }
 .photos { display: grid; grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); gap: 1rem; }
 .photos figure { margin: 0; }
 .photos img { display: block; width: 100%; height: auto; border: 1px solid var(--line); }
@@ -112,22 +125,25 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   details.fold:not([open]) + .folded { display: none; }
 }
 @media screen and (max-width: 46rem) {
-  .wide {
-    background: linear-gradient(to right, var(--paper) 40%, transparent) 0 0 / 2.5rem 100% local, linear-gradient(to left, var(--paper) 40%, transparent) 100% 0 / 2.5rem 100% local,
-      linear-gradient(to right, var(--line), transparent) 0 0 / .9rem 100% scroll, linear-gradient(to left, var(--line), transparent) 100% 0 / .9rem 100% scroll;
-    background-repeat: no-repeat;
-  }
+  dl.four { grid-template-columns: 1fr 1fr; }
+}
+@media screen and (max-width: 60rem) {
+  ${asRows('table.many')}
+}
+@media screen and (max-width: 40rem) {
+  ${asRows('table.some')}
 }
 @media (max-width: 34rem) {
   ol.limits li { grid-template-columns: 1fr auto; }
   ol.limits .outcome { grid-column: 2; grid-row: 1; }
   ol.limits .name { grid-column: 1; grid-row: 1; font-weight: 600; }
-  ol.limits .value, ol.limits .agreed, ol.limits .margin, ol.limits .bar, ol.limits .why { grid-column: 1 / -1; grid-row: auto; }
+  ol.limits .value, ol.limits .agreed, ol.limits .margin, ol.limits .bar, ol.limits .note { grid-column: 1 / -1; grid-row: auto; }
   body { padding: 1.25rem 1rem 2rem; }
   h1 { font-size: 1.4rem; }
   nav ul { columns: 1; }
-  table.some { min-width: 34rem; }
-  table.many { min-width: 44rem; }
+  dl.four { grid-template-columns: 1fr; }
+  .picture .full { display: none; }
+  .picture .slim { display: block; }
   dl.facts > div { grid-template-columns: 1fr; }
   dl.facts dt { grid-row: auto; }
   dl.facts dd { grid-column: 1; }
@@ -146,6 +162,8 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   h2 { margin-top: 1.9rem; }
   h2, h3, caption, figcaption { break-after: avoid; }
   h2 + *, h3 + * { break-before: avoid; }
+  main h2, main h3, .together { break-inside: avoid; }
+  main h2::after, main h3::after { content: ""; display: block; height: 22mm; margin-bottom: -22mm; }
   p, li { orphans: 3; widows: 3; }
   p:has(+ ul) { break-after: avoid; }
   table, figure, .first, .signatures, dl.facts > div, .formula, tr { break-inside: avoid; }
@@ -154,7 +172,7 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   details.fold { display: none; }
   ol.limits li { break-inside: avoid; }
   .wide { overflow: visible; }
-  .picture svg { min-width: 0; max-width: 158mm; }
+  .picture svg { max-width: 158mm; }
   .formulas { columns: 2; column-gap: 8mm; }
   .formula { font-size: 8pt; margin: 0; overflow-wrap: anywhere; }
   .formula dd.math { padding-left: 3mm; }

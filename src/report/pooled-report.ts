@@ -1,9 +1,11 @@
 import type { Assessed } from '../judge/assess.ts';
-import { fullDigits, percent } from '../output/numbers.ts';
+import { BOUND_WORDS, fullDigits, percent } from '../output/numbers.ts';
 import {
   claimReason,
   falseAlarmWords,
   freedomWords,
+  boundedWords,
+  groupName,
   groupRemarks,
   poolRemarks,
 } from '../output/pool-words.ts';
@@ -16,10 +18,12 @@ import type { Trend } from '../pool/trend.ts';
 import { SIGNALS } from '../output/pool-text.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Report, type Section, table } from './content.ts';
+import { probabilityPicture } from './pictures/probability.ts';
 import { trendPicture } from './pictures/trend.ts';
 import { yieldsPicture } from './pictures/yields.ts';
 import type { Made } from './trial-report.ts';
 import { forReaders, pages, pooledScreen } from './pooled-screen.ts';
+import { textsIn } from './own-texts.ts';
 import { typeset } from './typeset.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
 import { named, valueOfFigure, withUnit } from './values.ts';
@@ -69,6 +73,14 @@ export function pooledReport(
     letterhead,
     id: letterhead?.id ?? null,
     tool,
+    texts: [
+      ...textsIn(trials),
+      ...groups.flatMap(([, cartridges]) =>
+        cartridges.flatMap(({ slot, serial, lot, machine, file }) =>
+          textsIn([slot, serial, lot, machine, file]),
+        ),
+      ),
+    ],
     headline: pooledScreen(trials, pooled),
     sections: [
       theTrials(trials),
@@ -117,8 +129,8 @@ const theTrials = (trials: readonly InShort[]): Section => ({
 });
 
 function groupSection(group: Group, cartridges: readonly PooledCartridge[], coverage: Decimal): Section {
-  const { slot, lot, n, atLeast, failed, machines } = group;
-  const what = [slot, lot === null ? null : `lot ${lot}`].filter((part) => part !== null).join(', ');
+  const { n, atLeast, failed, machines } = group;
+  const what = groupName(group);
   return {
     title: `Pooled yield${what === '' ? '' : ` of ${what}`}, at ${coverage.toFixed()} % coverage`,
     blocks: [
@@ -129,6 +141,7 @@ function groupSection(group: Group, cartridges: readonly PooledCartridge[], cove
       ...belowClaim(group, cartridges),
       { kind: 'facts', pairs: groupFacts(group) },
       ...yieldsPicture(group, cartridges),
+      ...probabilityPicture(group, cartridges),
       ...table(
         'Yield at reference of every cartridge',
         [
@@ -252,23 +265,24 @@ const leftOut = ({ leftOut: left, groups }: Pooled): Section => ({
 function trendSection(trend: Trend): Section {
   const { figure, of, points, chart } = trend;
   const what = `${figure.replaceAll('_', ' ')}${of === null ? '' : ` of ${of}`}`;
-  const rows = points.map(({ day, file, value }, index) => [
+  const rows = points.map(({ day, file, value, bound, charted }) => [
     file,
     day ?? 'no day',
-    String(Number(value.toPrecision(5))),
-    chart?.points[index]?.signals.map((one) => SIGNALS[one]).join('; ') ?? '',
+    `${BOUND_WORDS[bound]}${Number(value.toPrecision(5))}`,
+    charted?.signals.map((one) => SIGNALS[one]).join('; ') ?? '',
   ]);
   return {
     title: `Trend of ${what}`,
     blocks: [
       ...(chart === null
-        ? [paragraph('A trend needs two trials in which the figure was derived.')]
+        ? [paragraph('A trend needs two trials that give the value, not only a bound.')]
         : [
             paragraph(
               'The trials in the order of their days, with control limits of individuals: centre ± 3 × mean moving range / 1.128.',
             ),
-            paragraph(falseAlarmWords(points.length)),
+            paragraph(falseAlarmWords(chart.points.length)),
           ]),
+      ...boundedWords(points).map(paragraph),
       ...trendPicture(trend),
       ...table(
         'Values and signals',

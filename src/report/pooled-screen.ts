@@ -1,6 +1,6 @@
 import { fullDigits, percent } from '../output/numbers.ts';
 import { count } from '../output/ground-words.ts';
-import { claimReason, coverageDecides, groupRemarks, poolRemarks } from '../output/pool-words.ts';
+import { claimReason, coverageDecides, groupName, groupRemarks, poolRemarks } from '../output/pool-words.ts';
 import type { Claim, Group } from '../pool/group.ts';
 import { TOLERANCE_SHARE } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
@@ -36,16 +36,13 @@ export const boundOf = ({ withCommon: { lower, clustered } }: Group): Decimal | 
 const RANK = { false: 0, null: 1, true: 2 } as const;
 const rank = ({ claim }: Group): number => (claim === null ? 3 : RANK[`${claim.supported}`]);
 
-const nameOf = ({ slot, lot }: Group): string =>
-  [slot, lot === null ? null : `lot ${lot}`].filter((part) => part !== null).join(', ');
-
 export function pooledScreen(trials: readonly InShort[], pooled: Pooled): Headline {
   const { groups } = pooled;
   const [group] = groups.toSorted((a, b) => rank(a) - rank(b));
   const of = (verdict: InShort['verdict']): number => trials.filter((one) => one.verdict === verdict).length;
   const caveats = [
     ...groups.flatMap((one) =>
-      groupRemarks(one).map((remark) => (groups.length > 1 ? `${nameOf(one)}: ${remark}` : remark)),
+      groupRemarks(one).map((remark) => (groups.length > 1 ? `${groupName(one)}: ${remark}` : remark)),
     ),
     ...poolRemarks(pooled),
   ];
@@ -77,7 +74,7 @@ type Answer = Pick<Headline, 'verdict' | 'word' | 'said' | 'more' | 'strip'>;
 function withoutClaim(group: Group): Answer {
   const { mean, n, confidence } = group;
   const bound = boundOf(group);
-  const of = nameOf(group) === '' ? '' : ` of ${nameOf(group)}`;
+  const of = groupName(group) === '' ? '' : ` of ${groupName(group)}`;
   const level = `${fullDigits(percent(confidence.level))} %`;
   return {
     verdict: null,
@@ -100,7 +97,7 @@ const ANSWER = {
 function onClaim(claim: Claim, group: Group): Answer {
   const { verdict, word, outcome } = ANSWER[`${claim.supported}`];
   const bound = boundOf(group);
-  const of = nameOf(group) === '' ? '' : ` for ${nameOf(group)}`;
+  const of = groupName(group) === '' ? '' : ` for ${groupName(group)}`;
   const claimed = `${pages(claim.pages)}${of}`;
   const reason = claimReason(group);
   const strip: Picture | null =

@@ -4,6 +4,7 @@ import type { Report } from './content.ts';
 import { verdictJson } from './data.ts';
 import type { Letterhead } from './letterhead.ts';
 import { firstScreen } from './first-screen.ts';
+import { textsIn } from './own-texts.ts';
 import { budgets, rawReadings } from './sections/annexes.ts';
 import { cartridges } from './sections/cartridges.ts';
 import { cautions, digests, type MadeFrom, signatures } from './sections/closing.ts';
@@ -44,6 +45,7 @@ export const trialReport = (result: Assessed, made: Made): Report => {
     id,
     tool,
     headline,
+    texts: textsIn(data),
     data: { name: `${result.file.replace(/\.ya?ml$/i, '')}.json`, json: verdictJson(result, tool) },
     sections: [
       limits(result),

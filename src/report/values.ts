@@ -1,25 +1,42 @@
-import type { Derived } from '../figures/figure.ts';
+import { expandedOf } from '../checks/near-limits.ts';
+import { type Derived, isDerived } from '../figures/figure.ts';
+import type { Judged } from '../judge/judge.ts';
 import type { Stat } from '../trial/catalogue.ts';
 import type { Quantity } from '../trial/quantity.ts';
-import { severityWord, shown } from '../output/numbers.ts';
+import { BOUND_WORDS, severityWord, shown, shownBeside } from '../output/numbers.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
 import { typeset } from './typeset.ts';
 import { unitOf, type WithValue, withValue } from '../output/text-figures.ts';
 
 /** Values as the report writes them: a bound is a word, never only a sign. */
 
-const BOUND = { exact: '', at_least: 'at least ', at_most: 'at most ' } as const;
-
-/** A value with its uncertainty. */
-export function valueText({ result, unit }: Omit<WithValue, 'bounds'>): string {
+/** A value with its uncertainty, that of the readings unless another is given. */
+export function valueText({ result, unit }: Omit<WithValue, 'bounds'>, expanded = result.u.times(2)): string {
   const word = severityWord(result.value, unit);
   if (word !== null) return word;
-  const { value, U } = shown(result.value, result.u.times(2));
-  return typeset(`${BOUND[result.bound]}${value}${U === '' ? '' : ` ± ${U}`}`);
+  const { value, U } = shown(result.value, expanded);
+  return typeset(`${BOUND_WORDS[result.bound]}${value}${U === '' ? '' : ` ± ${U}`}`);
 }
 
 /** The same with its unit. */
-export const withUnit = (one: WithValue): string =>
-  [valueText(one), wordUnit(one)].filter(Boolean).join('\u00a0');
+export const withUnit = (one: WithValue, expanded?: Decimal): string =>
+  [valueText(one, expanded), wordUnit(one)].filter(Boolean).join('\u00a0');
+
+/** The value of a judged figure with the uncertainty that decides; null where it has no value. */
+export const judgedValue = (one: Judged): string | null =>
+  withValue(one.derived).map((valued) => withUnit(valued, expandedOf(one, valued.result)))[0] ?? null;
+
+/** What ± is, where that of repeated trials decides; else nothing. */
+export function ifRepeated({ repeated, derived: { result, unit } }: Judged): string[] {
+  if (repeated === null || !isDerived(result)) return [];
+  const U = result.u.times(2);
+  const own = `± ${shownBeside(U, U)} ${unitWord(unit)}`.trimEnd();
+  return [
+    typeset(
+      `± is U if the trial is repeated; ${U.isZero() ? 'the readings are taken as exact' : `the readings alone have ${own}`}.`,
+    ),
+  ];
+}
 
 /** The unit of a value as a word behind it, which may be several pages. */
 export const wordUnit = ({ unit, result }: WithValue): string =>

@@ -1,4 +1,5 @@
-import { normalDistribution } from './normal.ts';
+import { binomialUpper } from './binomial.ts';
+import { normalDistribution, normalQuantile } from './normal.ts';
 
 /** How far a sample is from normal. */
 export interface Normality {
@@ -34,3 +35,26 @@ export function normality(values: readonly number[]): Normality | null {
   const statistic = square * (1 + 0.75 / n + 2.25 / n ** 2);
   return { statistic, critical: CRITICAL, normal: statistic <= CRITICAL };
 }
+
+/** Where a normal sample has its value of one rank, in standard deviations from the mean. */
+export interface NormalScore {
+  readonly median: number;
+  /** Beyond each of these it is found once in forty. */
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * The normal scores of n values by rank, the least first. A probability plot has the values over the medians: those
+ * of a normal sample lie about a straight line.
+ *
+ * The median of the i-th of n is Φ⁻¹ of that of a beta distribution with i and n + 1 − i, which Filliben
+ * (Technometrics 17 (1975) 111; NIST/SEMATECH e-Handbook, 1.3.3.21, from memory) gives to three digits and which is
+ * worked out here; so are its quantiles of 2.5 and 97.5 %. The beta distribution function at p is the probability
+ * of i or more among n chances of p each.
+ */
+export const normalScores = (n: number): NormalScore[] =>
+  Array.from({ length: n }, (_, below) => {
+    const at = (probability: number): number => normalQuantile(binomialUpper(below, n, probability));
+    return { median: at(0.5), low: at(0.025), high: at(0.975) };
+  });

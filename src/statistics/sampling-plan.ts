@@ -63,6 +63,51 @@ export function singlePlan(
   }
 }
 
+/** What is agreed of one class of pieces: too many of them, and few enough where that was agreed. */
+export interface ClassRisks {
+  readonly limiting: QualityRisk;
+  readonly acceptable: QualityRisk | null;
+}
+
+/**
+ * The smallest single sample that serves several classes of pieces at once, and the acceptance number of each class in
+ * it: as many as the consumer's risk allows; none where nothing acceptable was agreed. Both risks of every class are
+ * kept. The plans stand in the order of the classes, of which there is at least one, all with the same sample.
+ */
+export function commonPlans(
+  lot: number,
+  classes: readonly ClassRisks[],
+  least: number,
+): readonly SinglePlan[] {
+  const alone = classes.map(({ limiting, acceptable }) => singlePlan(lot, limiting, acceptable, least));
+  let sample = Math.max(...alone.map((plan) => plan.sample));
+  // The whole lot tells every class apart.
+  for (; sample < lot; sample++) {
+    const plans = classes.flatMap((one, index) => planAt(lot, sample, one, alone[index]?.accept ?? 0) ?? []);
+    if (plans.length === classes.length) return plans;
+  }
+  return classes.map(({ limiting, acceptable }) => ({
+    sample: lot,
+    accept: acceptable === null ? 0 : limiting.failing - 1,
+  }));
+}
+
+/** The plan of a class with so large a sample, `accept` being allowed by the consumer's risk; null where the producer's is not kept. */
+function planAt(
+  lot: number,
+  sample: number,
+  { limiting, acceptable }: ClassRisks,
+  accept: number,
+): SinglePlan | null {
+  if (acceptable === null) return { sample, accept: 0 };
+  const accepted = ({ failing }: QualityRisk, count: number): number =>
+    hypergeometricAtMost(count, { lot, failing, sample });
+  let most = accept;
+  while (most + 1 < limiting.failing && accepted(limiting, most + 1) <= limiting.risk * (1 + ROUNDING))
+    most += 1;
+  return accepted(acceptable, most) >= 1 - acceptable.risk * (1 + ROUNDING) ? { sample, accept: most } : null;
+}
+
 /** The two lines of a sequential plan over the number tried: acceptance below s·n − h₁, rejection above s·n + h₂. */
 export interface SequentialLines {
   readonly h1: number;

@@ -2,6 +2,7 @@ import { asDecimal, Decimal, ONE, ZERO } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import { cartridgesOf } from './cartridges.ts';
+import { inspectedOf } from './inspection.ts';
 import { Instruments } from './instruments.ts';
 import { paperOf } from './paper.ts';
 import type { Quantity } from './quantity.ts';
@@ -13,7 +14,7 @@ import type {
   AmbientReading,
   Batch,
   CheckWeight,
-  InspectionFinding,
+  Conditions,
   Paper,
   Reading,
   Run,
@@ -55,49 +56,65 @@ function checkWeightOf(check: CheckData, instruments: Instruments): CheckWeight 
   return { nominal: check.nominal?.value ?? null, start: read('start'), end: read('end') };
 }
 
+/** A run with what its coverages may be off by, which the reference run takes over with them. */
+interface BuiltRun extends Run {
+  readonly tolerances: Tolerances;
+}
+
 /** One run. Coverage, two-sided share and paper of the reference are the candidate's unless it has its own. */
 function buildRun(
   trial: TrialData,
   path: Path,
   data: RunData,
   instruments: Instruments,
-  candidate: Run | null,
-): Run {
+  candidate: BuiltRun | null,
+): BuiltRun {
   const meter = meterOf(data.meter, path, instruments);
   const paper = data.paper || !candidate ? paperOf(data.paper) : candidate.paper;
+  const tolerances = data.coverage != null || !candidate ? new Tolerances() : candidate.tolerances;
   const coverages =
     data.coverage != null || !candidate
-      ? coveragesOf(data.coverage, [...path, 'coverage'], pageShare(trial, paper))
+      ? coveragesOf(data.coverage, [...path, 'coverage'], pageShare(trial, paper), tolerances)
       : candidate.coverages;
-  const onlyCoverage = coverages.get(null);
   const slots = [...coverages.keys()];
+  const conditions: Conditions = {
+    paper,
+    duplexShare:
+      duplexShareOf(data.duplex_share, [...path, 'duplex_share']) ?? candidate?.duplexShare ?? NONE,
+    coverages,
+    coverage: bySlot(coverages, [...path, 'coverage']),
+  };
+  const cartridges = cartridgesOf(data, path, meter, slots, instruments);
   const head = candidate || typeof trial.trial === 'string' ? null : trial.trial;
   return {
+    ...conditions,
+    tolerances,
     path,
     started: head?.started ?? null,
     finished: head?.finished ?? null,
     meter,
-    paper,
-    duplexShare:
-      duplexShareOf(data.duplex_share, [...path, 'duplex_share']) ?? candidate?.duplexShare ?? NONE,
     duplexBasis: trial.duplex_basis ?? 'pages',
     containers: containersOf(data.waste_container, [...path, 'waste_container'], instruments),
-    cartridges: cartridgesOf(data, path, meter, slots, instruments),
-    coverages,
-    coverage: (slot) =>
-      coverages.get(slot) ??
-      onlyCoverage ?? {
-        path: slot === null || coverages.size === 0 ? [...path, 'coverage'] : [...path, 'coverage', slot],
-        measured: null,
-      },
+    cartridges,
     nonImageUsage: nonImageUsageOf(data.non_image_usage, [...path, 'non_image_usage']),
     ambient: ambientOf(data.ambient, [...path, 'ambient'], instruments),
-    batches: batchesOf(data, [...path, 'batches'], instruments),
+    batches: batchesOf(trial, data, [...path, 'batches'], instruments, conditions, tolerances),
     events: eventsOf(data, [...path, 'events']),
-    inspection: inspectionOf(data.inspection, [...path, 'inspection'], instruments),
+    ...inspectedOf(data, path, cartridges, instruments),
     prints: printsOf(data.prints, [...path, 'prints'], instruments),
     against: null,
   };
+}
+
+/** A coverage by its slot: its own, else the one of all slots, else one that is missing. */
+function bySlot(coverages: Conditions['coverages'], path: Path): Conditions['coverage'] {
+  const only = coverages.get(null);
+  return (slot) =>
+    coverages.get(slot) ??
+    only ?? {
+      path: slot === null || coverages.size === 0 ? path : [...path, slot],
+      measured: null,
+    };
 }
 
 /** The factor from a share of the basis to a share of the page; or the reading that is missing for it. */
@@ -116,34 +133,48 @@ const duplexShareOf = (share: Quantity | null | undefined, path: Path): Measured
 
 type CoverageValue = Quantity | { value: Quantity | null; tolerance?: Quantity | null };
 
+/**
+ * What the coverages of a run may be off by. The same coverage with the same tolerance, given again for a batch, is
+ * that of the same document: it is one input, so that it counts once.
+ */
+class Tolerances {
+  private readonly known = new Map<string, Input>();
+
+  of(slot: string | null, value: Decimal, tolerance: Decimal, path: Path): Input[] {
+    if (tolerance.isZero()) return [];
+    const key = JSON.stringify([slot, value.toFixed(), tolerance.toFixed()]);
+    const half = tolerance.toNumber();
+    const input = this.known.get(key) ?? {
+      path,
+      value,
+      unit: '%',
+      u: asDecimal(half / Math.sqrt(3)),
+      half,
+    };
+    this.known.set(key, input);
+    return [input];
+  }
+}
+
 function coveragesOf(
   data: RunData['coverage'],
   path: Path,
   share: Decimal | Path,
+  tolerances: Tolerances,
 ): Map<string | null, Reading> {
   if (data == null) return new Map();
-  const one = (value: CoverageValue | null, at: Path): Reading => {
+  const one = (value: CoverageValue | null, at: Path, slot: string | null): Reading => {
     if (!(share instanceof Decimal)) return { path: share, measured: null };
     if (value === null) return { path: at, measured: null };
     if ('resolution' in value) return { path: at, measured: Measured.exact(value.value, at).times(share) };
     if (value.value === null) return { path: [...at, 'value'], measured: null };
-    const tolerance = value.tolerance?.value ?? ZERO;
-    const inputs: Input[] = tolerance.isZero()
-      ? []
-      : [
-          {
-            path: at,
-            value: value.value.value,
-            unit: '%',
-            u: asDecimal(tolerance.toNumber() / Math.sqrt(3)),
-            half: tolerance.toNumber(),
-          },
-        ];
+    const inputs = tolerances.of(slot, value.value.value, value.tolerance?.value ?? ZERO, at);
     return { path: at, measured: Measured.reading(value.value.value, inputs, at).times(share) };
   };
-  if ('resolution' in data || 'value' in data) return new Map([[null, one(data as CoverageValue, path)]]);
-  const bySlot = data as Readonly<Record<string, CoverageValue | null>>;
-  return new Map(Object.entries(bySlot).map(([slot, value]) => [slot, one(value, [...path, slot])]));
+  if ('resolution' in data || 'value' in data)
+    return new Map([[null, one(data as CoverageValue, path, null)]]);
+  const mapped = data as Readonly<Record<string, CoverageValue | null>>;
+  return new Map(Object.entries(mapped).map(([slot, value]) => [slot, one(value, [...path, slot], slot)]));
 }
 
 function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['nonImageUsage'] {
@@ -212,18 +243,67 @@ function ambientOf(
   return readings.toSorted((a, b) => (a.at?.seconds ?? 0) - (b.at?.seconds ?? 0));
 }
 
-function batchesOf(data: RunData, path: Path, instruments: Instruments): readonly Batch[] {
+type BatchData = NonNullable<RunData['batches']>[number];
+
+function batchesOf(
+  trial: TrialData,
+  data: RunData,
+  path: Path,
+  instruments: Instruments,
+  run: Conditions,
+  tolerances: Tolerances,
+): readonly Batch[] {
   return (data.batches ?? []).map((batch, index) => {
     const at = [...path, index];
     const offset = unrolled(data.meter, batch.end);
     return {
+      ...conditionsOf(trial, batch, at, run, tolerances),
       path: at,
       end: instruments.read('meter', 'page', [...at, 'end'], batch.end, offset),
       containerMass: instruments.read('scale', 'g', [...at, 'container_mass'], batch.container_mass),
+      cartridgeMasses: cartridgeMassesOf(batch.cartridge_mass, [...at, 'cartridge_mass'], instruments),
+      other: batch.other ?? false,
       started: batch.started ?? null,
       finished: batch.finished ?? null,
     };
   });
+}
+
+/** What a batch was printed under: the run's own objects for all that it does not say. */
+function conditionsOf(
+  trial: TrialData,
+  { coverage, duplex_share: duplex, paper: paperData }: BatchData,
+  path: Path,
+  run: Conditions,
+  tolerances: Tolerances,
+): Conditions {
+  const paper = paperData ? paperOf(paperData, run.paper) : run.paper;
+  const own = {
+    paper,
+    duplexShare: duplexShareOf(duplex, [...path, 'duplex_share']) ?? run.duplexShare,
+    coverages: run.coverages,
+    coverage: run.coverage,
+  };
+  if (coverage === undefined) return own;
+  const at = [...path, 'coverage'];
+  const found =
+    coverage === null
+      ? new Map([[null, { path: at, measured: null }]])
+      : coveragesOf(coverage, at, pageShare(trial, paper), tolerances);
+  const coverages = found.has(null) ? found : new Map([...run.coverages, ...found]);
+  return { ...own, coverages, coverage: bySlot(coverages, at) };
+}
+
+function cartridgeMassesOf(
+  data: BatchData['cartridge_mass'],
+  path: Path,
+  instruments: Instruments,
+): Batch['cartridgeMasses'] {
+  if (data === undefined) return new Map();
+  const weigh = (mass: Quantity | null, at: Path): Reading => instruments.read('scale', 'g', at, mass);
+  if (data === null || 'resolution' in data) return new Map([[null, weigh(data as Quantity | null, path)]]);
+  const masses = Object.entries(data as Readonly<Record<string, Quantity | null>>);
+  return new Map(masses.map(([slot, mass]) => [slot, weigh(mass, [...path, slot])]));
 }
 
 /** The events, in the order of the meter where every one says where it happened. */
@@ -237,24 +317,4 @@ function eventsOf(data: RunData, path: Path): readonly RunEvent[] | null {
   }));
   if (events.some(({ at }) => at === null)) return events;
   return events.toSorted((a, b) => (a.at && b.at ? a.at.cmp(b.at) : 0));
-}
-
-function inspectionOf(
-  data: RunData['inspection'],
-  path: Path,
-  instruments: Instruments,
-): readonly InspectionFinding[] | null {
-  if (data == null) return null;
-  return data.map(({ stage, part, slot, severity, note }, index) => {
-    const at = [...path, index];
-    if (severity === null) instruments.pending.push([...at, 'severity']);
-    return {
-      path: at,
-      stage: stage ?? null,
-      part: part ?? null,
-      slot: slot ?? null,
-      severity,
-      note: note ?? null,
-    };
-  });
 }

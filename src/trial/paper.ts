@@ -11,10 +11,13 @@ const PAPER_MM: Readonly<Record<string, readonly [width: string, height: string]
   legal: ['215.9', '355.6'],
 };
 
-/** The paper of a run, defaults filled in: A4 at 80 g/m². */
-export function paperOf(data: RunData['paper']): Paper {
+type PaperData = Pick<NonNullable<RunData['paper']>, 'size' | 'grammage'>;
+
+/** The paper of a run, defaults filled in: A4 at 80 g/m²; of a batch, what it does not say is as `beside`. */
+export function paperOf(data: PaperData | null | undefined, beside: Paper | null = null): Paper {
+  const grammage = data?.grammage?.value ?? beside?.grammage ?? new Decimal(80);
+  if (data?.size == null && beside !== null) return { ...beside, grammage };
   const size = data?.size ?? 'A4';
-  const grammage = data?.grammage?.value ?? new Decimal(80);
   const [a4Width, a4Height] = PAPER_MM['A4'] as readonly [string, string];
   if (typeof size === 'string') {
     const [width, height] = PAPER_MM[size] ?? [a4Width, a4Height];

@@ -1,5 +1,6 @@
 import { MOST_FAULTS } from '../text/yaml-careful.ts';
 import { buildTrial } from './build.ts';
+import { noDocuments, type OpenDocument, withDocuments } from './document/with-documents.ts';
 import type { Catalogue } from './catalogue.ts';
 import { severityOf } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
@@ -42,17 +43,22 @@ function schemaOf(make: Maker, catalogue: Catalogue): z.Schema {
 
 /**
  * A trial from its source. All problems are found at once: where a value cannot be read, the rules
- * between readings still judge the rest. `open` opens the tables it names.
+ * between readings still judge the rest. `open` opens the tables it names, `count` counts its documents.
  */
-export function readTrial(own: Source, catalogue: Catalogue, open: OpenTable = noTables): ReadTrial {
-  const read = readOnce(own, catalogue, open);
+export function readTrial(
+  own: Source,
+  catalogue: Catalogue,
+  open: OpenTable = noTables,
+  count: OpenDocument = noDocuments,
+): ReadTrial {
+  const read = readOnce(own, catalogue, open, count);
   const broken = read.problems.filter((problem) => BROKEN.has(problem.code));
   // A key that is nearly another one was mistyped, and no line is broken.
   if (!broken.some((problem) => problem.code !== 'unknown-key' || problem.nearest === null)) return read;
   const lines = [...new Set(broken.map((problem) => read.source.place(problem).line))];
   const slip = slipIn(own.text, lines, (text) => {
     const source = readSource(own.file, text);
-    return source.problems.length === 0 && readOnce(source, catalogue, open).trial !== null;
+    return source.problems.length === 0 && readOnce(source, catalogue, open, count).trial !== null;
   });
   return slip === null ? read : { ...read, problems: [slip] };
 }
@@ -63,21 +69,23 @@ const BROKEN: ReadonlySet<Problem['code']> = new Set([
   ...(['several-documents', 'empty-text', 'unknown-word', 'not-a-number'] as const),
 ]);
 
-function readOnce(own: Source, catalogue: Catalogue, open: OpenTable): ReadTrial {
+function readOnce(own: Source, catalogue: Catalogue, open: OpenTable, count: OpenDocument): ReadTrial {
   const blocked = own.problems.some(({ code }) => !READABLE.has(code));
   if (blocked) return { trial: null, problems: own.problems, source: own };
   const schema = schemaOf(trialSchema, catalogue);
   const tabled = withTables(own, schema, open);
   const { source } = tabled;
   const timed = withDays(tabled.data, own.text);
-  const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, timed.data);
+  const documented = withDocuments(timed.data, count);
+  const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, documented.data);
   const data = parsed as TrialData | null;
   const rules = data === null ? [] : checkTrial(data);
-  const typed = typedOtherwise(data, timed.data);
+  const typed = typedOtherwise(data, documented.data);
   const found = [
     ...own.problems.map((one) => withTaken(one, schema)),
     ...tabled.problems,
     ...timed.problems,
+    ...documented.problems,
     ...shapeProblems,
     ...rules,
     ...typed,

@@ -142,17 +142,36 @@ export interface InspectionFinding {
   readonly stage: Stage | null;
   readonly part: string | null;
   readonly slot: string | null;
+  /** Of the cartridge it is of. */
+  readonly serial: string | null;
+  /** Lot of that cartridge, where it is named. */
+  readonly lot: string | null;
   /** Null while it is still to be looked at. */
   readonly severity: SeverityWord | null;
   readonly note: string | null;
 }
 
-/** A checkpoint inside a run. */
-export interface Batch {
+/** What pages were printed under. */
+export interface Conditions {
+  readonly paper: Paper;
+  /** Share of the pages on two-sided sheets, or of the sheets, between 0 and 1. */
+  readonly duplexShare: Measured;
+  /** Coverage of a slot, in percent of the page. */
+  readonly coverage: (slot: string | null) => Reading;
+  /** Coverages as the file gives them, by slot. */
+  readonly coverages: ReadonlyMap<string | null, Reading>;
+}
+
+/** A checkpoint inside a run; its conditions are the run's own objects where it has none of its own. */
+export interface Batch extends Conditions {
   readonly path: Path;
   readonly end: Reading;
   /** g, of the waste container */
   readonly containerMass: Reading;
+  /** g, of the cartridge in a slot; those that were weighed. */
+  readonly cartridgeMasses: ReadonlyMap<string | null, Reading>;
+  /** Printed on this meter, not of the trial. */
+  readonly other: boolean;
   readonly started: Time | null;
   readonly finished: Time | null;
 }
@@ -177,23 +196,16 @@ export interface Paper {
 }
 
 /** One run in one machine: the candidate's, or the reference's. */
-export interface Run {
+export interface Run extends Conditions {
   /** Where it stands: [] for the candidate, ['reference'] for the reference. */
   readonly path: Path;
   /** Null where the file does not say, and for the reference. */
   readonly started: Time | null;
   readonly finished: Time | null;
   readonly meter: Meter;
-  readonly paper: Paper;
-  /** Share of the pages on two-sided sheets, or of the sheets, between 0 and 1. */
-  readonly duplexShare: Measured;
   readonly duplexBasis: 'pages' | 'sheets';
   readonly containers: readonly WasteContainer[];
   readonly cartridges: readonly Cartridge[];
-  /** Coverage of a slot, in percent of the page. */
-  coverage(slot: string | null): Reading;
-  /** Coverages as the file gives them, by slot. */
-  readonly coverages: ReadonlyMap<string | null, Reading>;
   /** Toner per page at zero coverage, in mg; null where the file has none. */
   nonImageUsage(slot: string | null): Reading | null;
   readonly ambient: readonly AmbientReading[];
@@ -202,6 +214,8 @@ export interface Run {
   readonly events: readonly RunEvent[] | null;
   /** Null where nothing was recorded. */
   readonly inspection: readonly InspectionFinding[] | null;
+  /** At delivery, of cartridges of the lot that are not in this run: they say nothing of it. */
+  readonly delivered: readonly InspectionFinding[];
   readonly prints: Prints;
   /** The run it is held against: the reference's, for the candidate's. */
   readonly against: Run | null;

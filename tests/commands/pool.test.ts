@@ -222,7 +222,7 @@ describe('JSON, as fixed', () => {
   ])('%s', (_, own) => {
     const ran = pool(own, '--format', 'json', '--claim', '2290');
     const data = JSON.parse(ran.out) as { groups: Record<string, unknown>[] };
-    expect(Object.keys(data)).toEqual(['groups']);
+    expect(Object.keys(data)).toEqual(['format', 'tool', 'groups']);
     for (const group of data.groups) {
       expect(Object.keys(group)).toEqual(KEYS);
       for (const key of KEYS.slice(2, -1)) {
@@ -332,7 +332,7 @@ describe('claims and exit codes (bounds of the four: 9866.28 and 10 133.72, work
     ['--margin', '300'],
     ['--of', 'black'],
     ['--trend', 'no_such_figure'],
-    ['--format', 'jsonl'],
+    ['--format', 'junit'],
     ['--no-such-option', '1'],
   ])('%s %s: wrong usage, 4, nothing on standard output', (option, value) => {
     const ran = run(['pool', 't1.yaml', `${option}=${value}`], FOUR);
@@ -901,8 +901,8 @@ describe('--trend', () => {
   test('CSV: a row for each trial', () => {
     const { out } = pool(flow, '--trend', 'waste_per_thousand', '--format', 'csv');
     const lines = out.split('\r\n');
-    expect(lines[0]).toBe('file,day,value,moving_range,signals');
-    expect(lines[1]).toBe('w9.yaml,2026-03-01,49.6,,');
+    expect(lines[0]).toBe('file,day,value,moving_range,signals,bound');
+    expect(lines[1]).toBe('w9.yaml,2026-03-01,49.6,,,exact');
     expect(lines).toHaveLength(12);
     expect(lines.at(-1)).toBe('');
   });

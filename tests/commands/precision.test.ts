@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { runReport } from '../report/run-report.ts';
 import { type Files, judge, run } from '../run.ts';
 
 /* Repeated trials of invented lots; what is expected is worked out by hand or with scipy, as said beside it. */
@@ -111,6 +112,27 @@ describe('precision', () => {
     });
     expect(code).toBe(2);
     expect(out).toContain('if repeated, which decides');
+  });
+
+  test('a figure that no limit is on is shown with it too', () => {
+    const { written } = precision(LOT, '--write', 'p.yaml');
+    const { out } = run(['verdict', 'a.yaml', '--limits', 'p.yaml'], { ...LOT, ...written });
+    expect(out.replaceAll(/\s+/g, ' ')).toMatch(/If repeated: waste per thousand pages ± [\d.]+ g\./);
+  });
+
+  test('the report shows it where it shows the limit, and says what the readings alone have', () => {
+    const { written } = precision(LOT, '--write', 'p.yaml');
+    const files = {
+      ...LOT,
+      ...written,
+      'w.yaml': 'decision: {rule: guarded}\nwaste_per_thousand: {max: 20 g}\n',
+    };
+    const args = ['a.yaml', '--limits', 'p.yaml', '--limits', 'w.yaml', '--format', 'md'];
+    const page = runReport([...args, '--output', '-'], files).out;
+    const [, U] = /Waste per thousand pages: [\d.]+\s±\s([\d.]+)\sg/.exec(page) ?? [];
+    const [, own] = /the readings alone have\s±\s([\d.]+)/.exec(page) ?? [];
+    expect(Number(U)).toBeGreaterThan(5 * Number(own));
+    expect(page).toContain('More trials of this lot: one alone does not tell.');
   });
 });
 

@@ -39,6 +39,12 @@ describe('the ambient air while pages are printed', () => {
     expect(judge(text).verdict).toBe('inconclusive');
   });
 
+  test('nor does it make the mean uncertain: its scatter is that of the readings while pages were printed', () => {
+    // Differences 0.1, −0.1, 0.1: s² = 0.03/6, u² = s²/4; four readings to 0.1 °C, a quarter each: 0.1²/12/4.
+    const u = Math.sqrt(0.00125 + 0.01 / 48);
+    expect(Number(figure(trial(TWO_DAYS, NIGHT), 'temperature', null, 'mean')?.u)).toBeCloseTo(u, 9);
+  });
+
   test('without times of printing, all of it counts', () => {
     // ∫ = 8 × 25.25 + 4 × 21.15 + 8 × 17 + 4 × 21.1 + 8 × 25.25 = 709 over 32 h.
     expect(temperature(trial('', NIGHT), 'mean')).toBe('22.15625');

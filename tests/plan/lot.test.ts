@@ -193,3 +193,50 @@ test('the text is at most 80 columns wide', () => {
   for (const line of plan(trial(), '--draw', 'x'.repeat(200)).out.split('\n'))
     expect(Array.from(line).length, line).toBeLessThanOrEqual(80);
 });
+
+describe('a delivery to be looked at', () => {
+  // The numbers are those of tests/commands/delivery.test.ts (computed there).
+  const CLASSES =
+    'inspection: {critical: {limiting_quality: 3 %}, major: {limiting_quality: 10 %, acceptable_quality: 1 %}}';
+
+  test.each([
+    ['beside the trials', `${TERMS}, ${CLASSES}`, 'single rule try 37'],
+    ['alone', CLASSES, 'trials – target.lot.limiting_quality is not given'],
+  ])('has its sample and the number of each class, %s', (_, terms, rule) => {
+    const { out, code } = plan(trial(terms));
+    const said = flat(section(`${out}\n\nX`));
+    expect(code).toBe(0);
+    expect(said).toContain(rule);
+    expect(said).toContain(
+      'on delivery inspect 69; each counts once, in the class of the worst finding on it',
+    );
+    expect(said).toContain(
+      'critical accept with none 3 % with one, 12 of 400; consumer’s risk 10 %: accepted in 10.0 % of cases',
+    );
+    expect(said).toContain('major accept with no more than 3 10 % with one, 40 of 400');
+    expect(said).toContain('1 % with one, 4 of 400; producer’s risk 5 %: accepted in 99.9 % of cases');
+    const cell = table(trial(terms));
+    expect([cell('lot_inspection_sample', 'major'), cell('lot_inspection_accept', 'major')]).toEqual([
+      '69',
+      '3',
+    ]);
+  });
+
+  test('is drawn with the cartridges to try, which are the first of it', () => {
+    const drawn = (terms: string): string[] => {
+      const rows = plan(trial(terms), '--format', 'csv', '--draw', '7').out.split('\r\n');
+      return rows.filter((row) => row.startsWith('draw,')).map((row) => row.split(',')[2] ?? '');
+    };
+    const [all, own] = [drawn(CLASSES), drawn(TERMS)];
+    expect([all.length, own.length]).toEqual([69, 74]);
+    expect(own.slice(0, 69)).toEqual(all);
+    expect(flat(plan(trial(CLASSES), '--draw', '7').out)).toMatch(/ inspect \d+, \d+/);
+  });
+
+  test('says where the classes are no terms', () => {
+    const { out } = plan(
+      trial(`${TERMS}, inspection: {minor: {limiting_quality: 5 %, acceptable_quality: 5 %}}`),
+    );
+    expect(flat(out)).toContain('on delivery – target.lot.inspection.minor.acceptable_quality');
+  });
+});

@@ -4,7 +4,7 @@ import factors from '../../shared/published/tolerance-factors.json' with { type:
 import { poolJson } from '../../src/output/pool-data.ts';
 import { poolText } from '../../src/output/pool-text.ts';
 import type { PooledCartridge } from '../../src/pool/cartridge.ts';
-import { type Confidence, type Group, groupsOf, poolGroup } from '../../src/pool/group.ts';
+import { type Apart, type Confidence, type Group, groupsOf, poolGroup } from '../../src/pool/group.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 import { cartridge as pooled } from './cartridge.ts';
 
@@ -54,15 +54,18 @@ const textOf = (group: Group): string =>
   });
 
 const jsonOf = (group: Group): string =>
-  poolJson({
-    referenceCoverage: new Decimal(5),
-    groups: [group],
-    leftOut: [],
-    against: [],
-    trend: null,
-    claims: [],
-    oddNames: [],
-  });
+  poolJson(
+    {
+      referenceCoverage: new Decimal(5),
+      groups: [group],
+      leftOut: [],
+      against: [],
+      trend: null,
+      claims: [],
+      oddNames: [],
+    },
+    'tallytare 0.0.0',
+  );
 
 const near = (value: Decimal | number | null, expected: number): void => {
   expect(Number(value ?? NaN)).toBeCloseTo(expected, 5);
@@ -357,6 +360,19 @@ describe('machines', () => {
     near(group.withinMachineSd, Math.sqrt(20000));
   });
 
+  test('one not exhausted: no bound over the machines is given, and a claim keeps to that of the exhausted ones', () => {
+    const group = pool([...BALANCED, cartridge(10500, { machine: 'Wren', exhausted: false })], 9800);
+    expect(group.clusteredLowerBound).toBeNull();
+    // 10 000 − t(1) × 100 = 9692.23: the claim of 9800 is not supported, as without the fifth.
+    expect(group.claim?.supported).toBeNull();
+    expect(textOf(group).replace(/\s+/g, ' ')).toContain(
+      'Of the exhausted ones alone it would be 9692 pages',
+    );
+    expect(
+      pool([...BALANCED, cartridge(10500, { machine: 'Wren', exhausted: false })], 9692).claim?.supported,
+    ).toBe(true);
+  });
+
   test('a plain sentence when the bounds disagree, none when they do not', () => {
     // Means 11 000 and 9000: the bound over them is far below the plain one.
     const apart = pool([...inMachine('Teal', 10990, 11010, 11000), ...inMachine('Wren', 8990, 9010, 9000)]);
@@ -491,22 +507,22 @@ describe('groups', () => {
     cartridge(4, { lot: null }),
     cartridge(5, { lot: 'A' }),
   ];
-  const shape = (byLot: boolean) =>
-    groupsOf(all, byLot).map(({ slot, lot, cartridges }) => [
+  const shape = (by: Apart | null) =>
+    groupsOf(all, by).map(({ slot, inCommon, cartridges }) => [
       slot,
-      lot,
+      inCommon?.key ?? null,
       cartridges.map(({ pages }) => pages.toNumber()),
     ]);
 
   test('by slot', () => {
-    expect(shape(false)).toEqual([
+    expect(shape(null)).toEqual([
       ['black', null, [1, 3, 4, 5]],
       ['cyan', null, [2]],
     ]);
   });
 
   test('by slot and lot, those without one for themselves', () => {
-    expect(shape(true)).toEqual([
+    expect(shape('lot')).toEqual([
       ['black', 'A', [1, 5]],
       ['cyan', 'A', [2]],
       ['black', 'B', [3]],

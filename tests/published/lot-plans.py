@@ -53,6 +53,26 @@ def single(lot, bad, beta, good, alpha):
             return sample, count
 
 
+def common(lot, classes):
+    """The smallest sample in which every class has an acceptance number that keeps both its risks, and those numbers:
+    the greatest the consumer's risk allows; 0 where nothing acceptable was agreed. Every sample is tried from 2 on."""
+    for sample in range(2, lot + 1):
+        numbers = []
+        for bad, beta, good, alpha in classes:
+            if not keeps(0, lot, bad, sample, beta):
+                break
+            count = 0
+            while good is not None and count + 1 < bad and keeps(count + 1, lot, bad, sample, beta):
+                count += 1
+            if good is not None:
+                over, under = at_most(count, lot, good, sample)
+                if (under - over) * alpha.denominator > under * alpha.numerator:
+                    break
+            numbers.append(count)
+        if len(numbers) == len(classes):
+            return sample, numbers
+
+
 def most_failing(lot, sample, seen, alpha):
     below, above = seen, lot - (sample - seen) + 1
     while above - below > 1:
@@ -131,12 +151,23 @@ def main():
     for p1, p2, alpha, beta in [(0.01, 0.10, 0.05, 0.10), (0.02, 0.08, 0.05, 0.10), (0.005, 0.05, 0.05, 0.05),
                                 (0.05, 0.40, 0.05, 0.10), (0.01, 0.03, 0.10, 0.20), (0.10, 0.20, 0.05, 0.10)]:
         factors.append([p1, p2, alpha, beta, *variables(p1, p2, alpha, beta)])
+    commons = []
+    while len(commons) < 40:
+        lot = round(10 ** chance.uniform(1, 3.2))
+        classes = []
+        for _ in range(chance.randint(1, 3)):
+            bad = max(1, round(lot * chance.uniform(0.02, 0.3)))
+            good = None if chance.random() < 0.3 else int(bad * chance.uniform(0, 0.5))
+            classes.append((bad, chance.choice(risks), good, chance.choice(risks)))
+        sample, numbers = common(lot, classes)
+        commons.append([lot, [[bad, float(beta), good, float(alpha)] for bad, beta, good, alpha in classes], sample, numbers])
     parts = {
         "plans: lot, failing, consumer's risk, failing (acceptable), producer's risk, sample, accept": plans,
         "tails: lot, failing, sample, count, P(X <= count)": tails,
         "shares: lot, sample, seen, 1 - confidence, most failing": shares,
         "courses: lot, failing, accepted, mean number tried": courses,
         "factors: p1, p2, alpha, beta, n, k, n with the deviation known, k": factors,
+        "commons: lot, classes (failing, consumer's risk, failing (acceptable), producer's risk), sample, accept": commons,
     }
     rows = {name.split(":")[0]: rows for name, rows in parts.items()}
     print("{")

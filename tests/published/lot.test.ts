@@ -3,6 +3,7 @@ import computed from './lot-plans.json' with { type: 'json' };
 import { hypergeometricAtMost, mostFailing } from '../../src/statistics/hypergeometric.ts';
 import {
   acceptNumber,
+  commonPlans,
   courseOf,
   rejectNumber,
   sampleFor,
@@ -107,6 +108,45 @@ describe('the single plan', () => {
     expect(singlePlan(400, { failing: 380, risk: 0.1 }, null, 2)).toEqual({ sample: 2, accept: 0 });
     // One failing piece of ten, found with 95 %: all ten but a half.
     expect(singlePlan(10, { failing: 1, risk: 0.05 }, null, 2)).toEqual({ sample: 10, accept: 0 });
+  });
+});
+
+describe('one sample for several classes', () => {
+  type Row = readonly [
+    number,
+    readonly (readonly [number, number, number | null, number])[],
+    number,
+    readonly number[],
+  ];
+  const rows = computed.commons as unknown as readonly Row[];
+
+  test('forty random lots of one to three classes (computed)', () => {
+    expect(rows).toHaveLength(40);
+    for (const [lot, classes, sample, accept] of rows) {
+      const plans = commonPlans(
+        lot,
+        classes.map(([bad, consumer, good, producer]) => ({
+          limiting: { failing: bad, risk: consumer },
+          acceptable: good === null ? null : { failing: good, risk: producer },
+        })),
+        2,
+      );
+      expect([lot, plans.map((plan) => plan.sample), plans.map((plan) => plan.accept)]).toEqual([
+        lot,
+        classes.map(() => sample),
+        accept,
+      ]);
+    }
+  });
+
+  test('of one class it is no smaller than its own plan, and keeps both risks as that does', () => {
+    const [limiting, acceptable] = [
+      { failing: 25, risk: 0.1 },
+      { failing: 5, risk: 0.05 },
+    ];
+    expect(commonPlans(500, [{ limiting, acceptable }], 2)).toEqual([
+      singlePlan(500, limiting, acceptable, 2),
+    ]);
   });
 });
 

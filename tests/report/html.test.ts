@@ -130,10 +130,10 @@ describe('the page', () => {
     expect(pictures.length).toBeGreaterThan(8);
     for (const picture of pictures) {
       expect(picture).toMatch(
-        /^<svg (?:class="\w+" )?role="img" aria-labelledby="(picture-\d+)-title" aria-describedby="\1-text"/,
+        /^<svg (?:class="\w+" )?role="img" aria-labelledby="(picture-\d+(?:-slim)?)-title" aria-describedby="\1-text"/,
       );
       expect(picture).toMatch(
-        /<title id="picture-\d+-title">[^<]+<\/title><desc id="picture-\d+-text">[^<]*\d[^<]*<\/desc>/,
+        /<title id="picture-\d+(?:-slim)?-title">[^<]+<\/title><desc id="picture-\d+(?:-slim)?-text">[^<]*\d[^<]*<\/desc>/,
       );
     }
   });
@@ -203,7 +203,9 @@ prints:
 ${many(90, (nth) => `{patch: p${nth}, first: {lab: [50, 1, 2]}, last: {lab: [${50 + (nth % 9)}, 1, 2]}}`).replace(/^/gm, '  ')}
 limits: {yield_at_reference: {min: 40000}, colour_difference: {max: 5}, temperature: {min: 18, max: 26}}
 `);
-  const heights = [...page.matchAll(/viewBox="0 0 640 ([\d.]+)"/g)].map(([, height]) => Number(height));
+  const heights = [...page.matchAll(/viewBox="0 0 (?:640|340) ([\d.]+)"/g)].map(([, height]) =>
+    Number(height),
+  );
   expect(heights.length).toBeGreaterThan(8);
   // What a page of Letter leaves, at the width pictures are printed in.
   expect(Math.max(...heights)).toBeLessThan(900);
@@ -276,6 +278,30 @@ limits: {yield: {min: 800}}
   expect(page).toContain('yield of <bdi dir="auto">أسود</bdi> is 900');
 });
 
+test('so it does in equations, in pictures, with its marks, and with the number of its place', () => {
+  const page = htmlOf(`trial: "בדיקה (3) של Heron"
+meter: {start: 0, end: 12000}
+coverage: 5 %
+cartridges:
+  - {slot: "أسود", serial: "س-12", start_mass: 900 g, end_mass: 700 g, exhausted_at: 5000}
+  - {slot: "أسود", start_mass: 900 g, end_mass: 700 g, exhausted_at: 11900}
+inspection: [{severity: minor, part: box, note: "כתם (3 מ״מ), ליד 5 = 6"}]
+`);
+  expect(page).toContain('<h1><bdi dir="auto">בדיקה (3) של Heron</bdi></h1>');
+  expect(page).toContain('<bdi dir="auto">כתם (3 מ״מ), ליד 5 = 6</bdi>');
+  expect(page).toMatch(/yield, <bdi dir="auto">أسود#2<\/bdi> = \(11900 − /);
+  expect(page).toMatch(/<text [^>]*>\u2068أسود\u2069<\/text>/);
+  expect(page).toMatch(/<desc [^>]*>[^<]*\u2068أسود[^<]*\u2069: meter 0 to 5000/);
+  // Nothing of what marks them inside the program is left.
+  expect(page).not.toMatch(/[\ufdd0\ufdd1]/);
+});
+
+test('marks that a file brings along are no marks', () => {
+  const page = htmlOf('trial: "\ufdd0<b>אב\ufdd1 \ufdd0"\nmeter: {start: 0, end: 1000}\n');
+  expect(page).not.toMatch(/[\ufdd0\ufdd1]/);
+  expect(page).toContain('&lt;b&gt;');
+});
+
 test('what is not recorded is one line', () => {
   const page = htmlOf('trial: x\nmeter: {start: 0, end: 1000}\n');
   expect(page).toContain(
@@ -317,7 +343,7 @@ test('findings stand with the worst first, each with a mark', () => {
 meter: {start: 0, end: 1000}
 inspection: [{severity: minor, part: clip}, {severity: critical, part: seal}, {severity: none, part: box}]
 `);
-  const rows = [...page.matchAll(/<td class="severity"><span [^>]*>(.)<\/span>(\w+)/g)].map(
+  const rows = [...page.matchAll(/<td class="severity"[^>]*><span [^>]*>(.)<\/span>(\w+)/g)].map(
     ([, sign, word]) => `${sign} ${word}`,
   );
   expect(rows).toEqual(['■ critical', '△ minor', '○ none']);

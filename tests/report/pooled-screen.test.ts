@@ -140,3 +140,37 @@ test.each(Object.entries(ODD))('no remark of pool is missing: %s', (_, files) =>
     expect(remarks.join(' ')).toContain(said);
   }
 });
+
+describe('yields beside a normal distribution', () => {
+  const titled = (argv: readonly string[], files: Files): string | null => {
+    const { page } = first(argv, files);
+    return /<desc[^>]*>([^<]*about the line of a normal distribution[^<]*)</.exec(page)?.[1] ?? null;
+  };
+
+  test('all exhausted: drawn, with how many are outside the band', () => {
+    expect(titled(['lots'], trials(NINE))).toContain('none is outside the shaded band.');
+    // Mean 10 192, s 565.5: the first lies at 10 000, above its band up to 9953; the seventh and eighth at 10 006 and
+    // 10 007, below theirs from 10 049 and 10 217 on; all others in theirs (scipy 1.17.1).
+    const odd = [
+      [10_000, 10_001, 10_002],
+      [10_003, 10_004, 10_005],
+      [10_006, 10_007, 11_700],
+    ];
+    expect(titled(['lots'], trials(odd))).toContain('3 are outside the shaded band.');
+  });
+
+  test('fewer than five, or one not exhausted: not drawn', () => {
+    expect(
+      titled(
+        ['lots'],
+        trials([
+          [10_000, 10_200],
+          [10_100, 10_300],
+        ]),
+      ),
+    ).toBeNull();
+    const files = trials(NINE);
+    const [name = '', text = ''] = Object.entries(files)[0] ?? [];
+    expect(titled(['lots'], { ...files, [name]: text.replace(/, exhausted_at: \d+/, '') })).toBeNull();
+  });
+});

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { falseAlarmWords } from '../../src/output/pool-words.ts';
 import { controlChart, falseAlarms } from '../../src/statistics/control-chart.ts';
-import { normality } from '../../src/statistics/normality.ts';
+import { normality, normalScores } from '../../src/statistics/normality.ts';
 import { toleranceFactor, toleranceOverGroups, toleranceRank } from '../../src/statistics/tolerance.ts';
 import { Random } from '../fuzz/random.ts';
 import { calledOdd, tooHigh } from './tolerance-level.ts';
@@ -70,6 +70,19 @@ describe('whether yields are normal', () => {
   test('too few tell nothing', () => {
     expect(normality(Array.from({ length: 14 }, (_, i) => i))).toBeNull();
     expect(normality(Array.from({ length: 20 }, () => 7))).toBeNull();
+  });
+
+  test.each([
+    // Computed with scipy 1.17.1: norm.ppf(beta.ppf(q, i, n + 1 − i)); the first of nine is also that of probplot.
+    [9, 1, -1.4457384502, -2.7692660613, -0.4226724843],
+    [9, 2, -0.9168157004, -1.9087841144, -0.0438888165],
+    [5, 2, -0.4850789533, -1.6188018636, 0.5722330086],
+    [5, 5, 1.1289975353, -0.0547313416, 2.5723344051],
+  ])('the normal score of %i, rank %i', (n, rank, median, low, high) => {
+    const score = normalScores(n)[rank - 1];
+    expect(score?.median).toBeCloseTo(median, 8);
+    expect(score?.low).toBeCloseTo(low, 8);
+    expect(score?.high).toBeCloseTo(high, 8);
   });
 
   test('one normal sample in twenty is called odd, and most of two mixed kinds are', () => {

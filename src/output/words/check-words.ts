@@ -1,4 +1,4 @@
-import { list, figureWords, shortest, type Words } from './said.ts';
+import { list, figureWords, shortest, wordless, type Words } from './said.ts';
 
 /** What a good supervisor would say of a judged trial. */
 export const CHECK_WORDS = {
@@ -62,6 +62,14 @@ export const CHECK_WORDS = {
     say: `The cartridge of ${first === '' ? 'the run' : first} has the serial number ${serial} too.`,
     mend: 'Check both; each cartridge has its own.',
   }),
+  'finding-of-unknown-serial': ({ serial, findings }) => ({
+    say: `No cartridge of this trial has the serial number ${serial}; ${findings === 1 ? 'the finding is' : `it and the others of ${findings} such findings are`} held against this trial.`,
+    mend: 'Correct it, or write the serial number of every cartridge under "cartridges".',
+  }),
+  'delivered-beside': ({ cartridges, worst }) => ({
+    say: `The inspection has ${cartridges === 1 ? 'a cartridge that was' : `${cartridges} cartridges that were`} looked at on delivery and not tried here; the worst finding on ${cartridges === 1 ? 'it' : 'them'} is ${worst}. That says nothing of this trial, and counts for the lot: "tallytare lot".`,
+    mend: '',
+  }),
   'slot-empty': ({ slot, from, to }) => ({
     say: `${slot === '' ? 'The slot' : `Slot ${slot}`} has no cartridge from meter ${from} to ${to}.`,
     mend: 'Check where the one was exhausted or taken out, and where the next was fitted.',
@@ -97,7 +105,7 @@ export const CHECK_WORDS = {
     mend: 'Weigh the cartridge before and after, or give its fill_mass once it is exhausted.',
   }),
   'within-uncertainty': ({ figure, of, stat, margin, U, unit, repeated, probability }) => ({
-    say: `${figureWords(figure, of, stat)} is ${shortest(margin)} ${unit} from its limit, less than its uncertainty of ${shortest(U)} ${unit}: the true value keeps to the limit with a probability of ${probability}.`,
+    say: `${figureWords(figure, of, stat)} is ${Number(margin) === 0 ? 'at its limit, and has an' : `${shortest(margin)}${wordless(unit)} from its limit, less than its`} uncertainty of ${shortest(U)}${wordless(unit)}: the true value keeps to the limit with a probability of ${probability}.`,
     mend: `${repeated ? 'Another trial' : 'A finer instrument or a longer run'} would tell; the guarded rule would leave this open.`,
   }),
   'events-few': ({ figure, of, stat, lower, upper }) => ({

@@ -6,6 +6,7 @@ const WANTED: Readonly<Record<string, string>> = {
   temperature: 'temperature',
   humidity: 'humidity',
   end: 'meter reading',
+  serial: 'serial number',
 };
 
 const ORDERS = { day_first: 'day first', month_first: 'month first', year_first: 'year first' } as const;
@@ -37,6 +38,10 @@ export const TABLE_WORDS = {
   'table-empty': ({ table }) => ({
     say: `The table "${table}" has no row below its heading.`,
     mend: 'Check that it is the right file.',
+  }),
+  'row-without-serial': () => ({
+    say: 'This row names no cartridge.',
+    mend: 'Write its serial number, or a number you put on the box: cartridges are counted by it.',
   }),
   'table-without-heading': ({ table, first, wanted }) => ({
     say: `No heading of the table "${table}" says where the ${list(wanted.map((key) => WANTED[key] ?? key))} is. Its first line is: ${first}`,

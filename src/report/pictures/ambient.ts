@@ -4,7 +4,7 @@ import type { Limit } from '../../judge/limits.ts';
 import type { AmbientReading } from '../../trial/trial.ts';
 import type { Picture } from '../content.ts';
 import { named, valueOfFigure, valueText, withUnit } from '../values.ts';
-import { ACCENT, around, BAND, INK, picture, QUIET, tick } from './draw.ts';
+import { ACCENT, around, BAND, forBoth, INK, picture, QUIET, tick } from './draw.ts';
 import { timeAxis } from './time-axis.ts';
 
 interface Point {
@@ -50,7 +50,8 @@ function overRun(
   const [from, to] = [points[0]?.at ?? 0, points.at(-1)?.at ?? 1];
   const span = to - from || 1;
   const [left, right] = dated ? [from - span * 0.03, to + span * 0.03] : [0.7, points.length + 0.3];
-  const scale = dated ? timeAxis(from, to, read[0]?.at ?? null) : plainAxis(points.length);
+  const scale = (slim: boolean) =>
+    dated ? timeAxis(from, to, read[0]?.at ?? null, slim) : plainAxis(points.length, slim);
   const x = (at: number): Date | number => (dated ? new Date(at * 1000) : at);
   const few = points.length <= MOST_DOTS;
   const stats = (['least', 'mean', 'greatest'] as const).flatMap((stat) => {
@@ -68,60 +69,62 @@ function overRun(
         ...(ofMean.length > 0 ? ['Dashed: limits of the mean.'] : []),
         ...(mean ? [`Dotted: the mean, ${valueText(mean)} ${unit}.`] : []),
       ].join(' '),
-      options: {
-        height: 210,
-        marginLeft: 56,
-        marginRight: 20,
-        marginTop: 14,
-        marginBottom: 44,
-        x: scale,
-        y: {
-          domain: [low, high],
-          label: null,
-          ticks: 5,
-          tickFormat: tick,
+      ...forBoth((slim) => ({
+        options: {
+          height: 210,
+          marginLeft: 56,
+          marginRight: 20,
+          marginTop: 14,
+          marginBottom: 44,
+          x: scale(slim),
+          y: {
+            domain: [low, high],
+            label: null,
+            ticks: 5,
+            tickFormat: tick,
+          },
         },
-      },
-      marks: [
-        ...each.map(({ min, max }) =>
-          rect([0], {
-            x1: x(left),
-            x2: x(right),
-            y1: min?.toNumber() ?? low,
-            y2: max?.toNumber() ?? high,
-            fill: BAND,
-          }),
-        ),
-        ruleY(edges(each), { stroke: INK, strokeWidth: 1.5 }),
-        ruleY(edges(ofMean), { stroke: INK, strokeDasharray: '6 4' }),
-        ruleY(mean ? [mean.result.value.toNumber()] : [], { stroke: QUIET, strokeDasharray: '1 3' }),
-        lineY(points, { x: (p: Point) => x(p.at), y: 'value', stroke: ACCENT, strokeWidth: 1.5 }),
-        ...(few
-          ? [
-              ruleX(
-                points.filter(({ U }) => U > 0),
-                {
-                  x: (p: Point) => x(p.at),
-                  y1: (p: Point) => p.value - p.U,
-                  y2: (p: Point) => p.value + p.U,
-                  stroke: ACCENT,
-                },
-              ),
-              dot(points, { x: (p: Point) => x(p.at), y: 'value', r: 3, fill: ACCENT }),
-            ]
-          : []),
-        text([named(title, unit)], { frameAnchor: 'top-left', dx: -50, dy: -14, textAnchor: 'start' }),
-      ],
+        marks: [
+          ...each.map(({ min, max }) =>
+            rect([0], {
+              x1: x(left),
+              x2: x(right),
+              y1: min?.toNumber() ?? low,
+              y2: max?.toNumber() ?? high,
+              fill: BAND,
+            }),
+          ),
+          ruleY(edges(each), { stroke: INK, strokeWidth: 1.5 }),
+          ruleY(edges(ofMean), { stroke: INK, strokeDasharray: '6 4' }),
+          ruleY(mean ? [mean.result.value.toNumber()] : [], { stroke: QUIET, strokeDasharray: '1 3' }),
+          lineY(points, { x: (p: Point) => x(p.at), y: 'value', stroke: ACCENT, strokeWidth: 1.5 }),
+          ...(few
+            ? [
+                ruleX(
+                  points.filter(({ U }) => U > 0),
+                  {
+                    x: (p: Point) => x(p.at),
+                    y1: (p: Point) => p.value - p.U,
+                    y2: (p: Point) => p.value + p.U,
+                    stroke: ACCENT,
+                  },
+                ),
+                dot(points, { x: (p: Point) => x(p.at), y: 'value', r: 3, fill: ACCENT }),
+              ]
+            : []),
+          text([named(title, unit)], { frameAnchor: 'top-left', dx: -50, dy: -14, textAnchor: 'start' }),
+        ],
+      })),
     }),
   ];
 }
 
-const plainAxis = (readings: number) => ({
+const plainAxis = (readings: number, slim: boolean) => ({
   domain: [0.7, readings + 0.3],
   label: 'reading, in the order of the file',
   labelAnchor: 'center' as const,
   labelArrow: 'none' as const,
-  ticks: Math.min(10, readings),
+  ticks: Math.min(slim ? 5 : 10, readings),
   tickFormat: (value: number) => (Number.isInteger(value) ? tick(value) : ''),
 });
 

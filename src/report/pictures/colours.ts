@@ -5,7 +5,7 @@ import { withValue } from '../../output/text-figures.ts';
 import type { Picture } from '../content.ts';
 import { valueText } from '../values.ts';
 import { inPieces } from './pieces.ts';
-import { ACCENT, INK, PAPER, picture, QUIET, rowsOf, tick } from './draw.ts';
+import { ACCENT, forBoth, INK, PAPER, picture, QUIET, rowsOf, tick } from './draw.ts';
 
 const KINDS = [
   { figure: 'colour_difference', words: 'last against first', dy: -6 },
@@ -27,7 +27,7 @@ function pictureOf(
   judged: Assessed['judged'],
 ): Picture {
   const values = all.filter(({ of }) => patches.includes(of ?? ''));
-  const rows = rowsOf(patches);
+  const rows = (slim: boolean) => rowsOf(patches, slim);
   const numbers = values.map(({ result }) => result.value.plus(result.u.times(2)).toNumber());
   const limits = judged.flatMap(({ limit, derived: { figure, of } }) => {
     const kind = KINDS.find((one) => one.figure === figure.name);
@@ -86,31 +86,33 @@ function pictureOf(
       .concat(limits.map(({ of, edge, figure }) => `Limit of ${figure}, ${of ?? ''}: at most ${tick(edge)}.`))
       .join(' '),
     key: `Filled circle, full line: last against first; open square, dashed line: last against reference.${limits.length > 0 ? ' Upright: the limit.' : ''}`,
-    options: {
-      height: 58 + 36 * patches.length,
-      marginTop: 8,
-      marginBottom: 44,
-      marginLeft: rows.space,
-      marginRight: 24,
-      x: {
-        domain: [0, Math.max(...numbers, ...limits.map(({ edge }) => edge), 1) * 1.08],
-        label: 'colour difference, ΔE00',
-        labelAnchor: 'center',
-        labelArrow: 'none',
-        ticks: 6,
-        tickFormat: tick,
+    ...forBoth((slim) => ({
+      options: {
+        height: 58 + 36 * patches.length,
+        marginTop: 8,
+        marginBottom: 44,
+        marginLeft: rows(slim).space,
+        marginRight: 24,
+        x: {
+          domain: [0, Math.max(...numbers, ...limits.map(({ edge }) => edge), 1) * 1.08],
+          label: 'colour difference, ΔE00',
+          labelAnchor: 'center',
+          labelArrow: 'none',
+          ticks: slim ? 4 : 6,
+          tickFormat: tick,
+        },
+        y: rows(slim).axis,
       },
-      y: rows.axis,
-    },
-    marks: [
-      ruleX([0], { stroke: QUIET }),
-      ...KINDS.flatMap(marksOf),
-      ...KINDS.map(({ dy }) =>
-        tickX(
-          limits.filter((limit) => limit.dy === dy),
-          { y: 'row', x: 'edge', dy, insetTop: 9, insetBottom: 9, stroke: INK, strokeWidth: 2.5 },
+      marks: [
+        ruleX([0], { stroke: QUIET }),
+        ...KINDS.flatMap(marksOf),
+        ...KINDS.map(({ dy }) =>
+          tickX(
+            limits.filter((limit) => limit.dy === dy),
+            { y: 'row', x: 'edge', dy, insetTop: 9, insetBottom: 9, stroke: INK, strokeWidth: 2.5 },
+          ),
         ),
-      ),
-    ],
+      ],
+    })),
   });
 }

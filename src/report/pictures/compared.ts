@@ -4,7 +4,7 @@ import type { WithValue } from '../../output/text-figures.ts';
 import type { Picture } from '../content.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
 import { inPieces } from './pieces.ts';
-import { ACCENT, around, INK, PAPER, picture, rowsOf, tick } from './draw.ts';
+import { ACCENT, around, forBoth, INK, PAPER, picture, rowsOf, tick } from './draw.ts';
 
 /** Candidate and reference beside each other: toner per page, and waste. */
 export const comparedPictures = (result: Assessed): Picture[] => [
@@ -51,7 +51,11 @@ function pictureOf(pairs: readonly Pair[]): Picture {
       U: value.result.u.times(2).toNumber(),
     })),
   );
-  const rows = rowsOf(pairs.map(({ name }) => name));
+  const rows = (slim: boolean) =>
+    rowsOf(
+      pairs.map(({ name }) => name),
+      slim,
+    );
   const domain = around(marks.flatMap(({ value, U }) => [value - U, value + U]));
   const of = (whose: Mark['whose']): Mark[] => marks.filter((mark) => mark.whose === whose);
   const barsOf = (whose: Mark['whose'], dy: number) => [
@@ -93,30 +97,32 @@ function pictureOf(pairs: readonly Pair[]): Picture {
           `${name}: candidate ${valueText(candidate)}, reference ${valueText(theirs)} ${unit}.`,
       )
       .join(' '),
-    key: `Filled circle: candidate; open square: reference${marks.some(({ U }) => U > 0) ? '; bar with ends: ± U' : ''}. The axis does not begin at zero.`,
-    options: {
-      height: 58 + 36 * pairs.length,
-      marginTop: 8,
-      marginBottom: 44,
-      marginLeft: rows.space,
-      marginRight: 24,
-      x: {
-        domain,
-        label: named(one.title, unit),
-        labelAnchor: 'center',
-        labelArrow: 'none',
-        ticks: 6,
-        tickFormat: tick,
+    key: `Filled circle: candidate; open square: reference${marks.some(({ U }) => U > 0) ? '; bar with ends: ± U' : ''}.${domain[0] > 0 ? ' The axis does not begin at zero.' : ''}`,
+    ...forBoth((slim) => ({
+      options: {
+        height: 58 + 36 * pairs.length,
+        marginTop: 8,
+        marginBottom: 44,
+        marginLeft: rows(slim).space,
+        marginRight: 24,
+        x: {
+          domain,
+          label: named(one.title, unit),
+          labelAnchor: 'center',
+          labelArrow: 'none',
+          ticks: slim ? 4 : 6,
+          tickFormat: tick,
+        },
+        y: rows(slim).axis,
       },
-      y: rows.axis,
-    },
-    marks: [
-      ruleY(
-        pairs.map(({ row }) => row),
-        { stroke: INK, strokeOpacity: 0.15 },
-      ),
-      ...barsOf('reference', 6),
-      ...barsOf('candidate', -6),
-    ],
+      marks: [
+        ruleY(
+          pairs.map(({ row }) => row),
+          { stroke: INK, strokeOpacity: 0.15 },
+        ),
+        ...barsOf('reference', 6),
+        ...barsOf('candidate', -6),
+      ],
+    })),
   });
 }

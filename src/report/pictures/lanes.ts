@@ -3,7 +3,8 @@ import type { Assessed } from '../../judge/assess.ts';
 import { EVENT_KINDS } from '../../trial/schema/run.ts';
 import type { Cartridge } from '../../trial/trial.ts';
 import type { Picture } from '../content.ts';
-import { ACCENT, INK, PAPER, picture, QUIET, rowsOf, tick, WIDTH } from './draw.ts';
+import { asShown, counterOf } from '../counter.ts';
+import { ACCENT, forBoth, INK, PAPER, picture, QUIET, rowsOf, tick, WIDTH } from './draw.ts';
 
 interface Bar {
   readonly row: number;
@@ -22,7 +23,7 @@ const endOf = ({ exhausted, failed }: Cartridge): Bar['end'] =>
   failed ? 'failed' : exhausted ? 'exhausted' : 'not exhausted';
 
 /** Cartridges and events over the meter: a lane for each cartridge and each kind of event. */
-export function lanes({ trial: { run } }: Assessed): Picture[] {
+export function lanes({ trial: { run, data } }: Assessed): Picture[] {
   const start = run.meter.start.measured?.value.toNumber();
   const end = run.meter.end.measured?.value.toNumber();
   if (start === undefined || end === undefined || end <= start) return [];
@@ -39,7 +40,10 @@ export function lanes({ trial: { run } }: Assessed): Picture[] {
     end: endOf(cartridge),
   }));
   if (bars.length + kinds.length === 0) return [];
-  const rows = rowsOf([...bars.map(({ name }) => name), ...kinds.map((kind) => kind.replace('_', ' '))]);
+  const names = [...bars.map(({ name }) => name), ...kinds.map((kind) => kind.replace('_', ' '))];
+  const counter = counterOf(data.meter);
+  const shown = (at: number): string => tick(asShown(at, counter));
+  const rolled = counter !== null && end >= counter;
   // Events that fall on one spot of the picture are one dot of it.
   const step = (end - start) / WIDTH;
   const spots = new Map(
@@ -54,12 +58,14 @@ export function lanes({ trial: { run } }: Assessed): Picture[] {
     picture({
       title: 'Cartridges and events over the run',
       alternative: [
-        ...bars.map(({ name, from, to, end: how }) => `${name}: meter ${tick(from)} to ${tick(to)}, ${how}.`),
+        ...bars.map(
+          ({ name, from, to, end: how }) => `${name}: meter ${shown(from)} to ${shown(to)}, ${how}.`,
+        ),
         ...kinds.map((kind) => {
           const own = placed.filter((event) => event.kind === kind);
           return `${kind.replace('_', ' ')}: ${own.length === 1 ? 'once' : `${own.length} times`}, at meter ${own
             .slice(0, 20)
-            .map(({ at }) => tick(at))
+            .map(({ at }) => shown(at))
             .join(', ')}${own.length > 20 ? ' and on' : ''}.`;
         }),
       ].join(' '),
@@ -72,42 +78,53 @@ export function lanes({ trial: { run } }: Assessed): Picture[] {
           : []),
         ...(events.length > 0 ? ['Filled circle: an event.'] : []),
         ...(batches.length > 0 ? ['Dotted uprights: checkpoints.'] : []),
+        ...(rolled ? ['Dashed upright: the counter began again at 0.'] : []),
       ].join(' '),
-      options: {
-        height: 66 + 26 * (bars.length + kinds.length),
-        marginTop: 10,
-        marginBottom: 44,
-        marginLeft: rows.space,
-        marginRight: 110,
-        x: {
-          domain: [start, end],
-          label: run.meter.clicksPerPage.eq(1) ? 'meter reading, pages' : 'meter reading, clicks',
-          labelAnchor: 'center',
-          labelArrow: 'none',
-          ticks: 6,
-          tickFormat: tick,
+      ...forBoth((slim) => ({
+        options: {
+          height: 66 + 26 * (bars.length + kinds.length),
+          marginTop: 10,
+          marginBottom: 44,
+          marginLeft: rowsOf(names, slim).space,
+          marginRight: slim ? 106 : 110,
+          x: {
+            domain: [start, end],
+            label: run.meter.clicksPerPage.eq(1) ? 'meter reading, pages' : 'meter reading, clicks',
+            labelAnchor: 'center',
+            labelArrow: 'none',
+            ticks: slim ? 2 : 6,
+            tickFormat: shown,
+          },
+          y: rowsOf(names, slim).axis,
         },
-        y: rows.axis,
-      },
-      marks: [
-        ruleX(batches, { stroke: QUIET, strokeDasharray: '1 3' }),
-        ruleY(
-          kinds.map((_, index) => bars.length + index),
-          { stroke: QUIET, strokeOpacity: 0.5 },
-        ),
-        ruleY(bars, { y: 'row', x1: 'from', x2: 'to', stroke: ACCENT, strokeWidth: 5, strokeOpacity: 0.45 }),
-        dot(bars, {
-          y: 'row',
-          x: 'to',
-          r: 5,
-          symbol: (bar: Bar) => SYMBOL[bar.end],
-          fill: (bar: Bar) => (bar.end === 'exhausted' ? ACCENT : PAPER),
-          stroke: INK,
-          strokeWidth: 1.5,
-        }),
-        text(bars, { y: 'row', x: end, dx: 12, textAnchor: 'start', text: 'end' }),
-        dot(events, { y: 'row', x: 'at', r: 4.5, fill: INK }),
-      ],
+        marks: [
+          ruleX(batches, { stroke: QUIET, strokeDasharray: '1 3' }),
+          ruleX(rolled ? [counter] : [], { stroke: QUIET, strokeDasharray: '6 4' }),
+          ruleY(
+            kinds.map((_, index) => bars.length + index),
+            { stroke: QUIET, strokeOpacity: 0.5 },
+          ),
+          ruleY(bars, {
+            y: 'row',
+            x1: 'from',
+            x2: 'to',
+            stroke: ACCENT,
+            strokeWidth: 5,
+            strokeOpacity: 0.45,
+          }),
+          dot(bars, {
+            y: 'row',
+            x: 'to',
+            r: 5,
+            symbol: (bar: Bar) => SYMBOL[bar.end],
+            fill: (bar: Bar) => (bar.end === 'exhausted' ? ACCENT : PAPER),
+            stroke: INK,
+            strokeWidth: 1.5,
+          }),
+          text(bars, { y: 'row', x: end, dx: 12, textAnchor: 'start', text: 'end' }),
+          dot(events, { y: 'row', x: 'at', r: 4.5, fill: INK }),
+        ],
+      })),
     }),
   ];
 }

@@ -2,7 +2,7 @@ import { dot, lineY, ruleX, text } from '@observablehq/plot';
 import type { Assessed } from '../../judge/assess.ts';
 import type { Time } from '../../trial/time.ts';
 import type { Picture } from '../content.ts';
-import { ACCENT, picture, QUIET, tick } from './draw.ts';
+import { ACCENT, forBoth, picture, QUIET, tick } from './draw.ts';
 import { timeAxis } from './time-axis.ts';
 
 interface At {
@@ -37,24 +37,26 @@ export function pagesOverDays({ trial: { run } }: Assessed): Picture[] {
       title: 'Pages over the days of the run',
       alternative: `${(points.length > 40 ? [first, last] : points).map(({ time, pages }) => `${tick(pages)} pages at ${time.text}`).join(', ')}.`,
       key: `Dots: where a batch began or ended, by the meter.${ends.length > 0 ? ' Uprights: the end of a batch.' : ''}`,
-      options: {
-        height: 210,
-        marginLeft: 56,
-        marginRight: 24,
-        marginTop: 22,
-        marginBottom: 44,
-        x: timeAxis(first.time.seconds, last.time.seconds, first.time),
-        y: { domain: [0, last.pages * 1.08 || 1], label: null, ticks: 5, tickFormat: tick },
-      },
-      marks: [
-        ruleX(
-          (points.length > MOST_DOTS ? [] : ends).map(({ seconds }) => new Date(seconds * 1000)),
-          { stroke: QUIET, strokeDasharray: '1 3' },
-        ),
-        lineY(points, { x, y: 'pages', stroke: ACCENT, strokeWidth: 1.5 }),
-        dot(points.length > MOST_DOTS ? [] : points, { x, y: 'pages', r: 4, fill: ACCENT }),
-        text(['pages of the run'], { frameAnchor: 'top-left', dx: -50, dy: -20, textAnchor: 'start' }),
-      ],
+      ...forBoth((slim) => ({
+        options: {
+          height: 210,
+          marginLeft: 56,
+          marginRight: 24,
+          marginTop: 22,
+          marginBottom: 44,
+          x: timeAxis(first.time.seconds, last.time.seconds, first.time, slim),
+          y: { domain: [0, last.pages * 1.08 || 1], label: null, ticks: 5, tickFormat: tick },
+        },
+        marks: [
+          ruleX(
+            (points.length > MOST_DOTS ? [] : ends).map(({ seconds }) => new Date(seconds * 1000)),
+            { stroke: QUIET, strokeDasharray: '1 3' },
+          ),
+          lineY(points, { x, y: 'pages', stroke: ACCENT, strokeWidth: 1.5 }),
+          dot(points.length > MOST_DOTS ? [] : points, { x, y: 'pages', r: 4, fill: ACCENT }),
+          text(['pages of the run'], { frameAnchor: 'top-left', dx: -50, dy: -20, textAnchor: 'start' }),
+        ],
+      })),
     }),
   ];
 }

@@ -1,11 +1,12 @@
+import { expandedOf } from '../../checks/near-limits.ts';
 import { isDerived } from '../../figures/figure.ts';
 import { guardBand, type Outcome } from '../../judge/decide.ts';
 import type { Judged } from '../../judge/judge.ts';
 import type { Decision } from '../../judge/limits.ts';
 import { SEVERITY } from '../../trial/catalogue.ts';
-import { escaped } from '../escape.ts';
+import { drawn as ofText } from '../escape.ts';
 import { agreedText, amount } from '../figure-words.ts';
-import { withUnit } from '../values.ts';
+import { judgedValue } from '../values.ts';
 import { ACCENT, BAND, INK, PAPER, tick } from './draw.ts';
 
 /**
@@ -29,16 +30,17 @@ interface Drawn {
   readonly guard: number;
 }
 
-function drawn({ derived, limit, outcome }: Judged, decision: Decision): Drawn {
+function drawn(judged: Judged, decision: Decision): Drawn {
+  const { derived, limit, outcome, repeated } = judged;
   const result = isDerived(derived.result) ? derived.result : null;
   return {
     outcome,
     value: result?.value.toNumber() ?? null,
-    U: result?.u.times(2).toNumber() ?? 0,
+    U: result === null ? 0 : expandedOf(judged, result).toNumber(),
     bound: result?.bound ?? 'exact',
     min: limit.min?.toNumber() ?? null,
     max: limit.max?.toNumber() ?? null,
-    guard: result === null ? 0 : guardBand(result, decision).toNumber(),
+    guard: result === null ? 0 : guardBand(result, decision, repeated).toNumber(),
   };
 }
 
@@ -80,11 +82,36 @@ const placed = (one: Drawn, { low, high }: Scale): Placed => ({
 
 const percent = (share: number): string => `${Number(share.toFixed(2))}%`;
 
-/** Text at a share of the width: it begins there, ends there or is centred there, and never leaves the strip. */
-function label(share: number, y: number, text: string, more = ''): string {
-  const anchor = share < 38 ? 'start' : share > 62 ? 'end' : 'middle';
-  return `<text x="${percent(share)}" y="${y}" text-anchor="${anchor}" fill="${INK}"${more}>${escaped(text)}</text>`;
+/** Share of the width of a telephone that a letter takes, in percent: of 14 pixels, and of the 17 of a value. */
+const [LETTER, LARGE_LETTER] = [2.5, 3.1];
+
+/** Where a text stands, in shares of the width. */
+interface Span {
+  readonly anchor: 'start' | 'middle' | 'end';
+  readonly x: number;
+  readonly from: number;
+  readonly to: number;
 }
+
+/** A text near a share of the width: it begins there, ends there or is centred there, and never leaves the strip. */
+function spanOf(share: number, text: string, letter = LETTER): Span {
+  const wide = Math.min(100, text.length * letter);
+  if (share < 38) {
+    const x = Math.min(share, 100 - wide);
+    return { anchor: 'start', x, from: x, to: x + wide };
+  }
+  if (share > 62) {
+    const x = Math.max(share, wide);
+    return { anchor: 'end', x, from: x - wide, to: x };
+  }
+  const x = Math.min(100 - wide / 2, Math.max(wide / 2, share));
+  return { anchor: 'middle', x, from: x - wide / 2, to: x + wide / 2 };
+}
+
+const written = ({ anchor, x }: Span, y: number, text: string, more = ''): string =>
+  `<text x="${percent(x)}" y="${y}" text-anchor="${anchor}" fill="${INK}"${more}>${ofText(text)}</text>`;
+
+const label = (share: number, y: number, text: string): string => written(spanOf(share, text), y, text);
 
 /** Marks by outcome: their shape says it without colour. */
 function mark({ outcome, value, at }: Placed, y: number): string {
@@ -145,14 +172,11 @@ interface Described {
 }
 
 const framed = ({ id, title, alternative }: Described, height: number, inside: string): string =>
-  `<svg class="large" role="img" aria-labelledby="${id}-title" aria-describedby="${id}-text" width="100%" height="${height}" font-size="14" fill="currentColor"><title id="${id}-title">${escaped(title)}</title><desc id="${id}-text">${escaped(alternative)}</desc>${inside}</svg>`;
+  `<svg class="large" role="img" aria-labelledby="${id}-title" aria-describedby="${id}-text" width="100%" height="${height}" font-size="14" fill="currentColor"><title id="${id}-title">${ofText(title)}</title><desc id="${id}-text">${ofText(alternative)}</desc>${inside}</svg>`;
 
 /** A strip in a row of limits: its numbers stand beside it, so that it is told twice to no one. */
 export const smallStrip = (judged: Judged, decision: Decision, scale: Scale): string =>
   `<svg class="small" aria-hidden="true" width="100%" height="24" fill="currentColor">${bar(placed(drawn(judged, decision), scale), 3, 18).join('')}</svg>`;
-
-/** Labels nearer to each other than this share of the width would touch. */
-const APART = 34;
 
 /** A word in the band takes so much of the width of a telephone. */
 const ROOM = 24;
@@ -173,7 +197,7 @@ interface Labels {
 /** The strip of the first screen, with everything in it labelled. */
 export function largeStrip(judged: Judged, decision: Decision, described: Described): string {
   const { derived, limit } = judged;
-  const { unit, result } = derived;
+  const { unit } = derived;
   const { min, max } = drawn(judged, decision);
   const agreed = agreedText(judged);
   const edge = (at: number | null, word: string): (readonly [number, string])[] =>
@@ -181,7 +205,7 @@ export function largeStrip(judged: Judged, decision: Decision, described: Descri
   const two = min !== null && max !== null;
   const one = min ?? max;
   return large(drawn(judged, decision), scaleOf([judged], decision), described, {
-    value: isDerived(result) ? withUnit({ ...derived, result }) : 'no value yet',
+    value: judgedValue(judged) ?? 'no value yet',
     edges: two
       ? [...edge(min, 'at least'), ...edge(max, 'at most')]
       : one === null
@@ -198,7 +222,7 @@ export function claimStrip(bound: number, claim: number, outcome: Outcome, descr
   const pages = (at: number): string => amount(tick(Math.round(at)), 'page');
   const one: Drawn = { outcome, value: bound, U: 0, bound: 'at_least', min: claim, max: null, guard: 0 };
   return large(one, { low: 0, high: Math.max(bound, claim) * 1.14 }, described, {
-    value: `lower bound of the mean: ${pages(bound)}`,
+    value: `lower bound: ${pages(bound)}`,
     edges: [[claim, `to be claimed: ${pages(claim)}`]],
     both: '',
     band: 'supports it',
@@ -209,10 +233,11 @@ export function claimStrip(bound: number, claim: number, outcome: Outcome, descr
 function large(drawing: Drawn, scale: Scale, described: Described, labels: Labels): string {
   const one = placed(drawing, scale);
   const { value, at, min, max } = one;
-  const [first = 0, second] = labels.edges.map(([edge]) => at(edge));
-  const close = second !== undefined && second - first < APART;
+  const [first, second] = labels.edges.map(([edge, said]) => spanOf(at(edge), said));
+  const close = first !== undefined && second !== undefined && second.from - first.to < 2;
+  const middle = labels.edges.reduce((sum, [edge]) => sum + at(edge), 0) / labels.edges.length;
   const limits = close
-    ? [label((first + second) / 2, 102, labels.both)]
+    ? [label(middle, 102, labels.both)]
     : labels.edges.map(([edge, said]) => label(at(edge), 102, said));
   // Below the limits, where no label is: the zero, or what the strip spans where it has none.
   const ends = [scale.low, scale.high].flatMap((end) => {
@@ -230,7 +255,7 @@ function large(drawing: Drawn, scale: Scale, described: Described, labels: Label
   const band =
     Math.max(before, after) < ROOM
       ? ''
-      : `<text x="${percent(left ? from : to)}" dx="${left ? 10 : -10}" y="65" text-anchor="${left ? 'start' : 'end'}" fill="${INK}">${escaped(labels.band)}</text>`;
+      : `<text x="${percent(left ? from : to)}" dx="${left ? 10 : -10}" y="65" text-anchor="${left ? 'start' : 'end'}" fill="${INK}">${ofText(labels.band)}</text>`;
   return framed(
     described,
     126,
@@ -239,7 +264,7 @@ function large(drawing: Drawn, scale: Scale, described: Described, labels: Label
       band,
       value === null
         ? label(50, 24, labels.value)
-        : `${label(where, 20, labels.value, ' font-size="17" font-weight="650"')}<line x1="${percent(where)}" x2="${percent(where)}" y1="27" y2="47" stroke="${INK}"/>`,
+        : `${written(spanOf(where, labels.value, LARGE_LETTER), 20, labels.value, ' font-size="17" font-weight="650"')}<line x1="${percent(where)}" x2="${percent(where)}" y1="27" y2="47" stroke="${INK}"/>`,
       ...limits,
       ...ends,
     ].join(''),

@@ -1,4 +1,4 @@
-import { escaped } from '../escape.ts';
+import { drawn, escaped } from '../escape.ts';
 
 /** A node of a document, as far as it is read here. */
 export interface DomNode {
@@ -25,7 +25,7 @@ const tidy = (value: string): string =>
   value.replace(/-?\d+\.\d{3,}(e-?\d+)?/g, (number) => String(Number(Number(number).toFixed(2)) || 0));
 
 function written(node: DomNode): string {
-  if (node.nodeType === TEXT) return escaped(node.nodeValue ?? '');
+  if (node.nodeType === TEXT) return drawn(node.nodeValue ?? '');
   const name = node.localName ?? '';
   if (node.nodeType !== ELEMENT || !ELEMENTS.has(name)) return '';
   const attributes = [...(node.attributes ?? [])]
@@ -51,7 +51,7 @@ export function svgOf(drawing: DomNode, { id, title, alternative, width, height 
   return [
     `<svg role="img" aria-labelledby="${id}-title" aria-describedby="${id}-text" viewBox="0 0 ${width} ${height}"`,
     ` width="${width}" height="${height}" fill="currentColor" font-size="12" text-anchor="middle">`,
-    `<title id="${id}-title">${escaped(title)}</title><desc id="${id}-text">${escaped(alternative)}</desc>`,
+    `<title id="${id}-title">${drawn(title)}</title><desc id="${id}-text">${drawn(alternative)}</desc>`,
     `${marks}</svg>`,
   ].join('');
 }

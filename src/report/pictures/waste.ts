@@ -3,7 +3,7 @@ import type { Assessed } from '../../judge/assess.ts';
 import type { Reading } from '../../trial/trial.ts';
 import type { Measured } from '../../uncertainty/measured.ts';
 import type { Picture } from '../content.ts';
-import { ACCENT, INK, picture, QUIET, tick } from './draw.ts';
+import { ACCENT, forBoth, INK, picture, QUIET, tick } from './draw.ts';
 
 interface Weighed {
   readonly pages: number;
@@ -12,7 +12,7 @@ interface Weighed {
 }
 
 /** More weighings than this are a line without their masses, and then without dots. */
-const [MOST_LABELS, MOST_DOTS] = [12, 200];
+const [MOST_LABELS, MOST_LABELS_SLIM, MOST_DOTS] = [12, 5, 200];
 
 /** Waste in the container over the run, from every weighing on the way; one container only. */
 export function wasteOverRun({ trial: { run }, agreed }: Assessed): Picture[] {
@@ -49,54 +49,56 @@ export function wasteOverRun({ trial: { run }, agreed }: Assessed): Picture[] {
       title: 'Waste in the container over the run, g',
       alternative: `Weighed ${points.length} times: ${(points.length > 40 ? points.slice(-1) : points).map(({ pages, waste }) => `${tick(waste)} g after ${tick(pages)} pages`).join(', ')}.${limit == null ? '' : ` The limit of ${limit.toFixed()} g per thousand pages would allow ${tick(Number((allowed ?? 0).toFixed(1)))} g after ${tick(last.pages)} pages.`}`,
       key: `Dots: weighings less the empty container${points.some(({ U }) => U > 0) ? ', with ± U' : ''}.${limit == null ? '' : ` Dashed: what the limit of ${limit.toFixed()} g per thousand pages allows.`}`,
-      options: {
-        height: 230,
-        marginLeft: 56,
-        marginRight: 24,
-        marginTop: 22,
-        marginBottom: 44,
-        x: {
-          domain: [0, last.pages * 1.03],
-          label: 'pages of the run',
-          labelAnchor: 'center',
-          labelArrow: 'none',
-          ticks: 6,
-          tickFormat: tick,
-        },
-        y: { domain: [0, top], label: null, ticks: 5, tickFormat: tick },
-      },
-      marks: [
-        ruleY([0], { stroke: QUIET }),
-        lineY(
-          allowed === null
-            ? []
-            : [
-                { pages: 0, waste: 0 },
-                { pages: last.pages, waste: allowed },
-              ],
-          { x: 'pages', y: 'waste', stroke: INK, strokeDasharray: '6 4', strokeWidth: 1.5 },
-        ),
-        lineY(points, { x: 'pages', y: 'waste', stroke: ACCENT, strokeWidth: 1.5 }),
-        ruleX(
-          points.filter(({ U }) => U > 0 && points.length <= MOST_DOTS),
-          {
-            x: 'pages',
-            y1: (p: Weighed) => p.waste - p.U,
-            y2: (p: Weighed) => p.waste + p.U,
-            stroke: ACCENT,
+      ...forBoth((slim) => ({
+        options: {
+          height: 230,
+          marginLeft: 56,
+          marginRight: 24,
+          marginTop: 22,
+          marginBottom: 44,
+          x: {
+            domain: [0, last.pages * 1.03],
+            label: 'pages of the run',
+            labelAnchor: 'center',
+            labelArrow: 'none',
+            ticks: slim ? 4 : 6,
+            tickFormat: tick,
           },
-        ),
-        dot(points.length > MOST_DOTS ? [] : points, { x: 'pages', y: 'waste', r: 4, fill: ACCENT }),
-        text(points.length > MOST_LABELS ? points.slice(-1) : points.slice(1), {
-          x: 'pages',
-          y: 'waste',
-          dy: 14,
-          dx: -2,
-          textAnchor: 'middle',
-          text: (p: Weighed) => `${tick(p.waste)} g`,
-        }),
-        text(['waste, g'], { frameAnchor: 'top-left', dx: -50, dy: -20, textAnchor: 'start' }),
-      ],
+          y: { domain: [0, top], label: null, ticks: 5, tickFormat: tick },
+        },
+        marks: [
+          ruleY([0], { stroke: QUIET }),
+          lineY(
+            allowed === null
+              ? []
+              : [
+                  { pages: 0, waste: 0 },
+                  { pages: last.pages, waste: allowed },
+                ],
+            { x: 'pages', y: 'waste', stroke: INK, strokeDasharray: '6 4', strokeWidth: 1.5 },
+          ),
+          lineY(points, { x: 'pages', y: 'waste', stroke: ACCENT, strokeWidth: 1.5 }),
+          ruleX(
+            points.filter(({ U }) => U > 0 && points.length <= MOST_DOTS),
+            {
+              x: 'pages',
+              y1: (p: Weighed) => p.waste - p.U,
+              y2: (p: Weighed) => p.waste + p.U,
+              stroke: ACCENT,
+            },
+          ),
+          dot(points.length > MOST_DOTS ? [] : points, { x: 'pages', y: 'waste', r: 4, fill: ACCENT }),
+          text(points.length > (slim ? MOST_LABELS_SLIM : MOST_LABELS) ? points.slice(-1) : points.slice(1), {
+            x: 'pages',
+            y: 'waste',
+            dy: 14,
+            dx: -2,
+            textAnchor: 'middle',
+            text: (p: Weighed) => `${tick(p.waste)} g`,
+          }),
+          text(['waste, g'], { frameAnchor: 'top-left', dx: -50, dy: -20, textAnchor: 'start' }),
+        ],
+      })),
     }),
   ];
 }

@@ -1,10 +1,11 @@
 import { dot, ruleX, ruleY, text } from '@observablehq/plot';
+import { groupName } from '../../output/pool-words.ts';
 import type { PooledCartridge } from '../../pool/cartridge.ts';
 import type { Group } from '../../pool/group.ts';
 import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Picture } from '../content.ts';
 import { typeset } from '../typeset.ts';
-import { ACCENT, around, INK, PAPER, picture, rowsOf } from './draw.ts';
+import { ACCENT, around, forBoth, INK, PAPER, picture, rowsOf } from './draw.ts';
 
 interface Line {
   readonly word: string;
@@ -20,9 +21,11 @@ interface Row {
   readonly exhausted: boolean;
 }
 
-/** More rows than this are drawn without names. */
+/** Of more rows only those of the machines have names. */
 const MOST_NAMES = 34;
 const ROW = 22;
+/** Height of a picture of very many rows, and of one of them at most. */
+const [HIGHEST, ROW_OF_MANY] = [700, 6];
 
 const whole = (value: number): string => typeset(value.toFixed(0));
 
@@ -42,11 +45,15 @@ export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge
     ...line('tolerance bound', group.toleranceBound, '1 5'),
     ...line('claim', group.claim?.pages ?? null, '9 3 2 3'),
   ].toSorted((a, b) => b.at - a.at);
+  // A telephone has more room to the left, where the names of the rows are.
+  const levels = (slim: boolean): readonly Line[] => (slim ? lines.toReversed() : lines);
   const few = all.length <= MOST_NAMES;
-  const rows = rowsOf(all.map(({ name }) => name));
+  const step = few ? ROW : Math.min(ROW_OF_MANY, HIGHEST / all.length);
+  const headed = all.length / Math.max(1, means.length) >= 13 / step;
+  const names = all.map(({ name, kind }) => (few || (headed && kind === 'machine') ? name : ''));
   const [low, high] = around([...all.map(({ pages }) => pages), ...lines.map(({ at }) => at)]);
   const top = 12 + 16 * lines.length;
-  const what = [group.slot, group.lot].filter((part) => part !== null).join(', lot ');
+  const what = groupName(group);
   const dashes = lines.map(({ word, dash }) => `${DASHES[dash] ?? ''}: ${word}`).join('; ');
   return [
     picture({
@@ -60,69 +67,71 @@ export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge
           .map(({ name, pages, exhausted }) => `${name}: ${exhausted ? '' : 'at least '}${whole(pages)}.`),
         ...(yields.length <= MOST_NAMES ? [] : [`And ${yields.length - MOST_NAMES} more.`]),
       ].join(' '),
-      key: `Filled circle: ran until exhausted${yields.some(({ exhausted }) => !exhausted) ? '; open triangle with a dotted line: at least so many' : ''}${means.length > 0 ? '; open square: mean of the exhausted cartridges of a machine' : ''}. Uprights, ${dashes}. The axis does not begin at zero.`,
-      options: {
-        height: top + 46 + all.length * (few ? ROW : Math.min(5, 700 / all.length)),
-        marginTop: top,
-        marginBottom: 44,
-        marginLeft: few ? rows.space : 24,
-        marginRight: 120,
-        x: {
-          domain: [low, high],
-          label: 'yield at reference coverage, pages',
-          labelAnchor: 'center',
-          labelArrow: 'none',
-          ticks: 5,
-          tickFormat: whole,
+      key: `Filled circle: ran until exhausted${yields.some(({ exhausted }) => !exhausted) ? '; open triangle with a dotted line: at least so many' : ''}${means.length > 0 ? '; open square: mean of the exhausted cartridges of a machine' : ''}. Uprights, ${dashes}.${low > 0 ? ' The axis does not begin at zero.' : ''}`,
+      ...forBoth((slim) => ({
+        options: {
+          height: top + 46 + all.length * step,
+          marginTop: top,
+          marginBottom: 44,
+          marginLeft: Math.max(rowsOf(names, slim).space, slim ? 110 : 24),
+          marginRight: slim ? 24 : 120,
+          x: {
+            domain: [low, high],
+            label: 'yield at reference coverage, pages',
+            labelAnchor: 'center',
+            labelArrow: 'none',
+            ticks: slim ? 3 : 5,
+            tickFormat: whole,
+          },
+          y: rowsOf(names, slim).axis,
         },
-        y: few ? rows.axis : { ...rows.axis, ticks: [], axis: null },
-      },
-      marks: [
-        ruleY(
-          all.map(({ row }) => row),
-          { stroke: INK, strokeOpacity: few ? 0.12 : 0 },
-        ),
-        ...lines.map(({ at, dash }, index) =>
-          ruleX([at], {
+        marks: [
+          ruleY(
+            all.map(({ row }) => row),
+            { stroke: INK, strokeOpacity: few ? 0.12 : 0 },
+          ),
+          ...levels(slim).map(({ at, dash }, index) =>
+            ruleX([at], {
+              stroke: INK,
+              strokeWidth: 1.5,
+              strokeDasharray: dash || 'none',
+              insetTop: -4 - 16 * index,
+            }),
+          ),
+          ...levels(slim).map(({ word, at }, index) =>
+            text([`${slim ? word.replace(' bound', '') : word} ${whole(at)}`], {
+              x: at,
+              frameAnchor: 'top',
+              dy: -12 - 16 * index,
+              dx: slim ? -5 : 5,
+              textAnchor: slim ? 'end' : 'start',
+              fill: INK,
+            }),
+          ),
+          ruleY(
+            yields.filter(({ exhausted }) => !exhausted),
+            { y: 'row', x1: 'pages', x2: high, stroke: ACCENT, strokeDasharray: '2 3', strokeWidth: 2 },
+          ),
+          dot(yields, {
+            y: 'row',
+            x: 'pages',
+            r: few ? 5 : 2,
+            symbol: ({ exhausted }: Row) => (exhausted ? 'circle' : 'triangle'),
+            fill: ({ exhausted }: Row) => (exhausted ? ACCENT : PAPER),
+            stroke: ACCENT,
+            strokeWidth: 1.5,
+          }),
+          dot(means, {
+            y: 'row',
+            x: 'pages',
+            r: few ? 5 : 3,
+            symbol: 'square',
+            fill: PAPER,
             stroke: INK,
             strokeWidth: 1.5,
-            strokeDasharray: dash || 'none',
-            insetTop: -4 - 16 * index,
           }),
-        ),
-        ...lines.map(({ word, at }, index) =>
-          text([`${word} ${whole(at)}`], {
-            x: at,
-            frameAnchor: 'top',
-            dy: -12 - 16 * index,
-            dx: 5,
-            textAnchor: 'start',
-            fill: INK,
-          }),
-        ),
-        ruleY(
-          yields.filter(({ exhausted }) => !exhausted),
-          { y: 'row', x1: 'pages', x2: high, stroke: ACCENT, strokeDasharray: '2 3', strokeWidth: 2 },
-        ),
-        dot(yields, {
-          y: 'row',
-          x: 'pages',
-          r: few ? 5 : 2,
-          symbol: ({ exhausted }: Row) => (exhausted ? 'circle' : 'triangle'),
-          fill: ({ exhausted }: Row) => (exhausted ? ACCENT : PAPER),
-          stroke: ACCENT,
-          strokeWidth: 1.5,
-        }),
-        dot(means, {
-          y: 'row',
-          x: 'pages',
-          r: few ? 5 : 2,
-          symbol: 'square',
-          fill: PAPER,
-          stroke: INK,
-          strokeWidth: 1.5,
-        }),
-      ],
+        ],
+      })),
     }),
   ];
 }

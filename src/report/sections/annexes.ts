@@ -6,6 +6,7 @@ import { inputName } from '../../output/input-name.ts';
 import { brief } from '../../uncertainty/decimal.ts';
 import { dotted } from '../../uncertainty/path.ts';
 import { type Block, paragraph, type Section, table } from '../content.ts';
+import { asShown, counterOf } from '../counter.ts';
 import { subject } from '../figure-words.ts';
 import { withoutKeys } from '../plain-names.ts';
 import { typeset } from '../typeset.ts';
@@ -23,8 +24,15 @@ const cut = (rows: readonly string[][], what: string): { rows: string[][]; more:
 });
 
 /** What the instruments showed: meter, weights and air, as they went into the figures. */
-export function rawReadings({ trial: { run, reference } }: Assessed): Section {
-  const readings = cut([...readingsOf(run), ...(reference ? readingsOf(reference) : [])], 'readings');
+export function rawReadings({ trial: { run, reference, data } }: Assessed): Section {
+  const counter = counterOf(data.meter);
+  const readings = cut(
+    [
+      ...readingsOf(run, counter),
+      ...(reference ? readingsOf(reference, counterOf(data.reference?.meter ?? null)) : []),
+    ],
+    'readings',
+  );
   const air = cut(airOf(run), 'readings of the air');
   return {
     title: 'Raw readings',
@@ -50,14 +58,18 @@ export function rawReadings({ trial: { run, reference } }: Assessed): Section {
   };
 }
 
-function readingsOf(run: Run): string[][] {
+function readingsOf(run: Run, counter: number | null): string[][] {
   const { meter, containers, batches, cartridges } = run;
   const told = (unit: string, readings: readonly (Reading | null)[]): string[][] =>
     readings.flatMap((reading) => {
       const measured = reading?.measured;
       if (reading === null || !measured) return [];
       const U = measured.u.times(2);
-      const value = brief(measured.value);
+      const counted = measured.value.toNumber();
+      const rolled = unit === 'clicks' && asShown(counted, counter) !== counted;
+      const value = rolled
+        ? `${asShown(counted, counter)}, counted on as ${brief(measured.value)}`
+        : brief(measured.value);
       const said = U.isZero() ? value : `${value} ± ${U.toSignificantDigits(2).toFixed()}`;
       const single = (reading.repeats ?? []).map((one) => brief(one.value)).join(', ');
       const name = `${withoutKeys(dotted(reading.path))}${single === '' ? '' : `, mean of ${single}`}`;

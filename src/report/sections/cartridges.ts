@@ -4,6 +4,7 @@ import { unlistedCartridge } from '../../figures/changes.ts';
 import type { Figure } from '../../figures/figure.ts';
 import { type Block, type Head, paragraph, type Section, table } from '../content.ts';
 import { lanes } from '../pictures/lanes.ts';
+import { typeset } from '../typeset.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
 
 /** Yields cartridge by cartridge, at least where it was not exhausted. */
@@ -40,7 +41,7 @@ export function cartridges(result: Assessed): Section {
           : 'not exhausted',
       of('yield'),
       of('yield_at_reference'),
-      rated ? rated.text : '',
+      rated ? typeset(rated.value.toFixed()) : '',
     ];
   });
   const atLeast = derived.some(

@@ -11,7 +11,7 @@ import { byHowFar } from '../how-far.ts';
 import { isCropped, scaleOf, smallStrip } from '../pictures/strip.ts';
 import { tick } from '../pictures/draw.ts';
 import { withoutKeys } from '../plain-names.ts';
-import { withUnit } from '../values.ts';
+import { ifRepeated, judgedValue } from '../values.ts';
 
 /**
  * Every limit beside its figure: what is missed first, the furthest first; what cannot be decided; what is closer
@@ -68,11 +68,11 @@ function rowOf(one: Judged, { judged, agreed: { decision } }: Assessed): LimitRo
   return {
     outcome,
     name: subject(derived),
-    value: isDerived(derived.result) ? withUnit({ ...derived, result: derived.result }) : 'no value',
+    value: judgedValue(one) ?? 'no value',
     agreed: agreedText(one),
     margin: distanceText(one),
     effect: EFFECT[effect],
-    why: reason === null ? null : whyOpen(one),
+    notes: [...(reason === null ? [] : [whyOpen(one)]), ...ifRepeated(one)],
     strip: smallStrip(one, decision, scale),
     scale: isCropped(scale)
       ? `strip from ${tick(Number(scale.low.toPrecision(2)))} to ${amount(tick(Number(scale.high.toPrecision(2))), derived.unit)}`
@@ -81,10 +81,10 @@ function rowOf(one: Judged, { judged, agreed: { decision } }: Assessed): LimitRo
 }
 
 /** Why a limit is open, and which reading would decide it. */
-function whyOpen({ reason, derived: { result } }: Judged): string {
+function whyOpen({ reason, repeated, derived: { result } }: Judged): string {
   if (reason === null) return '';
   const largest = isDerived(result) ? (budgetOf(result)[0]?.input.path ?? null) : null;
-  return `Why: ${withoutKeys(reasonWords(reason))}. What would decide it: ${withoutKeys(wouldDecide(reason, largest))}`;
+  return `Why: ${withoutKeys(reasonWords(reason))}. What would decide it: ${withoutKeys(wouldDecide(reason, largest, repeated !== null))}`;
 }
 
 function howToRead({ judged, derived }: Assessed): string {
@@ -96,6 +96,11 @@ function howToRead({ judged, derived }: Assessed): string {
     ...(results.some(({ u }) => !u.isZero())
       ? [
           `± is U = 2u, twice the standard uncertainty (JCGM 100), which holds about 95 % of a normal distribution${exact ? '; a figure without it follows from counts alone' : ''}.`,
+        ]
+      : []),
+    ...(judged.some(({ repeated }) => repeated !== null)
+      ? [
+          'Where it is known how repeated trials scatter, ± is U if the trial is repeated, by Student’s t; warnings and guard bands rest on it.',
         ]
       : []),
     ...(some('at_least') ? ['Dots to the right: at least so much.'] : []),

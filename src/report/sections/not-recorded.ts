@@ -1,12 +1,14 @@
 import type { Assessed } from '../../judge/assess.ts';
+import { lotsOf } from '../../trial/lot.ts';
 import { paragraph, type Section } from '../content.ts';
 
 /** What a reader may look for and the trial does not have, in one line. */
-export function notRecorded({ trial: { run, data } }: Assessed): Section {
+export function notRecorded({ trial }: Assessed): Section {
+  const { run, data } = trial;
   const head = typeof data.trial === 'string' ? null : data.trial;
   const prints = data.prints;
   const missing = [
-    data.lot?.id == null && 'the lot',
+    lotsOf(trial).length === 0 && 'the lot',
     data.machine == null && 'the machine',
     head?.started == null && 'the days of the trial',
     head?.operator == null && 'who tried it',

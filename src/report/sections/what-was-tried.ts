@@ -2,6 +2,7 @@ import type { Assessed } from '../../judge/assess.ts';
 import { trialLines } from '../../output/trial-lines.ts';
 import { type Block, paragraph, type Section, table } from '../content.ts';
 import { roomBlocks } from './ambient.ts';
+import { typeset } from '../typeset.ts';
 import { quantityText } from '../values.ts';
 
 type Pair = readonly [word: string, said: readonly string[]];
@@ -9,12 +10,19 @@ type Pair = readonly [word: string, said: readonly string[]];
 /** What the file says was tried and how, as words with all that is said to each. */
 function pairsOf(result: Assessed): Pair[] {
   const pairs: [string, string[]][] = [];
-  for (const [word, said] of trialLines(result)) {
+  for (const [word, written] of trialLines(result)) {
+    const said = counted(word, written);
     if (word === '') pairs.at(-1)?.[1].push(said);
     else pairs.push([word, [said]]);
   }
   return pairs;
 }
+
+/** What the meter showed, thousands apart; lots and serials, which may be digits too, stay as they are. */
+const counted = (word: string, said: string): string =>
+  word === 'meter'
+    ? typeset(said)
+    : said.replace(/(?<= (?:exhausted|failed|fitted) at )\d{5,}/g, (digits) => typeset(digits));
 
 /** Of these the first section tells; of the others the second. */
 const WHAT: ReadonlySet<string> = new Set(['trial', 'lot', 'machine', 'when, who', 'meter', 'cartridges']);

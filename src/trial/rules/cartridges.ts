@@ -140,8 +140,9 @@ export const slotRules: RunRule = (run, path, trial) => {
   for (const [index, { slot }] of (run.prints?.by_eye ?? []).entries()) {
     check(slot, [...path, 'prints', 'by_eye', index, 'slot']);
   }
-  for (const [index, { slot }] of (run.inspection ?? []).entries()) {
-    check(slot, [...path, 'inspection', index, 'slot']);
+  for (const [index, { slot, serial }] of (run.inspection ?? []).entries()) {
+    // A cartridge known by its serial number need not be one of this run.
+    if (serial == null) check(slot, [...path, 'inspection', index, 'slot']);
   }
   return problems;
 };

@@ -220,7 +220,7 @@ export const neededName = leaf<string>(
 );
 
 /** Words that mean something else where slots stand. */
-const NO_SLOTS = ['value', 'tolerance', 'total', 'least', 'greatest', 'mean'];
+const NO_SLOTS = ['value', 'tolerance', 'document', 'total', 'least', 'greatest', 'mean'];
 
 /** The name of a slot. */
 export const slotName = leaf<string>(

@@ -1,6 +1,7 @@
 import { printsSchema } from './prints.ts';
 import {
   filled,
+  flag,
   key,
   mass,
   must,
@@ -62,6 +63,24 @@ const withTolerance = () =>
     tolerance: key('Half-width of what the coverage may be off, in percent of the page.', percentage),
   });
 
+/** In a trial a document is counted before the schema is asked: what is here is for editors. */
+const ofDocument = () =>
+  section({
+    document: must(
+      'File name of the document as a picture, PNG or TIFF, from the folder of the trial file: its coverage is counted.',
+      text,
+    ),
+  });
+
+/** The coverage of a run: as it is written anywhere, or counted in a document. */
+const runCoverageSchema = () => {
+  const toleranced = once(() => withTolerance());
+  const counted = once(() => ofDocument());
+  return oneOf(percentage, toleranced, counted, () =>
+    z.record(slotName(), z.nullable(z.union([percentage(), toleranced(), counted()]))),
+  );
+};
+
 export const coverageSchema = () => {
   const toleranced = once(() => withTolerance());
   return oneOf(percentage, toleranced, () =>
@@ -74,17 +93,23 @@ const milligrams = quantity({ unit: 'mg', least: 0 });
 export const nonImageUsageSchema = () =>
   oneOf(milligrams, () => z.record(slotName(), z.nullable(milligrams())));
 
+const paperSize = (unless: string) =>
+  key(`Paper size: a name, or its width and height. ${unless} unless said.`, () =>
+    oneOf(word(PAPER_SIZES), () =>
+      section({
+        width: must('Width, in mm.', positive({ unit: 'mm' })),
+        height: must('Height, in mm.', positive({ unit: 'mm' })),
+      }),
+    ),
+  );
+
+const paperGrammage = (unless: string) =>
+  key(`Mass of the paper per area, in g/m²; ${unless} unless said.`, positive({ unit: 'g/m²' }));
+
 export const paperSchema = () =>
   section({
-    size: key('Paper size: a name, or its width and height. A4 unless said.', () =>
-      oneOf(word(PAPER_SIZES), () =>
-        section({
-          width: must('Width, in mm.', positive({ unit: 'mm' })),
-          height: must('Height, in mm.', positive({ unit: 'mm' })),
-        }),
-      ),
-    ),
-    grammage: key('Mass of the paper per area, in g/m²; 80 unless said.', positive({ unit: 'g/m²' })),
+    size: paperSize('A4'),
+    grammage: paperGrammage('80'),
     sheets_used: key('Sheets counted as used.', quantity({ unit: 'sheet', whole: true, least: 0 })),
   });
 
@@ -166,6 +191,12 @@ export const ambientSchema = () =>
     }),
   );
 
+/** A mass in grams, or a list of weighings, for every slot; of a cartridge without a slot the mass alone. */
+const cartridgeMassSchema = () => oneOf(mass, () => z.record(slotName(), z.nullable(mass())));
+
+const batchPaperSchema = () =>
+  section({ size: paperSize('As the run'), grammage: paperGrammage('as the run') });
+
 export const batchesSchema = () =>
   z.array(
     section({
@@ -175,6 +206,23 @@ export const batchesSchema = () =>
       container_mass: key(
         'Mass of the waste container at that point, in g; or a list, where it was weighed several times.',
         mass,
+      ),
+      cartridge_mass: key(
+        'Mass of the cartridges at that point, in g, by slot; of a cartridge without a slot its mass alone.',
+        () => cartridgeMassSchema(),
+      ),
+      coverage: key(
+        'Coverage of its pages, where it is not that of the run: one value, one with its tolerance, or a map by slot. A slot that is not named has the run’s.',
+        () => coverageSchema(),
+      ),
+      duplex_share: key(
+        'Share of its pages on two-sided sheets, in percent, where it is not that of the run.',
+        percentage,
+      ),
+      paper: key('Paper it was printed on, where it is not that of the run.', () => batchPaperSchema()),
+      other: key(
+        'true for pages that are not of the trial: they wear cartridges and fill the container, and count in no figure of the pages of the trial.',
+        flag,
       ),
       note: key('Anything worth keeping.', text),
     }),
@@ -199,6 +247,11 @@ export const inspectionSchema = () =>
       stage: key('When it was looked at: delivery, before, during or after the run.', word(STAGES)),
       part: key('Part looked at.', name),
       slot: key('Slot it belongs to.', slotName),
+      serial: key(
+        'Serial number of the cartridge it is of; at delivery it may be one of the lot that is not tried here.',
+        name,
+      ),
+      lot: key('Lot of that cartridge, where it is another than the trial’s.', name),
       severity: must('How bad the finding is.', word(SEVERITIES)),
       note: key('What was found.', text),
       photo: key('File name of a photo, from the folder of the trial file.', text),
@@ -209,8 +262,8 @@ export const inspectionSchema = () =>
 export const runKeys = () => ({
   batches: key('Meter checkpoints inside the run, or a table of them.', () => listOrTable(batchesSchema)),
   coverage: key(
-    'Share of the page area that carries toner, per colour, in percent: one value, one with its tolerance, or a map by slot.',
-    () => coverageSchema(),
+    'Share of the page area that carries toner, per colour, in percent: one value, one with its tolerance, a document in which it is counted, or a map by slot.',
+    () => runCoverageSchema(),
   ),
   non_image_usage: key('Toner used per page at zero coverage, in mg; one, or a map by slot.', () =>
     nonImageUsageSchema(),
@@ -226,5 +279,7 @@ export const runKeys = () => ({
   ),
   events: key('What happened during the run; [] when nothing did.', () => eventsSchema()),
   prints: key('What was measured and seen on the prints.', () => printsSchema()),
-  inspection: key('What was looked at and found; [] when nothing was found.', () => inspectionSchema()),
+  inspection: key('What was looked at and found, or a table of it; [] when nothing was found.', () =>
+    listOrTable(inspectionSchema),
+  ),
 });

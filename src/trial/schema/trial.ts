@@ -9,6 +9,7 @@ import {
   key,
   length,
   must,
+  once,
   oneMass,
   oneOf,
   pageCount,
@@ -120,25 +121,39 @@ const instrumentsSchema = () =>
     glossmeter: key('Glossmeter.', () => instrument('GU')),
   });
 
+/** Shares that are agreed of a lot, with their risks; `which` cartridges they are of. */
+const qualityKeys = (which: string) => ({
+  limiting_quality: key(
+    `Share of ${which}, in percent, with which a lot is not to be taken.`,
+    positive({ unit: '%', greatest: 100 }),
+  ),
+  consumer_risk: key(
+    'Chance that a lot of the limiting quality is accepted all the same, in percent; 10 unless said.',
+    positive({ unit: '%', greatest: 50 }),
+  ),
+  acceptable_quality: key(
+    `Share of ${which}, in percent, with which a lot is to be taken.`,
+    positive({ unit: '%', greatest: 99 }),
+  ),
+  producer_risk: key(
+    'Chance that a lot of the acceptable quality is rejected all the same, in percent; 5 unless said.',
+    positive({ unit: '%', greatest: 50 }),
+  ),
+});
+
 const targetLotSchema = () =>
   section({
-    limiting_quality: key(
-      'Share of failing cartridges, in percent, with which a lot is not to be taken.',
-      positive({ unit: '%', greatest: 100 }),
-    ),
-    consumer_risk: key(
-      'Chance that a lot of the limiting quality is accepted all the same, in percent; 10 unless said.',
-      positive({ unit: '%', greatest: 50 }),
-    ),
-    acceptable_quality: key(
-      'Share of failing cartridges, in percent, with which a lot is to be taken.',
-      positive({ unit: '%', greatest: 99 }),
-    ),
-    producer_risk: key(
-      'Chance that a lot of the acceptable quality is rejected all the same, in percent; 5 unless said.',
-      positive({ unit: '%', greatest: 50 }),
+    ...qualityKeys('failing cartridges'),
+    inspection: key('The same for findings at delivery, by the worst severity found on a cartridge.', () =>
+      section({
+        critical: key('Of cartridges with a critical finding.', () => classSchema()),
+        major: key('Of cartridges whose worst finding is major.', () => classSchema()),
+        minor: key('Of cartridges whose worst finding is minor.', () => classSchema()),
+      }),
     ),
   });
+
+const classSchema = once(() => section(qualityKeys('cartridges with such a finding')));
 
 const targetSchema = () =>
   section({

@@ -10,7 +10,7 @@ export interface Heading {
 /** The column, or the day and the clock apart, that a key is read from. */
 export type Columns = ReadonlyMap<string, readonly number[]>;
 
-/** What people write above a column, by the key it is read as. */
+/** What people write above a column, by the key it is read as; what is meant sooner stands before a semicolon. */
 const WORDS: Readonly<Record<string, string>> = {
   at: 'time, date, datetime, date time, date and time, timestamp, time stamp, zeit, datum, datum zeit, datum uhrzeit, zeitpunkt, zeitstempel, uhrzeit, date heure, fecha, fecha hora, data, data ora, tijd, datum tijd',
   temperature:
@@ -21,7 +21,13 @@ const WORDS: Readonly<Record<string, string>> = {
   started: 'start, start time, started at, begin, beginn, debut, inicio, inizio',
   finished: 'finish, finish time, end time, finished at, ende, fin, fine',
   container_mass: 'container, container weight, waste container, waste container mass, container mass g',
-  note: 'notes, remark, remarks, comment, comments, bemerkung',
+  note: 'finding, findings, defect, defects, fault, faults, what was found, befund, befunde, mangel, defaut, defauts, defecto, defectos, difetto, difetti, gebrek; note, notes, remark, remarks, comment, comments, bemerkung',
+  serial:
+    'serial, serial number, serial no, serial nr, serial n, s n, sn, seriennummer, serien nr, seriennr, numero de serie, n de serie, numero di serie, serienummer; cartridge, cartridge number, cartridge no, cartridge nr, number, no, nr',
+  lot: 'lot number, lot no, batch, batch number, batch no, los, losnummer, charge, lote, lotto',
+  severity: 'class, defect class, severity class, schwere, gravite, gravedad, gravita, ernst',
+  part: 'component, where, place, teil, bauteil, ort, piece, pieza, parte, pezzo, onderdeel',
+  slot: 'colour, color, farbe, couleur, colore, kleur',
 };
 
 /** Headings of the day alone and of the clock alone. */
@@ -103,8 +109,12 @@ export function columnsOf(
     take(CLOCKED, [...day, ...clock]);
   for (const key of keys) {
     if (columns.has(key) || named.has(key)) continue;
-    const common = setOf(WORDS[key] ?? '');
-    const found = free((words) => words === folded(key) || common.has(words));
+    const likely = (WORDS[key] ?? '').split('; ').map((words) => setOf(words));
+    const last = likely.at(-1);
+    const found =
+      likely
+        .map((common) => free((words) => common.has(words) || (common === last && words === folded(key))))
+        .find((some) => some.length > 0) ?? [];
     if (found.length === 1) take(key, found);
     else if (found.length > 1) {
       const alike = found.map((index) => headings[index]?.text ?? '');

@@ -6,10 +6,12 @@ import { knownKeys } from '../schema/at.ts';
 import { problemsOf } from '../schema/issues.ts';
 import { type TableData, tableSchema } from '../schema/table.ts';
 import * as z from '../schema/zod.ts';
+import { at, replaced } from '../document/in-place.ts';
 import { nearest } from '../nearest.ts';
 import { BESIDE, readTime } from '../time.ts';
 import { DayEvidence, isoTime, readingsOfDay, type DayOrder } from '../days.ts';
 import { DecimalEvidence, type DecimalMark, numberIn, plainNumber } from './decimals.ts';
+import { findingData } from './findings.ts';
 import { type Columns, columnsOf, type Heading, headingOf } from './headings.ts';
 import { MOST_WHOLE, Thinning } from './thin.ts';
 
@@ -33,16 +35,28 @@ const MOST_ROWS = 200_000;
 const TABLES: readonly (readonly [path: Path, most: number])[] = [
   [['batches'], MOST_WHOLE],
   [['reference', 'batches'], MOST_WHOLE],
+  [['inspection'], MOST_WHOLE],
+  [['reference', 'inspection'], MOST_WHOLE],
   [['ambient'], MOST_ROWS],
   [['reference', 'ambient'], MOST_ROWS],
 ];
 
 /** Keys of a row that hold a time, and those that hold words. */
 const TIMES: ReadonlySet<string> = new Set(['at', 'started', 'finished']);
-const WORDS: ReadonlySet<string> = new Set(['note', 'other']);
+const WORDS: ReadonlySet<string> = new Set([
+  ...(['note', 'other', 'serial', 'lot', 'slot', 'stage', 'part', 'severity', 'photo'] as const),
+]);
+
+/** Of which columns of a list at least one is looked for. */
+const WANTED: Readonly<Record<string, readonly string[]>> = {
+  ambient: ['temperature', 'humidity'],
+  batches: ['end'],
+  inspection: ['serial'],
+};
 
 /** What a logger writes where it has no reading. */
 const NO_READING = /^(?:|-{1,3}|n\/?a|nan|null|none)$/i;
+const NONE = /^none$/i;
 
 /** A trial's data with the rows of its tables in place of their names, and where everything stands. */
 export interface Tabled {
@@ -67,22 +81,6 @@ export function withTables(source: Source, schema: z.Schema, open: OpenTable): T
   return { data, source: read.length === 0 ? source : placedIn(source, read), problems };
 }
 
-const at = (data: Data, path: Path): Data =>
-  path.reduce<Data>(
-    (node, step) =>
-      node !== null && typeof node === 'object' ? ((node as Record<string, Data>)[step] ?? null) : null,
-    data,
-  );
-
-/** The data with another value in one place; what is beside it is shared. */
-function replaced(data: Data, [step, ...rest]: Path, value: Data): Data {
-  if (step === undefined) return value;
-  const map = data as Record<string, Data>;
-  const copy = Object.assign(Object.create(null) as Record<string, Data>, map);
-  copy[step] = replaced(map[step] ?? null, rest, value);
-  return copy;
-}
-
 /** The times, in seconds, at which printing begins or ends, and when readings beside it begin or cease to count. */
 function bordersOf(data: Data): readonly number[] {
   const times = [
@@ -103,6 +101,8 @@ function bordersOf(data: Data): readonly number[] {
     })
     .toSorted((a, b) => a - b);
 }
+
+const asItStands = (row: Readonly<Record<string, Data>>): Data => row;
 
 /** A row as data, and where it stands. */
 interface TableRow {
@@ -134,19 +134,28 @@ function readNamed(
   const { file } = spec.data;
   const opened = open(file);
   if ('code' in opened) return { table: null, problems: [{ ...opened, path: ['file'] }] };
-  const wanted = lastKey(path) === 'ambient' ? ['temperature', 'humidity'] : ['end'];
+  const list = String(lastKey(path));
   const read = readTable(
     { ...opened, text: withPlainLines(opened.text) },
     spec.data,
     keys,
-    wanted,
+    WANTED[list] ?? [],
     most,
     borders,
+    list === 'inspection' ? findingData : asItStands,
   );
-  return 'problems' in read
-    ? { table: null, problems: read.problems }
-    : { table: read.table, problems: read.notes };
+  if ('problems' in read) return { table: null, problems: read.problems };
+  const unnamed = list === 'inspection' ? rowsUnnamed(read.table.rows) : [];
+  return { table: read.table, problems: [...read.notes, ...unnamed] };
 }
+
+/** Rows of a delivery that name no cartridge: a cartridge that cannot be told from the others is not counted. */
+const rowsUnnamed = (rows: readonly TableRow[]): Problem[] =>
+  rows.flatMap(({ data }, index) => {
+    const of = (key: string): Data => at(data, [key]);
+    const named = of('serial') !== null || of('slot') !== null || of('stage') !== 'delivery';
+    return named ? [] : [{ code: 'row-without-serial', path: [index, 'serial'] }];
+  });
 
 interface Read {
   readonly table: Omit<TableRead, 'path'>;
@@ -160,6 +169,7 @@ function readTable(
   wanted: readonly string[],
   most: number,
   borders: readonly number[],
+  meant: (row: Readonly<Record<string, Data>>) => Data,
 ): Read | { readonly problems: readonly Problem[] } {
   const wrong = (fault: Fault, ...path: string[]) => ({ problems: [{ ...fault, path }] });
   const named = new Map(
@@ -234,7 +244,8 @@ function readTable(
     const sums = toldOf(data);
     if (sums === null) unread += 1;
     // More that cannot be read than anyone mends: the first ones are told.
-    if (sums !== null || unread <= MOST_UNREAD) thinning.add({ data, row }, sums, secondsOf(data));
+    if (sums !== null || unread <= MOST_UNREAD)
+      thinning.add({ data: meant(data), row }, sums, secondsOf(data));
     return true;
   });
   thinning.close();
@@ -378,7 +389,8 @@ function rowData(
       .map((column) => cells[column]?.trim() ?? '')
       .join(' ')
       .trim();
-    if (NO_READING.test(written)) continue;
+    // "none" is a severity; of a reading it says that there is none.
+    if (NO_READING.test(written) && !(key === 'severity' && NONE.test(written))) continue;
     const unit = headings[found[0] ?? 0]?.unit ?? null;
     const value = TIMES.has(key)
       ? (isoTime(written, order) ?? written)

@@ -1,0 +1,233 @@
+import { describe, expect, test } from 'vitest';
+import { figure, judge, run } from '../run.ts';
+
+/*
+ * Batches with conditions of their own. The trial is invented; expected values are worked by hand beside them, from
+ * the meter and the scale: 15,000 pages in stretches of 5,000 at 5 %, 1,000 at 20 % that are not of the trial, 4,000
+ * at 5 %, and 5,000 at 8 %.
+ */
+
+const CARTRIDGE = 'slot: black, start_mass: 1000 g, end_mass: 400 g, fill_mass: 620 g, rated_yield: 20000';
+
+const trial = ({
+  batches = `
+  - {end: 15000, container_mass: 600 g}
+  - {end: 16000, coverage: 20 %, other: true, container_mass: 650 g}
+  - {end: 20000}
+  - {end: 25000, coverage: 8 %, duplex_share: 50 %, paper: {size: A3}}`,
+  cartridges = `[{${CARTRIDGE}}]`,
+  coverage = '5 %',
+  more = '',
+} = {}): string => `
+trial: Mill Lane lot 4, machine Heron
+meter: {start: 10000, end: 25000}
+coverage: ${coverage}
+batches: ${batches}
+waste_container: {tare: 500 g, final: 810 g, capacity: 520 g}
+cartridges: ${cartridges}
+${more}
+`;
+
+const value = (text: string, name: string, of: string | null = null): string | undefined =>
+  figure(text, name, of)?.value;
+
+describe('pages that are not of the trial', () => {
+  test('are no pages of it, and take no paper of it', () => {
+    expect(value(trial(), 'pages')).toBe('14000');
+    // 9,000 one-sided, and 5,000 of which half are on two-sided sheets: 9000 + 5000 × 3/4
+    expect(value(trial(), 'sheets')).toBe('12750');
+    // 9000 × 0.21 × 0.297 × 0.08 + 3750 × 0.297 × 0.42 × 0.08 kg = 44.9064 + 37.422
+    expect(value(trial(), 'paper_mass')).toBe('82.3284');
+  });
+
+  test('wear the cartridge', () => {
+    expect(value(trial(), 'yield', 'black')).toBe('15000');
+    // 600 g over 15,000 pages
+    expect(value(trial(), 'toner_per_page', 'black')).toBe('40');
+    // 15,000 × 620/600
+    expect(value(trial(), 'projected_yield', 'black')).toBe('15500');
+  });
+
+  test('leave their waste in the container; it comes off where it was weighed before and after them', () => {
+    expect(value(trial(), 'waste_mass')).toBe('310');
+    // (310 − 50) g over 14,000 pages: 130/7
+    expect(figure(trial(), 'waste_per_thousand')).toMatchObject({ value: '18.5714285714', bound: 'exact' });
+    // 14,000 × 520/260
+    expect(figure(trial(), 'container_life')).toMatchObject({ value: '28000', bound: 'exact' });
+    // All of the toner went somewhere: 310/600
+    expect(value(trial(), 'waste_fraction')).toBe('51.6666666667');
+  });
+
+  test('leave the waste of the trial at most what is in the container where it was not', () => {
+    const text = trial({
+      batches: '[{end: 15000}, {end: 16000, other: true, container_mass: 650 g}]',
+      more: 'limits: [{waste_per_thousand: {max: 25 g}}, {waste_per_thousand: {max: 20 g}, container_life: {min: 20000}}]',
+    });
+    // 310 g over 14,000 pages: 155/7; and 14,000 × 520/310
+    expect(figure(text, 'waste_per_thousand')).toMatchObject({ value: '22.1428571429', bound: 'at_most' });
+    expect(figure(text, 'container_life')).toMatchObject({ value: '23483.8709677', bound: 'at_least' });
+    expect(judge(text).limits.map(({ figure: of, outcome, reason }) => [of, outcome, reason])).toMatchObject([
+      ['waste_per_thousand', 'open', 'the figure is only an upper bound'],
+      ['container_life', 'met', null],
+    ]);
+  });
+
+  test('one after the other are weighed apart by the weighings around them', () => {
+    const text = trial({
+      batches:
+        '[{end: 15000, container_mass: 600 g}, {end: 15400, other: true}, {end: 16000, other: true, container_mass: 650 g}]',
+    });
+    expect(figure(text, 'waste_per_thousand')).toMatchObject({ value: '18.5714285714', bound: 'exact' });
+  });
+
+  test('first and last are weighed by tare and final', () => {
+    const at = (batches: string): string | undefined => value(trial({ batches }), 'waste_per_thousand');
+    // (310 − 100)/10,000 and (310 − 160)/9,000 pages
+    expect(at('[{end: 15000, other: true, container_mass: 600 g}]')).toBe('21');
+    expect(at('[{end: 19000, container_mass: 650 g}, {end: 25000, other: true}]')).toBe('16.6666666667');
+  });
+
+  test('keep their events, and their air, to themselves', () => {
+    const text = trial({
+      batches:
+        '[{end: 15000, started: 2026-03-02T08:00, finished: 2026-03-02T10:00}, {end: 16000, other: true, started: 2026-03-02T20:00, finished: 2026-03-02T21:00}, {end: 25000, started: 2026-03-03T08:00, finished: 2026-03-03T12:00}]',
+      more: `events: [{at: 15000, kind: jam}, {at: 15500, kind: jam}, {at: 16000, kind: jam}]
+ambient: [{at: 2026-03-02T09:00, temperature: 22 °C, humidity: 45 %}, {at: 2026-03-02T20:30, temperature: 17 °C, humidity: 60 %}, {at: 2026-03-03T10:00, temperature: 23 °C, humidity: 46 %}]`,
+    });
+    // The one that ended the first batch: 1000 × 1/14000
+    expect(value(text, 'jams_per_thousand')).toBe('0.0714285714286');
+    const least = judge(text).figures.find((one) => one.figure === 'temperature' && one.stat === 'least');
+    expect(least?.value).toBe('22');
+  });
+
+  test('come off the one cartridge that is taken where none is listed no more than off a listed one', () => {
+    const text = trial().replace(/^cartridges.*$/m, '');
+    // 15,000 at the mean coverage of 7 %
+    expect([value(text, 'yield'), value(text, 'yield_at_reference')]).toEqual(['15000', '21000']);
+  });
+});
+
+describe('coverages of batches', () => {
+  test('weigh with the pages the cartridge printed at them', () => {
+    // 5000 × 5 + 1000 × 20 + 4000 × 5 + 5000 × 8 = 105,000; over 5
+    expect(value(trial(), 'yield_at_reference', 'black')).toBe('21000');
+    expect(value(trial(), 'yield_to_rating', 'black')).toBe('105');
+    // 15,500 × 7/5
+    expect(value(trial(), 'projected_yield_at_reference', 'black')).toBe('21700');
+    // Covered, in cm²: (5000 × 5 + 1000 × 20 + 4000 × 5) % × 623.7 + 5000 × 8 % × 1247.4 = 405,405 + 498,960
+    // 600,000 mg / 904,365 cm² = 40000/60291
+    expect(value(trial(), 'usage_per_area', 'black')).toBe('0.663448939311');
+  });
+
+  test('count for each cartridge as far as its run overlaps them', () => {
+    const text = trial({
+      cartridges: `[{slot: black, exhausted_at: 15500, exhausted_by: stop}, {slot: black, exhausted_at: 22000, exhausted_by: fade}]`,
+    });
+    // 5000 × 5 + 500 × 20 = 35,000; and 500 × 20 + 4000 × 5 + 2000 × 8 = 46,000; each over 5
+    expect(figure(text, 'yield_at_reference', 'black')).toMatchObject({ value: '7000', bound: 'exact' });
+    expect(figure(text, 'yield_at_reference', 'black#2')).toMatchObject({ value: '9200', bound: 'exact' });
+    expect([value(text, 'yield', 'black'), value(text, 'yield', 'black#2')]).toEqual(['5500', '6500']);
+  });
+
+  test('go into the balance of toner where the use at no coverage is known', () => {
+    // m = 600 g / 15,000 = 40 mg at a mean of 7 %; m0 = 5: 15,000 × 40 / (5 + 35 × 5/7) = 15,000 × 40/30
+    expect(value(trial({ more: 'non_image_usage: 5 mg' }), 'yield_at_reference', 'black')).toBe('20000');
+  });
+
+  test('of pages printed before are those of the run where the file gives none', () => {
+    const used = trial({ cartridges: `[{${CARTRIDGE}, used_before: 3000}]` });
+    // (15,000 + 3,000) × 7/5; with 10 % of their own: 21,000 + 3,000 × 10/5
+    expect(value(used, 'yield_at_reference', 'black')).toBe('25200');
+    const own = trial({ cartridges: `[{${CARTRIDGE}, used_before: {pages: 3000, coverage: 10 %}}]` });
+    expect(value(own, 'yield_at_reference', 'black')).toBe('27000');
+  });
+
+  test('are given by slot as well; a slot that is left out has that of the run', () => {
+    const text = trial({
+      coverage: '{black: 5 %, cyan: 2 %}',
+      batches: '[{end: 15000}, {end: 25000, coverage: {black: 8 %}}]',
+      cartridges: '[{slot: black}, {slot: cyan}]',
+    });
+    // 5000 × 5 + 10,000 × 8 = 105,000 over 5; and 15,000 × 2/5
+    expect(value(text, 'yield_at_reference', 'black')).toBe('21000');
+    expect(value(text, 'yield_at_reference', 'cyan')).toBe('6000');
+  });
+
+  test('bring their tolerances, the same document once', () => {
+    const u = (batches: string): string | undefined =>
+      figure(trial({ coverage: '{value: 5 %, tolerance: 0.3 %}', batches }), 'yield_at_reference', 'black')
+        ?.u;
+    // 5 % of 10,000 pages and 8 % of 5,000: √((10000 × 0.3)² + (5000 × 0.6)²)/(5 √3) = 3000 √2/(5 √3)
+    expect(Number(u('[{end: 20000}, {end: 25000, coverage: {value: 8 %, tolerance: 0.6 %}}]'))).toBeCloseTo(
+      (3000 * Math.SQRT2) / (5 * Math.sqrt(3)),
+      3,
+    );
+    // The same coverage and tolerance given again: 15,000 × 0.3/(5 √3)
+    const whole = Number(u('[{end: 25000}]'));
+    expect(whole).toBeCloseTo(900 / Math.sqrt(3), 3);
+    expect(u('[{end: 20000}, {end: 25000, coverage: {value: 5 %, tolerance: 0.3 %}}]')).toBe(
+      u('[{end: 25000}]'),
+    );
+    // A second document that is as far off: √((10000 × 0.3)² + (5000 × 0.3)²)/(5 √3), at another value
+    expect(Number(u('[{end: 20000}, {end: 25000, coverage: {value: 6 %, tolerance: 0.3 %}}]'))).toBeCloseTo(
+      (300 * Math.sqrt(125)) / (5 * Math.sqrt(3)),
+      3,
+    );
+  });
+
+  test('of the reference run are its own', () => {
+    const text = trial({
+      batches: '[{end: 25000}]',
+      more: `reference:
+  meter: {start: 30000, end: 40000}
+  cartridges: [{slot: black, start_mass: 900 g, end_mass: 500 g}]
+  batches: [{end: 35000}, {end: 40000, coverage: 15 %}]`,
+    });
+    // Theirs 5000 × 5 + 5000 × 15 = 100,000 over 5 = 20,000; ours 15,000: both at least, and no ratio of them
+    const ratio = figure(text, 'yield_ratio', 'black');
+    expect(ratio).toBeUndefined();
+    const both = text
+      .replace(CARTRIDGE, `${CARTRIDGE}, exhausted_at: 25000`)
+      .replace('end_mass: 500 g', 'end_mass: 500 g, exhausted_at: 40000');
+    expect(value(both, 'yield_ratio', 'black')).toBe('0.75');
+  });
+
+  test('that are not read yet, or of a batch without its end, leave the yield open and are named', () => {
+    const reason = (batches: string): unknown =>
+      judge(trial({ batches, more: 'limits: {yield_at_reference: {min: 1}}' })).limits[0]?.reason;
+    expect(reason('[{end: 15000, coverage: }, {end: 20000}]')).toContain('batches[1].coverage');
+    expect(reason('[{end: , coverage: 8 %}, {end: 20000}]')).toContain('batches[1].end');
+  });
+
+  test('are worked with the mean', () => {
+    const { out } = run(['explain', 'yield_at_reference', 't.yaml'], { 't.yaml': trial() });
+    expect(out).toContain('= 15000 × 7 / 5');
+    expect(run(['explain', 'sheets', 't.yaml'], { 't.yaml': trial() }).out).toContain(
+      '= 9000 × (1 − 0 / 2) + 5000 × (1 − 0.5 / 2)',
+    );
+    expect(run(['explain', 'waste_per_thousand', 't.yaml'], { 't.yaml': trial() }).out).toContain(
+      '= 1000 × 260 / 14000',
+    );
+    expect(run(['explain', 'pages', 't.yaml'], { 't.yaml': trial() }).out).toContain(
+      '= (25000 − 10000) / 1 − 1000',
+    );
+  });
+});
+
+describe('batches that are alike', () => {
+  const figures = (text: string): unknown => judge(text).figures;
+
+  test.each(['5 %', '7.3 %', '{value: 5 %, tolerance: 0.3 %}'])(
+    'all at %s are the trial at that coverage, bit for bit',
+    (coverage) => {
+      const more = 'instruments: {meter: {max_error: 2}, scale: {max_error: 0.5 g}}\nnon_image_usage: 4.0 mg';
+      const batches = [12000, 17001, 25000].map((end) => `{end: ${end}, coverage: ${coverage}}`).join(', ');
+      const own = trial({ batches: `[${batches}]`, more }).replace(/^coverage:.*$/m, '');
+      const top = trial({ batches: '[{end: 12000}, {end: 17001}, {end: 25000}]', coverage, more });
+      expect(figures(own)).toEqual(figures(top));
+      // Beside a coverage of the run that no page has
+      const beside = trial({ batches: `[${batches}]`, coverage: '30 %', more });
+      expect(figures(beside)).toEqual(figures(top));
+    },
+  );
+});
