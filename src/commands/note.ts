@@ -78,7 +78,7 @@ const errorsOf = (result: Result): readonly Finding[] =>
 const BYTE_ORDER_MARK = '\uFEFF';
 
 /** Takes one note: written whole, or not at all. */
-function write(file: string, given: Given, clock: string | null, io: Io): number {
+function write(file: string, given: Given, clock: string | null, io: Io, asking = false): number {
   const { bytes, text, result } = standing(file, io);
   const paint = paintFor(io);
   const source = readSource(file, text);
@@ -109,9 +109,9 @@ function write(file: string, given: Given, clock: string | null, io: Io): number
   if (!wrote(file, () => io.rewrite(file, bytes, written), io)) return EXIT.other;
   const now = readSource(file, done.text);
   if (after.verdict === 'invalid') {
-    io.out(noteText(now, paths, null, paint));
+    io.out(noteText(now, paths, null, paint, asking));
     unreadable(errorsOf(after), io);
-  } else io.out(noteText(now, paths, meaningOf(result, after, now.data, paths), paint));
+  } else io.out(noteText(now, paths, meaningOf(result, after, now.data, paths), paint, asking));
   return EXIT.pass;
 }
 
@@ -151,10 +151,11 @@ function askAll(file: string, clock: string | null, io: Io): number {
       { file, next, clock, meter },
       io,
     );
-    if (answer === null) break;
+    if (answer === null) return EXIT.pass;
     if (ask.option === 'meter' && answer !== '') meter = answer;
   }
-  return EXIT.pass;
+  // What comes after the run is taken at once; a batch has to be printed first.
+  return next.when === 'end' && meter !== null ? askAll(file, clock, io) : EXIT.pass;
 }
 
 /** One question, asked again until its answer is taken; empty for later, null where the input ends. */
@@ -174,7 +175,7 @@ function answerTo(
     const answer = line?.trim() ?? '';
     if (line === null || answer === '') return line === null ? null : '';
     const given = answered(so.next, ask, answer, { meter: so.meter, at: so.clock });
-    const code = write(so.file, given, so.clock, io);
+    const code = write(so.file, given, so.clock, io, true);
     if (code === EXIT.pass) return answer;
     if (code === EXIT.other) throw new Refused(code);
   }

@@ -1,7 +1,6 @@
-import type { Run } from '../trial/trial.ts';
+import type { AmbientReading, Run } from '../trial/trial.ts';
 import { BESIDE, type Time } from '../trial/time.ts';
 import { firstWhole } from '../statistics/solve.ts';
-import type { ReadAt } from './figure.ts';
 
 /** From when to when, in seconds. */
 export type Interval = readonly [from: number, to: number];
@@ -37,10 +36,10 @@ function spanOf({ started, finished }: { started: Time | null; finished: Time | 
  * The readings taken while pages were printed, or within half an hour of it. All of them where no reading was, or
  * where the file does not say when pages were printed; one without a time of day always counts.
  */
-export function whilePrinting(
-  readings: readonly ReadAt[],
+export function whilePrinting<R extends { readonly at: Time | null }>(
+  readings: readonly R[],
   times: readonly Interval[] | null,
-): readonly ReadAt[] {
+): readonly R[] {
   if (times === null) return readings;
   const ends = times.map(([, to]) => to + BESIDE);
   const counted = readings.filter(({ at }) => {
@@ -49,6 +48,12 @@ export function whilePrinting(
     return next !== undefined && at.seconds >= next[0] - BESIDE;
   });
   return counted.length > 0 ? counted : readings;
+}
+
+/** Readings of the air that count for no figure, since nothing was printed then. */
+export function besidePrinting(run: Run): readonly AmbientReading[] {
+  const counted = new Set(whilePrinting(run.ambient, printingTimes(run)));
+  return run.ambient.filter((one) => !counted.has(one));
 }
 
 /** Index of the first of rising numbers that is not below `x`; their count where all are. */

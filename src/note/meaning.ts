@@ -25,6 +25,8 @@ export interface Meaning {
   readonly cartridge: readonly Derived[];
   /** Limits that are missed since. */
   readonly missed: readonly Judged[];
+  /** Limits that are open since because two people see a print differently. */
+  readonly split: readonly Judged[];
   /** What there is to say that there was not before. */
   readonly fresh: readonly Finding[];
   /** How far the run is, where that is another since. */
@@ -45,11 +47,15 @@ export function meaningOf(before: Result, now: Assessed, data: Data, paths: read
       (ended || one.problem.code !== 'still-in-at-end') &&
       !known.has(nameOf(one)),
   );
-  const missedBefore = new Set(before.verdict === 'invalid' ? [] : missed(before).map(limitName));
+  const newIn = (some: (result: Assessed) => Judged[]): Judged[] => {
+    const earlier = new Set(before.verdict === 'invalid' ? [] : some(before).map(limitName));
+    return some(now).filter((one) => !earlier.has(limitName(one)));
+  };
   return {
     rate: rateOf(now, paths),
     cartridge: endedIn(now, paths),
-    missed: missed(now).filter((one) => !missedBefore.has(limitName(one))),
+    missed: newIn(missed),
+    split: newIn(split),
     events: eventsLike(now, paths),
     fresh: fresh.filter(({ problem }) => !PROGRESS.has(problem.code)),
     progress: fresh.filter(({ problem }) => PROGRESS.has(problem.code)),
@@ -70,6 +76,9 @@ const nameOf = ({ problem }: Finding): string =>
     : `${problem.code} ${dotted(problem.path)}`;
 
 const missed = ({ judged }: Assessed): Judged[] => judged.filter(({ outcome }) => outcome === 'missed');
+
+const split = ({ judged }: Assessed): Judged[] =>
+  judged.filter(({ reason }) => reason?.code === 'seen-differently');
 
 const limitName = ({ derived: { figure, of, stat } }: Judged): string =>
   JSON.stringify([figure.name, of, stat]);

@@ -246,16 +246,17 @@ class Note {
     const readings = this.list(['ambient']);
     const said = (entry: Data): boolean =>
       this.textIn(entry, 'temperature') !== null || this.textIn(entry, 'humidity') !== null;
-    const now = readings.findIndex((entry) => time !== null && this.textIn(entry, 'at') === time);
-    const unsaid = (entry: Data | undefined): boolean =>
+    const atOnce = (entry: Data): boolean => time !== null && this.textIn(entry, 'at') === time;
+    const unsaid = (entry: Data): boolean =>
       (temperature === null || this.textIn(entry, 'temperature') === null) &&
       (humidity === null || this.textIn(entry, 'humidity') === null);
+    const half = readings.findIndex((entry) => atOnce(entry) && unsaid(entry));
     const index = given.correct
       ? given.at === undefined
         ? readings.findLastIndex(said)
-        : now
-      : now !== -1 && unsaid(readings[now])
-        ? now
+        : readings.findIndex(atOnce)
+      : half !== -1
+        ? half
         : readings.findIndex((one) => isMap(one) && !said(one) && this.textIn(one, 'at') === null);
     this.entry(['ambient'], index, [
       ['at', index !== -1 && said(readings[index] ?? null) ? null : time],

@@ -9,3 +9,7 @@ export const CAUTIONS: readonly string[] = [
   'Wear gloves, and a dust mask where toner is spilt; let in fresh air. Toner on the skin: cold water and soap. In the eyes: take lenses out, rinse at least 15 minutes with the lids open, and see a doctor. Breathed in: go into fresh air. The safety data sheet of the toner says more.',
   'Close the waste container before it is carried or weighed. Never burn waste toner or cartridges: dispose of them as local rules ask.',
 ];
+
+/** What goes with a change of the waste container; from memory, as the others. */
+export const CHANGE_CARE =
+  'Care (from memory, the manual of the machine comes first): stop the machine, keep away from hot and turning parts, gloves on; close the full container before you lift it, keep it upright, and never empty it to use it again.';

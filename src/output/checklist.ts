@@ -1,7 +1,9 @@
+import type { InspectionFinding, Trial } from '../trial/trial.ts';
+
 /** Something to look at or to do, and where its finding belongs in the trial file. */
 export interface Task {
   /** Stage of the inspection; null of what is no finding. */
-  readonly stage: 'delivery' | 'before' | 'during' | 'after' | null;
+  readonly stage: InspectionFinding['stage'];
   readonly part: string;
   readonly what: string;
 }
@@ -12,6 +14,33 @@ export type Look = Task & { readonly stage: NonNullable<Task['stage']> };
 /** What is looked at before and after the run, in the order of the work. */
 export const looks = (): readonly Look[] =>
   [...BEFORE, ...AFTER].filter((task): task is Look => task.stage !== null);
+
+/**
+ * What is looked at in one trial: as its file lists it, where it does; with what is done beside it. `stages` are those
+ * of the tasks, null of what has none.
+ */
+export function tasksIn(
+  tasks: readonly Task[],
+  stages: readonly InspectionFinding['stage'][],
+  { run: { inspection } }: Trial,
+): readonly Task[] {
+  const listed = (inspection ?? []).filter(({ stage, part }) => part !== null && stages.includes(stage));
+  if (!listed.some(({ severity }) => severity === null)) return tasks;
+  const isListed = ({ stage, part }: Task): boolean =>
+    listed.some((one) => one.stage === stage && one.part === part);
+  const known = tasks.filter((task) => task.stage === null || isListed(task));
+  const further = listed.filter(
+    ({ stage, part }) => !known.some((one) => one.stage === stage && one.part === part),
+  );
+  return [
+    ...known,
+    ...further.map(({ stage, part, slot, note }) => ({
+      stage,
+      part: [part, slot].filter((one) => one !== null).join(', '),
+      what: note ?? 'look at it',
+    })),
+  ];
+}
 
 /** Before the run, in the order of the work; common practice, no source. */
 export const BEFORE: readonly Task[] = [
@@ -30,11 +59,7 @@ export const BEFORE: readonly Task[] = [
 /** After it. */
 export const AFTER: readonly Task[] = [
   { stage: null, part: 'meter', what: 'read' },
-  {
-    stage: null,
-    part: 'control page',
-    what: 'printed and kept; patches, background, fixing measured; judged by eye',
-  },
+  { stage: null, part: 'control page', what: 'printed and kept; measured, and judged by eye' },
   { stage: null, part: 'container', what: 'waste container closed and weighed' },
   { stage: null, part: 'cartridge', what: 'weighed; where one was exhausted, the meter reading noted' },
   { stage: null, part: 'paper', what: 'sheets used counted' },
@@ -47,3 +72,7 @@ export const AFTER: readonly Task[] = [
   { stage: 'after', part: 'fuser', what: 'toner on it, marks; only when it is cold' },
   { stage: 'after', part: 'inside', what: 'loose toner: how much, and where' },
 ];
+
+/** Stages of what is looked at before the run, and after or during it. */
+export const STAGES_BEFORE = ['delivery', 'before'] as const;
+export const STAGES_AFTER = ['during', 'after', null] as const;

@@ -14,22 +14,24 @@ import { harmless } from './harmless.ts';
 import { openReadings } from './open-readings.ts';
 import type { Paint } from './paint.ts';
 import { printOf } from './text-prints.ts';
+import { reasonWords } from './reason-words.ts';
 import { nameOf, rows } from './text-figures.ts';
 import { limitText, marginText } from './text-limits.ts';
 import { messageOf, wordsOf } from './words.ts';
 import { list, withU } from './words/said.ts';
 
-/** What a note says once it is written: the lines it stands in, what it means, and what is next. */
+/** What a note says once it is written: the lines it stands in, what it means, and what is next unless that is asked for. */
 export function noteText(
   source: Source,
   paths: readonly Path[],
   meaning: Meaning | null,
   paint: Paint,
+  asking: boolean,
 ): string {
   const lines = [
     ...wrap(harmless(`Noted in ${source.file}:`)).map((line) => paint.strong(line)),
     ...writtenLines(source, paths),
-    ...(meaning === null ? [] : meaningLines(source.file, meaning, paint)),
+    ...(meaning === null ? [] : meaningLines(source.file, meaning, paint, asking)),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -42,8 +44,8 @@ function writtenLines(source: Source, paths: readonly Path[]): string[] {
   );
 }
 
-function meaningLines(file: string, meaning: Meaning, paint: Paint): string[] {
-  const { rate, events, cartridge, missed, fresh, progress, next } = meaning;
+function meaningLines(file: string, meaning: Meaning, paint: Paint, asking: boolean): string[] {
+  const { rate, events, cartridge, missed, split, fresh, progress, next } = meaning;
   const said = [
     ...(rate === null ? [] : [rateWords(rate)]),
     ...(events === null ? [] : [`Events of the kind ${events.kind} by now: ${events.count}.`]),
@@ -51,6 +53,10 @@ function meaningLines(file: string, meaning: Meaning, paint: Paint): string[] {
     ...missed.map(
       (one) =>
         `Now missed: ${nameOf(one.derived)}, ${limitText(one)}${marginText(one) === '' ? '' : ` (margin ${marginText(one)})`}.`,
+    ),
+    ...split.map(
+      ({ derived, reason }) =>
+        `Open now: ${nameOf(derived)}${reason === null ? '' : `; ${reasonWords(reason)}`}. Look at the prints together, and agree; or ask a third person.`,
     ),
   ].flatMap((one) => wrap(harmless(one), '  ', '    '));
   const figures = rows(cartridge);
@@ -61,7 +67,7 @@ function meaningLines(file: string, meaning: Meaning, paint: Paint): string[] {
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', warnings, paint),
     ...section(notes.length > 1 ? 'NOTES' : 'NOTE', notes, paint),
     '',
-    ...wrap(harmless(nextWords(next, file, meaning.trial))),
+    ...(asking ? [] : wrap(harmless(nextWords(next, file, meaning.trial)))),
   ];
 }
 

@@ -1,6 +1,7 @@
 import { meterAfter } from '../plan/checkpoints.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
+import { CHANGE_CARE } from './cautions.ts';
 import { wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { tidy } from './numbers.ts';
@@ -24,6 +25,7 @@ export function betweenLines({ trial, changes, worn, lapsed, slots, pages }: Pla
     ...changes.map(
       (done) => `The waste container is full ${at(done)}: weigh it, then fit an empty one that was weighed.`,
     ),
+    ...(changes.length === 0 ? [] : [CHANGE_CARE]),
     ...worn.map(({ part, life, at: meter, before }) =>
       before
         ? `The ${part} is past its rated life of ${life.toFixed()} pages: replace it before the run.`

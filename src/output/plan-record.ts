@@ -4,11 +4,12 @@ import { ATTRIBUTES } from '../trial/schema/prints.ts';
 import { SEVERITIES } from '../trial/schema/severities.ts';
 import type { Trial } from '../trial/trial.ts';
 import { CAUTIONS } from './cautions.ts';
-import { AFTER, BEFORE, type Task } from './checklist.ts';
+import { AFTER, BEFORE, STAGES_AFTER, STAGES_BEFORE, type Task, tasksIn } from './checklist.ts';
 import { cut, padEnd, padStart, width, WIDTH, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { betweenLines } from './plan-between.ts';
 import { tidy } from './numbers.ts';
+import { agreedLines } from './text-limits.ts';
 import { printOf } from './text-prints.ts';
 
 /**
@@ -30,10 +31,11 @@ export function planRecord(plan: Plan): string {
     ),
     '',
     ...blanks(['operator', 'date']),
+    ...(plan.limits.length === 0 ? [] : [...head('LIMITS'), ...agreedLines(plan.limits)]),
     ...head('CARE'),
     ...CAUTIONS.flatMap((caution) => wrap(caution, '  - ')),
     ...head('BEFORE THE RUN'),
-    ...ticks(BEFORE),
+    ...ticks(tasksIn(BEFORE, STAGES_BEFORE, trial)),
     ...(between.length === 0 ? [] : [...head('WHAT COMES IN BETWEEN'), ...between]),
     ...head('READINGS AT THE START'),
     ...cartridges(plan, 'start_mass'),
@@ -58,14 +60,14 @@ export function planRecord(plan: Plan): string {
     ...wrap(`${SEVERITIES.join(', ')}; two people each on a sheet of their own`, '  '),
     ...byEye(trial),
     ...head('AFTER THE RUN'),
-    ...ticks(AFTER),
+    ...ticks(tasksIn(AFTER, STAGES_AFTER, trial)),
     '',
     ...blanks(['signature', 'date']),
   ];
   return `${lines.filter((line, index) => line !== '' || lines[index - 1] !== '').join('\n')}\n`;
 }
 
-const EVENT_LINES = 6;
+const EVENT_LINES = 5;
 
 const head = (name: string): string[] => ['', name];
 
@@ -84,13 +86,18 @@ function blanks(names: readonly string[]): string[] {
   return [`  ${labels.map((label) => `${label} ${'_'.repeat(rule)}`).join('  ')}`];
 }
 
+/** What a reading on the sheet stands for. */
+const READ: ReadonlySet<string> = new Set(['meter', 'container', 'paper']);
+
 const ticks = (tasks: readonly Task[]): string[] =>
-  tasks.flatMap(({ stage, part, what }) => {
-    const [first = '', ...more] = wrap(`${part}: ${what}`, '  [ ] ');
-    const space = WIDTH - width(first) - 2;
-    const rule = stage === null || space < 10 ? '' : `  ${'_'.repeat(space)}`;
-    return [`${first}${rule}`, ...more];
-  });
+  tasks
+    .filter(({ stage, part }) => stage !== null || !READ.has(part))
+    .flatMap(({ stage, part, what }) => {
+      const [first = '', ...more] = wrap(harmless(`${part}: ${what}`), '  [ ] ');
+      const space = WIDTH - width(first) - 2;
+      const rule = stage === null || space < 10 ? '' : `  ${'_'.repeat(space)}`;
+      return [`${first}${rule}`, ...more];
+    });
 
 /** A line for every cartridge that may be fitted: those listed, and those the plan expects beside them. */
 function cartridges({ trial, slots }: Plan, reading: 'start_mass' | 'end_mass'): string[] {
@@ -142,7 +149,10 @@ function byEye({ run }: Trial): string[] {
             planned.map((one) => [one.attribute, one.slot, printOf(one)].filter(Boolean).join(', ')),
           ),
         ];
-  return [...names.flatMap((name) => blanks([name, 'note'])), ...blanks(['judged by'])];
+  const pairs = Array.from({ length: Math.ceil(names.length / 2) }, (_, nth) =>
+    names.slice(2 * nth, 2 * nth + 2),
+  );
+  return [...pairs.flatMap((pair) => blanks(pair)), ...blanks(['notes']), ...blanks(['judged by'])];
 }
 
 /** A row for every checkpoint: what is planned, and space for what is read there. */

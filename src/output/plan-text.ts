@@ -6,8 +6,8 @@ import type { Plan } from '../plan/plan.ts';
 import type { Planned } from '../plan/planned.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { CAUTIONS } from './cautions.ts';
-import { AFTER, BEFORE, type Task } from './checklist.ts';
-import { padEnd, width, wrap } from './columns.ts';
+import { AFTER, BEFORE, STAGES_AFTER, STAGES_BEFORE, type Task, tasksIn } from './checklist.ts';
+import { cut, padEnd, width, wrap } from './columns.ts';
 import { foundLines } from './findings.ts';
 import { harmless } from './harmless.ts';
 import { exactly, tidy } from './numbers.ts';
@@ -44,10 +44,10 @@ export function planText(
       'CARE',
       CAUTIONS.flatMap((caution) => wrap(caution, '  - ')),
     ),
-    ...section('BEFORE THE RUN', tasks(BEFORE)),
+    ...section('BEFORE THE RUN', tasks(tasksIn(BEFORE, STAGES_BEFORE, plan.trial))),
     ...section(checkpointHead(plan), checkpointLines(plan)),
     ...section('AMBIENT', ambient(plan)),
-    ...section('AFTER THE RUN', tasks(AFTER)),
+    ...section('AFTER THE RUN', tasks(tasksIn(AFTER, STAGES_AFTER, plan.trial))),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -131,7 +131,9 @@ function takes(plan: Plan): string[] {
 
 /** Tasks to tick off, by where they belong. */
 const tasks = (list: readonly Task[]): string[] =>
-  list.flatMap(({ stage, part, what }) => wrap(what, `  [ ] ${padEnd(stage ?? '', 9)} ${padEnd(part, 13)} `));
+  list.flatMap(({ stage, part, what }) =>
+    wrap(harmless(what), `  [ ] ${padEnd(stage ?? '', 9)} ${padEnd(cut(harmless(part), WIDEST_NAME), 13)} `),
+  );
 
 function ambient({ ambientLimits, days }: Plan): string[] {
   const times = 'value' in days ? `${2 * days.value} readings` : 'readings';

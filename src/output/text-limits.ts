@@ -2,7 +2,8 @@ import { expandedOf } from '../checks/near-limits.ts';
 import { isDerived } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
 import type { Judged } from '../judge/judge.ts';
-import type { Decision } from '../judge/limits.ts';
+import type { Decision, Limit } from '../judge/limits.ts';
+import type { Effect } from '../trial/catalogue.ts';
 import { SEVERITY } from '../trial/catalogue.ts';
 import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import { padEnd, padStart, width, WIDTH, wrap } from './columns.ts';
@@ -27,13 +28,29 @@ export function agreedHow({ agreed }: Assessed): string {
 }
 
 /** A limit as people say it: at most 25 g. */
-export function limitText({ limit, derived }: Judged): string {
-  const severity = severityWord(limit.max ?? limit.min ?? ZERO, derived.unit);
-  const unit = severity === null ? (limit.currency ?? derived.unit) : SEVERITY;
+export const limitText = ({ limit, derived }: Judged): string => edgesOf(limit, derived.unit);
+
+function edgesOf(limit: Limit, figureUnit: string): string {
+  const severity = severityWord(limit.max ?? limit.min ?? ZERO, figureUnit);
+  const unit = severity === null ? (limit.currency ?? figureUnit) : SEVERITY;
   const number = (edge: Decimal | null): string | null =>
-    edge && (severityWord(edge, derived.unit) ?? exactly(edge));
+    edge && (severityWord(edge, figureUnit) ?? exactly(edge));
   return limitWords(number(limit.min), number(limit.max), unit);
 }
+
+const EFFECT: Readonly<Record<Effect, string>> = {
+  fails: '',
+  voids: '; else the trial proves nothing',
+  advises: '; advice only',
+};
+
+/** The limits that were agreed, before anything is read: one line each. */
+export const agreedLines = (limits: readonly Limit[]): string[] =>
+  limits.flatMap((limit) => {
+    const { figure, of, stat, effect } = limit;
+    const named = [figure.title, of, stat].filter((one) => one !== null).join(', ');
+    return wrap(harmless(`${named}: ${edgesOf(limit, figure.unit)}${EFFECT[effect]}`), '  ', '    ');
+  });
 
 /** The margin to a limit as people say it; empty where the figure has no value. */
 export function marginText(judged: Judged): string {

@@ -6,6 +6,7 @@ import { severityOf } from '../problems/codes.ts';
 import type { Code } from '../problems/problem.ts';
 import type { Trial } from '../trial/trial.ts';
 import { dotted } from '../uncertainty/path.ts';
+import { asideWords } from './ambient-aside.ts';
 import { caveatLines } from './caveats.ts';
 import { padEnd, wrap } from './columns.ts';
 import { findingLines, foundLines } from './findings.ts';
@@ -60,7 +61,7 @@ function assessed(result: Assessed, paint: Paint): string[] {
     ...section('WHAT FOLLOWS', runLines(result.derived)),
     ...section('CARTRIDGES', cartridgeLines(result.derived, paint)),
     ...section('CANDIDATE AND REFERENCE', comparisonLines(result, paint)),
-    ...section('AMBIENT', ambientLines(result.derived, paint)),
+    ...section('AMBIENT', [...ambientLines(result.derived, paint), ...asideLines(trial)]),
     ...section('PRINTS', [
       ...patchLines(result.derived, paint),
       ...markLines(trial),
@@ -96,6 +97,11 @@ function toReadLines(toRead: readonly Finding[], trial: Trial): string[] {
       lines.length === 0 ? '' : first === last ? ` (line ${first})` : ` (lines ${first} to ${last})`;
     return wrap(harmless(`${words}${where}`), '  ', '    ');
   });
+}
+
+function asideLines({ run }: Trial): string[] {
+  const said = asideWords(run);
+  return said === null ? [] : wrap(said, '  ', '    ');
 }
 
 /** What is said of a run that goes on, and has a section of its own. */

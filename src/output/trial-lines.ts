@@ -4,7 +4,7 @@ import type { Batch, Cartridge, Conditions, Run, Trial } from '../trial/trial.ts
 import type { Decimal } from '../uncertainty/decimal.ts';
 
 /** What was tried, as pairs of a word and what there is to say to it; only what the file tells. */
-export function trialLines({ trial, agreed }: Assessed): [word: string, said: string][] {
+export function trialLines({ trial, agreed, read: found }: Assessed): [word: string, said: string][] {
   const { data, run } = trial;
   const head = typeof data.trial === 'string' ? {} : data.trial;
   const lines: [string, string][] = [];
@@ -43,7 +43,11 @@ export function trialLines({ trial, agreed }: Assessed): [word: string, said: st
     lines.push([index === 0 ? 'cartridges' : '', cartridgeLine(cartridge, trial)]);
   }
   const read = run.ambient.filter(({ temperature, humidity }) => temperature?.measured ?? humidity?.measured);
-  if (read.length > 0) tell('ambient', [`read ${times(read.length)}`]);
+  // Of a long table not every row is kept.
+  const rows = found.flatMap(({ problem }) =>
+    problem.code === 'table-read' && problem.path[0] === 'ambient' ? problem.rows : [],
+  );
+  if (read.length > 0) tell('ambient', [`read ${times(rows[0] ?? read.length)}`]);
   return lines;
 }
 

@@ -39,6 +39,8 @@ export interface Plan {
   readonly replicates: Replicates;
   /** How the lot is to be tried; null where the trial names no terms for it. */
   readonly lot: LotPlan | null;
+  /** What it must keep to. */
+  readonly limits: readonly Limit[];
   /** Limits the air has to keep to. */
   readonly ambientLimits: readonly Limit[];
 }
@@ -82,6 +84,7 @@ export function planOf(
     scale: planned(() => scaleNeed(trial, agreed, from(pages), valueOf(containers) ?? 1)),
     replicates: replicatesOf(trial, shares),
     lot: lotPlanOf(trial, agreed, drawing),
+    limits: agreed.limits,
     ambientLimits: agreed.limits.filter(({ figure }) => figure.per === 'readings'),
   };
 }

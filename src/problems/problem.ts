@@ -9,7 +9,8 @@ export type YamlSlip =
   | 'closed-twice'
   | 'not-opened'
   | 'quote'
-  | 'colon';
+  | 'colon'
+  | 'text';
 
 /**
  * What can be wrong with, or worth saying about, a trial: data only. `output/words.ts` puts each code

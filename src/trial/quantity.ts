@@ -69,8 +69,11 @@ const TYPED_UNITS = new Map<string, string>(
       ['mm', 'millimetre, millimetres, millimeter, millimeters'],
       ['cm', 'centimetre, centimetres, centimeter, centimeters'],
       ['in', 'inch, inches'],
-      ['°C', '°, degree, degrees, deg, ° c, c, degrees c, degree c, deg c, celsius, degrees celsius, \u2103'],
-      ['°F', '° f, f, degrees f, degree f, deg f, fahrenheit, degrees fahrenheit, \u2109'],
+      [
+        '°C',
+        '°, degree, degrees, deg, ° c, c, degrees c, degree c, deg c, degc, celsius, degrees celsius, \u2103',
+      ],
+      ['°F', '° f, f, degrees f, degree f, deg f, degf, fahrenheit, degrees fahrenheit, \u2109'],
       ['K', 'kelvin'],
       ['%', 'percent, per cent, pct, rh, % rh, %rh'],
       ['g/m²', 'g/m2, gsm'],

@@ -12,6 +12,7 @@ import { type LetterheadData, letterheadSchema } from './schema/letterhead.ts';
 import { trialSchema, type TrialData } from './schema/trial.ts';
 import * as z from './schema/zod.ts';
 import { type Data, readSource, type Source } from '../text/source.ts';
+import { withDays } from './clock-times.ts';
 import { cutByNotes, slipIn } from './slip.ts';
 import { noTables, type OpenTable, withTables } from './table/with-tables.ts';
 import type { Trial } from './trial.ts';
@@ -87,7 +88,8 @@ function readOnce(own: Source, catalogue: Catalogue, open: Named): ReadTrial {
   const schema = schemaOf(trialSchema, catalogue);
   const tabled = withTables(own, schema, open.table);
   const { source } = tabled;
-  const documented = withDocuments(tabled.data, open.document);
+  const timed = withDays(tabled.data, own.text);
+  const documented = withDocuments(timed.data, open.document);
   const used = withUsage(documented.data, open.usage);
   const { data: parsed, problems: shapeProblems } = parse(trialSchema, catalogue, used.data);
   const data = parsed as TrialData | null;
@@ -96,6 +98,7 @@ function readOnce(own: Source, catalogue: Catalogue, open: Named): ReadTrial {
   const found = [
     ...own.problems.map((one) => withTaken(one, schema)),
     ...tabled.problems,
+    ...timed.problems,
     ...documented.problems,
     ...used.problems,
     ...shapeProblems,

@@ -68,7 +68,9 @@ describe('a run that goes on', () => {
 
   it('says when the container will be full', () => {
     // 128 g are left at 28.667 g per thousand: 4465 pages on from 26150.
-    expect(notes(HALF, 'container-fills')[0]).toContain('full at about meter 30615');
+    const [fills] = notes(HALF, 'container-fills');
+    expect(fills).toContain('full at about meter 30615');
+    expect(fills).toMatch(/Care \(from memory.*gloves on; close the full container/);
   });
 
   it('is shown in a section of its own', () => {

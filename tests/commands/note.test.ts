@@ -186,6 +186,20 @@ describe('prints judged by eye', () => {
     expect(out.replace(/\s+/g, ' ')).toContain('Now missed: worst print by eye, at most minor');
   });
 
+  it('leave a limit open where two people differ across it, and say so', () => {
+    const text = TRIAL.replace('limits: {', 'limits: {worst_print: {max: minor}, ');
+    const { out } = notes(
+      text,
+      START,
+      grade('none', '--stage', 'last', '--by', 'Ana'),
+      grade('major', '--stage', 'last', '--by', 'Bo'),
+    );
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'Open now: worst print by eye; people differ on background (Ana none, Bo major). Look at the prints together, and agree; or ask a third person.',
+    );
+    expect(out).not.toContain('Now missed');
+  });
+
   it('are asked for where the work comes to them', () => {
     const asked = (...lines: string[][]): string =>
       run(['note', 't.yaml'], { 't.yaml': notes(PLANNED, ...lines).text }).out.replace(/\s+/g, ' ');
@@ -401,5 +415,40 @@ describe('without options', () => {
     expect(err).toContain('41000');
     expect(written['t.yaml']).toContain('- {end: 43902, finished: 2026-03-09T09:10}\n');
     expect(written['t.yaml']).toContain('- {at: 2026-03-09T09:10, temperature: 21.4 °C, humidity: 46 %}\n');
+  });
+
+  it('goes on with what comes after the run once that is over', () => {
+    const asked: string[] = [];
+    const answers = ['47902', '761', '21.4', '46', '401'];
+    const text = notes(TRIAL, START, FIRST, [
+      '--temperature',
+      '21.2',
+      '--humidity',
+      '45',
+      '--at',
+      '9:10',
+    ]).text;
+    const { written, out } = run(
+      ['note', 't.yaml'],
+      { 't.yaml': text.replace('pages: 6000', 'pages: 4000') },
+      '',
+      {
+        canAsk: () => true,
+        ask: (question) => {
+          asked.push(question);
+          return answers.shift() ?? null;
+        },
+      },
+    );
+    expect(asked).toEqual([
+      'Meter at the end of the run (planned: 45902): ',
+      'Mass of the waste container after the run, closed, in g: ',
+      'Temperature of the air, in °C: ',
+      'Relative humidity of the air, in %: ',
+      'cartridges[1].end_mass (black), in g: ',
+    ]);
+    // Both readings of the air are one, though others have been taken in the same minute.
+    expect(written['t.yaml']).toContain('- {at: 2026-03-09T09:10, temperature: 21.4 °C, humidity: 46 %}\n');
+    expect(out).not.toContain('Next:');
   });
 });

@@ -267,6 +267,44 @@ describe('the sheet to fill in', () => {
     expect(record).toContain('WHAT COMES IN BETWEEN');
   });
 
+  it('has the limits, the care before the work, the prints by eye, and every part', () => {
+    const places = [
+      'LIMITS\n',
+      'waste per thousand pages: at most 25 g\n',
+      'CARE\n',
+      'BEFORE THE RUN',
+      'PRINTS BY EYE',
+      'judged by ___',
+      'charging unit: ',
+      'belt: ',
+      'waste channel: ',
+    ].map((part) => sheet.indexOf(part));
+    expect(places).not.toContain(-1);
+    expect(places).toEqual(places.toSorted((a, b) => a - b));
+    const limited =
+      'trial: T\nmeter:\nlimits: {worst_finding: {of: fuser, max: minor}, temperature: {min: 18}}\n';
+    expect(run(['plan', 't.yaml', '--record'], { 't.yaml': limited }).out).toContain(
+      'LIMITS\n  temperature: at least 18 °C; else the trial proves nothing\n  worst finding, fuser: at most minor\n',
+    );
+  });
+
+  it('has the parts that the file lists, where it does', () => {
+    const listed = `trial: T
+meter:
+inspection:
+  - {stage: before, part: chip, severity: }
+  - {stage: after, part: sleeve, slot: cyan, severity: , note: turn it once}
+`;
+    for (const options of [[], ['--record']]) {
+      const { out } = run(['plan', 't.yaml', ...options], { 't.yaml': listed });
+      expect(out).toMatch(/chip/);
+      expect(out.replace(/\s+/g, ' ')).toMatch(/sleeve, cyan:? turn it once/);
+      expect(out).not.toContain('packaging');
+      expect(out).not.toContain('waste channel');
+      expect(out).toContain('control page');
+    }
+  });
+
   it('is no format beside another', () => {
     expect(run(['plan', 'examples/four-colour-pass.yaml', '--record', '--format', 'json']).code).toBe(4);
   });

@@ -179,6 +179,24 @@ describe('a table in a file of its own', () => {
   });
 });
 
+test('readings of the air outside the printing times are shown, and not judged', () => {
+  // Printed from 9:05 to 15:10; the heating goes down at night.
+  const room = `Time;Temp;RH
+2026-10-12 10:00;23,0;45
+2026-10-12 14:00;23,5;44
+2026-10-12 22:00;17,5;52
+2026-10-13 03:00;16,0;55
+`;
+  const night = `${HEAD}batches: [{end: 65240, started: 2026-10-12T09:05, finished: 2026-10-12T15:10}]
+ambient: {file: room.csv}
+`;
+  const files = { 'trial.yaml': night, 'room.csv': room };
+  const { out } = run(['verdict', 'trial.yaml'], files);
+  expect(out).toContain('\n  Read while nothing was printed, and not judged: 16 to 17.5 °C, 52 to 55 %.\n');
+  expect(out).toMatch(/met +temperature \(voids\)/);
+  expect(out).toMatch(/VERDICT: PASS\n$/);
+});
+
 describe('a long table', () => {
   // 43 200 rows, one every ten seconds of five days; the heating goes down at eight in the evening.
   const rows: { seconds: number; temperature: string; humidity: string }[] = [];

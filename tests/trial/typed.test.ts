@@ -32,6 +32,40 @@ cartridges: [{slot: black, price: 41.50 €}]
     ]);
   });
 
+  test.each([
+    [
+      'trial: {title: T, started: 2026-03-09, finished: 2026-03-09T16:00}',
+      '{at: 9:05, temperature: 21, humidity: 40}',
+      true,
+    ],
+    [
+      'trial: {title: T, started: 2026-03-09, finished: 2026-03-10}',
+      '{at: 9:05, temperature: 21, humidity: 40}',
+      false,
+    ],
+    ['trial: {title: T, started: 2026-03-09}', '{at: 9:05, temperature: 21, humidity: 40}', false],
+  ])('a clock is of the day of its trial, where that has one: %s', (head, reading, taken) => {
+    const { notes } = judge(`${head}\nmeter: {start: 1, end: 2}\nambient: [${reading}]\n`);
+    const [said] = notes.filter(({ message }) => message.includes('"9:05"'));
+    expect(said?.message).toBe(
+      taken
+        ? '"9:05" is read as 2026-03-09T09:05. Write it so.'
+        : '"9:05" is not a date or time as ISO 8601 writes it. Write its day too, as in 2026-03-09T09:05.',
+    );
+  });
+
+  test.each([
+    ['started: 2026-03-09T08:10, finished: 9:05', '2026-03-09T09:05'],
+    ['started: 8:10, finished: 2026-03-09T09:05', '2026-03-09T08:10'],
+    ['started: 2026-03-09T23:10, finished: 0:05', null],
+    ['started: 8:10, finished: 9:05', null],
+  ])('a clock is of the day of the other end of its batch, but for midnight: %s', (times, read) => {
+    const { notes } = judge(`${BASE}batches: [{end: 61240, ${times}}]\n`);
+    const said = notes.filter(({ code }) => code === 'typed-otherwise').map(({ message }) => message);
+    expect(said).toEqual(read === null ? [] : [expect.stringContaining(`is read as ${read}.`)]);
+    expect(notes.some(({ code }) => code === 'not-a-time')).toBe(read === null);
+  });
+
   test('a title in typographic quotes is the title', () => {
     const told = judge(`trial: „Mill Lane lot 31“\nmeter: {start: 1, end: 2}\n`);
     expect(told.trial).toBe('Mill Lane lot 31');

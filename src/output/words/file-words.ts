@@ -9,6 +9,7 @@ const SLIPS_OF_YAML: Readonly<Record<YamlSlip, string>> = {
   indentation: 'This line does not begin in the column of those it belongs to.',
   'not-closed': 'A bracket or brace that is opened in this line is not closed.',
   'closed-twice': 'A bracket or brace too many is closed in this line.',
+  text: 'A sign in this text means something else in YAML: the text belongs in quotation marks.',
   'not-opened': 'A bracket or brace is closed in this line that was not opened.',
   quote: 'A quotation mark is missing in this line.',
   colon: 'The colon after the key is missing.',

@@ -1,3 +1,4 @@
+import { CHANGE_CARE } from '../cautions.ts';
 import { wordless, limitWords, withU, type Words } from './said.ts';
 
 /** What is said while a run goes on. */
@@ -29,7 +30,7 @@ export const PROGRESS_WORDS = {
   }),
   'container-fills': ({ at, capacity }) => ({
     say: `At this rate the waste container, which takes ${capacity} g, is full at about meter ${at}, before the run ends.`,
-    mend: 'Have another one ready: weigh the full one, and list the new one under "waste_container" once it is fitted.',
+    mend: `Have another one ready: weigh the full one, and list the new one under "waste_container" once it is fitted. ${CHANGE_CARE}`,
   }),
   'no-fails-limit': () => ({
     say: 'No limit was agreed that could condemn the lot, so nothing was decided.',

@@ -114,7 +114,7 @@ export const VALUE_WORDS = {
     mend:
       readings.length === 0
         ? CLOCK.test(written)
-          ? `Write its day too: 2026-03-09T${written.trim().padStart(5, '0')}.`
+          ? `Write its day too, as in 2026-03-09T${written.trim().padStart(5, '0')}.`
           : 'Write 2026-03-09, 2026-03-09T14:30 or 2026-03-09T14:30+01:00.'
         : `The year stands first, then the month: write ${list(readings)}.`,
   }),

@@ -1,5 +1,6 @@
 import type { Assessed } from '../../judge/assess.ts';
-import { type Block, heading, table } from '../content.ts';
+import { asideWords } from '../../output/ambient-aside.ts';
+import { type Block, heading, paragraph, table } from '../content.ts';
 import { roomPictures } from '../pictures/ambient.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
 
@@ -18,6 +19,7 @@ export function roomBlocks(result: Assessed): Block[] {
     return cells.some((cell) => cell !== '') ? [[named(title, unit), ...cells]] : [];
   });
   if (rows.length === 0) return [];
+  const aside = asideWords(result.trial.run);
   return [
     heading('Ambient'),
     ...table(
@@ -25,6 +27,7 @@ export function roomBlocks(result: Assessed): Block[] {
       [{ text: 'figure' }, ...STATS.map((text) => ({ text, numeric: true }))],
       rows,
     ),
+    ...(aside === null ? [] : [paragraph(aside)]),
     ...roomPictures(result),
   ];
 }

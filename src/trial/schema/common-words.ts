@@ -4,6 +4,7 @@ import { nearest } from '../nearest.ts';
 const COMMON = new Map<string, readonly string[]>([
   ['rh', ['humidity']],
   ['temp', ['temperature']],
+  ['duplex', ['duplex_share']],
   ['empty', ['tare', 'end_mass']],
   ['full', ['final', 'start_mass']],
   ['before', ['tare', 'start', 'start_mass']],
