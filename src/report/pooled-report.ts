@@ -19,8 +19,10 @@ import { type Block, list, paragraph, type Report, type Section, table } from '.
 import { trendPicture } from './pictures/trend.ts';
 import { yieldsPicture } from './pictures/yields.ts';
 import type { Made } from './trial-report.ts';
-import { forReaders, pages, pooledScreen } from './pooled-screen.ts';
+import { forReaders } from './for-readers.ts';
+import { pages, pooledScreen } from './pooled-screen.ts';
 import { typeset } from './typeset.ts';
+import { lotSection } from './sections/lot.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
 import { named, valueOfFigure, withUnit } from './values.ts';
 
@@ -61,7 +63,7 @@ export function pooledReport(
   trials: readonly InShort[],
   pooled: Pooled,
   groups: readonly (readonly [group: Group, cartridges: readonly PooledCartridge[]])[],
-  { inputs, letterhead, shapedBy, tool }: Omit<Made, 'photos' | 'internal'>,
+  { inputs, letterhead, lot, shapedBy, tool }: Omit<Made, 'photos' | 'internal'>,
 ): Report {
   return {
     kind: 'Report of several trials',
@@ -69,8 +71,9 @@ export function pooledReport(
     letterhead,
     id: letterhead?.id ?? null,
     tool,
-    headline: pooledScreen(trials, pooled),
+    headline: pooledScreen(trials, pooled, lot),
     sections: [
+      ...(lot === null ? [] : [lotSection(lot)]),
       theTrials(trials),
       ...groups.map(([group, cartridges]) => groupSection(group, cartridges, pooled.referenceCoverage)),
       leftOut(pooled),

@@ -1,3 +1,4 @@
+import type { LotRule } from '../lot/rule.ts';
 import type { Confidence } from '../pool/group.ts';
 
 /** What `report` may be told on the command line, as commander names it. */
@@ -18,6 +19,7 @@ export interface ReportOptions {
   readonly confidence?: string;
   readonly tail: Confidence['tail'];
   readonly claim?: string;
+  readonly rule: LotRule['kind'];
   readonly trend?: string;
   readonly of?: string;
 }
