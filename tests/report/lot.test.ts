@@ -120,7 +120,7 @@ describe('the lot of several trials', () => {
     [
       'other terms',
       [trial(1), trial(2, { terms: TERMS.replace('10', '5') })],
-      'limiting quality is 10 in t00.yaml, 5 in t01.yaml',
+      'quality is 10 in t00.yaml, 5 in t01.yaml',
     ],
     [
       'no size',
@@ -165,4 +165,10 @@ describe('a delivery', () => {
     );
     expect(run(['lot', 'lots'], all).code).toBe(1);
   });
+});
+
+test('names stay as they were written', () => {
+  const out = page(many(4, () => ({ lot: '112480' })));
+  expect(out).toContain('Lot 112480, 400 cartridges');
+  expect(out).toContain('How often lot 112480 would be accepted');
 });

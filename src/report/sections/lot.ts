@@ -30,13 +30,12 @@ import {
 } from '../content.ts';
 import { characteristicPicture } from '../pictures/characteristic.ts';
 import { withoutKeys } from '../plain-names.ts';
-import { typeset } from '../typeset.ts';
-import { forReaders } from '../for-readers.ts';
+import { withoutOptions } from '../for-readers.ts';
 import type { LotSaid } from '../lot-said.ts';
 
 /** The lot: accepted, rejected or neither, what was counted, and how often such a lot would be accepted. */
 export function lotSection(said: LotSaid): Section {
-  if (!('judged' in said)) return { title: 'The lot', blocks: [paragraph(plain(whyNothing(said)))] };
+  if (!('judged' in said)) return { title: 'The lot', blocks: [paragraph(whyNothing(said))] };
   const { judged } = said;
   const { lot, inspection, decided } = judged;
   return {
@@ -52,7 +51,8 @@ export function lotSection(said: LotSaid): Section {
   };
 }
 
-const plain = (text: string): string => withoutKeys(forReaders(text));
+/** What is said of a lot has names in it as they were written: its numbers are not set as print sets them. */
+const plain = (text: string): string => withoutKeys(withoutOptions(text));
 
 function whyNothing(said: Exclude<LotSaid, { judged: JudgedLot }>): string {
   if ('refused' in said) return `Nothing is decided of the lot: ${reasonWords(said.refused)}.`;
@@ -84,9 +84,7 @@ export function lotAnswer(judged: JudgedLot): Pick<Headline, 'verdict' | 'word' 
   return {
     verdict: ({ accept: 'pass', reject: 'fail', 'go-on': 'inconclusive' } as const)[decision],
     word: `${capital(DECISION[decision].toLowerCase())}.`,
-    said: typeset(
-      `Lot ${lot.id}, ${size} cartridges: ${counted} tried, ${failed === 0 ? 'none' : failed} failed${inspected}.`,
-    ),
+    said: `Lot ${lot.id}, ${size} cartridges: ${counted} tried, ${failed === 0 ? 'none' : failed} failed${inspected}.`,
     more: whyDecided(judged).flatMap((why) => plain(why) || []),
   };
 }
@@ -148,7 +146,7 @@ const triedTable = ({ tried }: JudgedLot): Block[] =>
       one.machine ?? 'not named',
       one.day ?? '',
       one.file,
-      plain(whyWords(one) ?? ''),
+      whyWords(one) ?? '',
     ]),
   );
 
