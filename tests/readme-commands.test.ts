@@ -40,11 +40,26 @@ test('the loop lists trials by verdict, and seals those that pass', () => {
   const cwd = trials();
   const { stderr, stdout } = shell(script('loop'), cwd);
   const list = (name: string): string => readFileSync(join(cwd, name), 'utf8');
-  expect(list('ship')).toBe('trials/a.yaml\n');
-  expect(list('send-back')).toBe('trials/b.yaml\n');
+  expect(list('passed')).toBe('trials/a.yaml\n');
+  expect(list('failed')).toBe('trials/b.yaml\n');
   expect(list('try-again')).toBe('trials/c.yaml\n');
   expect(stderr).toContain('trials/d.yaml: mend it first');
   expect(stdout).toContain('sealed          trials/a.yaml.seal.json\n');
+});
+
+test.each([
+  ['four that pass of 400 ship nothing', 4, 'try-more'],
+  ['twenty-two ship it', 22, 'ship'],
+])('a lot ships on what all its trials say: %s', (_, count, list) => {
+  const trial = example('pool/k19-1').replaceAll('K-19', 'K-20');
+  const files = Array.from({ length: count }, (__, nth): [string, string] => [
+    `trials/${nth}.yaml`,
+    trial.replaceAll('K19-201', `K20-${nth}`),
+  ]);
+  const cwd = folderWith(Object.fromEntries(files));
+  expect(shell(script('ship'), cwd).stderr).toBe('');
+  const there = ['ship', 'send-back', 'try-more'].filter((name) => existsSync(join(cwd, name)));
+  expect(there).toEqual([list]);
 });
 
 test('many trials at once', () => {
