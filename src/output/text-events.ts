@@ -63,8 +63,8 @@ export function inspectionLines({ inspection }: Run): string[] {
   if (inspection === null) return [];
   const found = inspection.filter(({ severity }) => severity !== 'none');
   if (found.length === 0) return ['  nothing found'];
-  return found.flatMap(({ stage, part, slot, severity, note }) => {
-    const what = [part, slot].filter((one) => one !== null).join(', ');
+  return found.flatMap(({ stage, part, slot, serial, severity, note }) => {
+    const what = [part, slot, serial && `serial ${serial}`].filter((one) => one !== null).join(', ');
     const said = note === null ? what : `${what}: ${note}`;
     return wrap(harmless(said), `  ${padEnd(severity, 9)}${padEnd(stage ?? '', 10)}`);
   });

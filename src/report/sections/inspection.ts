@@ -27,8 +27,8 @@ function findingBlocks(found: readonly InspectionFinding[] | null, photos: Photo
   if (found === null) return [];
   if (found.length === 0) return [paragraph('The inspection found nothing.')];
   const findings = found.toSorted(bySeverity);
-  const what = ({ part, slot }: InspectionFinding): string =>
-    [part, slot].filter((one) => one !== null).join(', ');
+  const what = ({ part, slot, serial }: InspectionFinding): string =>
+    [part, slot, serial && `serial ${serial}`].filter((one) => one !== null).join(', ');
   const rows = findings.map((finding) => [
     what(finding),
     { severity: finding.severity },
