@@ -53,8 +53,8 @@ function loopDoes(run: (cwd: string) => ReturnType<typeof shell>): void {
   writeFileSync(join(cwd, ODD), example('harbour-street'));
   const { stderr, stdout, status } = run(cwd);
   const list = (name: string): string => readFileSync(join(cwd, name), 'utf8');
-  expect(list('ship')).toBe(`${ODD}\0trials/a.yaml\0`);
-  expect(list('send-back')).toBe('trials/b.yaml\0');
+  expect(list('passed')).toBe(`${ODD}\0trials/a.yaml\0`);
+  expect(list('failed')).toBe('trials/b.yaml\0');
   expect(list('try-again')).toBe('trials/c.yaml\0');
   expect(stderr).toContain('trials/d.yaml: mend it first');
   expect(stdout).toContain('sealed          trials/a.yaml.seal.json\n');
@@ -78,7 +78,7 @@ test.skipIf(!isHere('fish'))('in fish it does the same (skipped where there is n
 test.each(shells)('a loop over nothing that ships ends with 0 in a strict %s', (name, set) => {
   const cwd = folderWith({ 'trials/b.yaml': example('waste-fail'), 'trials/limits/house.yaml': house });
   expect(shell(`${set}\n${script('loop')}`, cwd, name).status).toBe(0);
-  expect(readFileSync(join(cwd, 'ship'), 'utf8')).toBe('');
+  expect(readFileSync(join(cwd, 'passed'), 'utf8')).toBe('');
 });
 
 test.each(shells)('each line over many trials gives its own code in a strict %s', (name, set) => {
@@ -90,6 +90,21 @@ test.each(shells)('each line over many trials gives its own code in a strict %s'
     .map((line) => shell(`${set}\n${line}`, cwd, name).status);
   // d.yaml is no trial: 3 wherever it is come to.
   expect(codes).toEqual([3, 1, 3, 3, 3]);
+});
+
+test.each([
+  ['four that pass of 400 ship nothing', 4, 'try-more'],
+  ['twenty-two ship it', 22, 'ship'],
+])('a lot ships on what all its trials say: %s', (_, count, list) => {
+  const trial = example('pool/k19-1').replaceAll('K-19', 'K-20');
+  const files = Array.from({ length: count }, (__, nth): [string, string] => [
+    `trials/${nth}.yaml`,
+    trial.replaceAll('K19-201', `K20-${nth}`),
+  ]);
+  const cwd = folderWith(Object.fromEntries(files));
+  expect(shell(script('ship'), cwd).stderr).toBe('');
+  const there = ['ship', 'send-back', 'try-more'].filter((name) => existsSync(join(cwd, name)));
+  expect(there).toEqual([list]);
 });
 
 test('many trials at once', () => {

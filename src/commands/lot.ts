@@ -4,26 +4,18 @@ import { MANY_FILES } from './help.ts';
 import { limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import { type Given, givenWell, trialFiles } from '../files/trial-files.ts';
-import { type Asked, GatheredLot, type Mixed, oneLot, type OneLot } from '../lot/gathered-lot.ts';
-import { judgeInspection } from '../lot/judged-inspection.ts';
-import { judgeLot } from '../lot/judged-lot.ts';
-import { LOT_RULES, type LotRule, sequentialRule, singleRule } from '../lot/rule.ts';
-import {
-  type Agreement,
-  CONSUMER_RISK,
-  LARGEST_LOT,
-  SMALLEST_LOT,
-  type Terms,
-  termsOf,
-} from '../lot/terms.ts';
+import { type Asked, GatheredLot, oneLot, type OneLot } from '../lot/gathered-lot.ts';
+import { judgeByTerms, type JudgedLot } from '../lot/judged-lot.ts';
+import { LOT_RULES } from '../lot/rule.ts';
+import { type Agreement, LARGEST_LOT, SMALLEST_LOT } from '../lot/terms.ts';
 import { gatherReadable } from '../many/gather.ts';
 import { harmless } from '../output/harmless.ts';
 import { lotCsv, lotJson } from '../output/lot-data.ts';
 import { lotText } from '../output/lot-text.ts';
-import { cartridgeName } from '../output/lot-words.ts';
+import { mixedWords } from '../output/lot-words.ts';
 import { reasonWords } from '../output/reason-words.ts';
 import type { Kind } from '../trial/quantity.ts';
-import { Decimal } from '../uncertainty/decimal.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
@@ -104,17 +96,8 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
   }
   const byOptions =
     options.rule === 'sequential' || size !== null || Object.values(agreement).some((one) => one !== null);
-  const decides = ruleFor(found, cartridges, options.rule, byOptions ? EXIT.usage : EXIT.unreadable, io);
-  const inspection = termsOrRefused(found, EXIT.unreadable, io, () =>
-    judgeInspection(found, cartridges, wanted),
-  );
-  const consumerRisk = decides?.terms.limiting.risk ?? found.agreement.consumerRisk ?? CONSUMER_RISK;
-  const judged = judgeLot(
-    found,
-    cartridges,
-    decides,
-    wanted ?? new Decimal(100).minus(consumerRisk),
-    inspection,
+  const judged = judgedOrRefused(found, byOptions ? EXIT.usage : EXIT.unreadable, io, () =>
+    judgeByTerms(found, cartridges, options.rule, wanted),
   );
   const write = {
     text: () => lotText(judged, paintFor(io)),
@@ -126,56 +109,15 @@ function lotOf(paths: readonly string[], options: LotOptions, io: Io): number {
   return { accept: EXIT.pass, reject: EXIT.fail, 'go-on': EXIT.inconclusive }[judged.decision];
 }
 
-/**
- * The terms and the rule that decide; null where no limiting quality was agreed.
- * @throws Refused with `code` where they are none, once said
- */
-function ruleFor(
-  lot: OneLot,
-  size: number,
-  rule: LotOptions['rule'],
-  code: number,
-  io: Io,
-): { readonly terms: Terms; readonly rule: LotRule } | null {
-  if (lot.agreement.limitingQuality === null) return null;
-  return termsOrRefused(lot, code, io, () => {
-    const terms = termsOf(size, lot.agreement);
-    return { terms, rule: rule === 'single' ? singleRule(terms) : sequentialRule(terms) };
-  });
-}
-
-/** What follows from the terms of a lot. @throws Refused with `code` where they are none, once said */
-function termsOrRefused<T>({ id }: OneLot, code: number, io: Io, made: () => T): T {
+/** @throws Refused with `code` where what was agreed by options are no terms, once said; by files, as what cannot be read */
+function judgedOrRefused({ id }: OneLot, code: number, io: Io, judge: () => JudgedLot): JudgedLot {
   try {
-    return made();
+    return judge();
   } catch (refusal) {
     if (!(refusal instanceof NotDerived)) throw refusal;
     io.err(`tallytare: lot ${harmless(id)}: ${harmless(reasonWords(refusal.reason))}\n`);
-    throw new Refused(code);
-  }
-}
-
-/** Why trials are not those of one lot, and how to mend it. */
-function mixedWords(mixed: Mixed, named: string | null): string {
-  switch (mixed.kind) {
-    case 'none':
-      return named === null
-        ? 'there is no trial to judge a lot by'
-        : `no cartridge of lot ${named} was tried or inspected`;
-    case 'unnamed':
-      return `${cartridgeName(mixed.cartridge)}: its lot is not named; write lot.id, or cartridges.lot`;
-    case 'lots': {
-      const [a, b] = mixed.cartridges;
-      return `${cartridgeName(a)} is of lot ${a.lot ?? ''}, ${cartridgeName(b)} of lot ${b.lot ?? ''}; lots are judged one by one: --lot names one`;
-    }
-    case 'twice': {
-      const [a, b] = mixed.tried;
-      return `${cartridgeName(a)} and ${cartridgeName(b)} are one cartridge; each is tried once`;
-    }
-    case 'differ': {
-      const [a, b] = mixed.said;
-      return `${mixed.key} is ${a.value} in ${a.file}, ${b.value} in ${b.file}; the trials of one lot agree on it`;
-    }
+    const ofFindings = 'path' in refusal.reason && refusal.reason.path.includes('inspection');
+    throw new Refused(ofFindings ? EXIT.unreadable : code);
   }
 }
 

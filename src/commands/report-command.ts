@@ -2,6 +2,7 @@ import { Option } from 'commander';
 import { collect, type Define } from './define.ts';
 import { DEVICES } from './mix-option.ts';
 import { TAILS } from './pool.ts';
+import { LOT_RULES } from '../lot/rule.ts';
 import type { ReportOptions } from '../report/report-options.ts';
 
 /** The command `report` on the command line; what it does is in a bundle of its own. */
@@ -33,6 +34,11 @@ export const reportCommand: Define = (program, io, done) => {
     )
     .option('--claim <pages>', 'of several trials: the yield to be claimed')
     .option('--few', 'fewer than nine cartridges or three machines, or failures, are enough for a claim')
+    .addOption(
+      new Option('--rule <rule>', 'how the lot is decided that target.lot speaks of')
+        .choices(LOT_RULES)
+        .default('single'),
+    )
     .option('--trend <figure>', 'of several trials: follow a figure in order of their days')
     .option('--of <part>', 'slot, patch, stage or part the trend is of')
     .option('--mix <file>', 'of trials at several coverages: the customer’s pages, as forecast takes them')

@@ -8,6 +8,8 @@ import { harmless } from '../output/harmless.ts';
 import { PLAIN } from '../output/paint.ts';
 import { text } from '../output/text.ts';
 import { gather, refuseMixture } from '../many/gather.ts';
+import { GatheredLot } from '../lot/gathered-lot.ts';
+import { lotSaid } from '../report/lot-said.ts';
 import { Gathered, type GroupOfCartridges, pooledFrom } from '../pool/gathered.ts';
 import type { Confidence, Group } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
@@ -117,7 +119,8 @@ function wrongUsage(files: number, options: ReportOptions): string | null {
 /** The options that shape a page, as they are given again; files are named from where the trial is. */
 function shapedBy(options: ReportOptions, name: (file: string) => string): string[] {
   const { limits, letterhead, number, revision, issued, internal } = options;
-  const { byLot, confidence, tail, claim, few, trend, of, mix, countedBy, pagesPerMonth, beyond } = options;
+  const { byLot, confidence, tail, claim, few, rule, trend, of } = options;
+  const { mix, countedBy, pagesPerMonth, beyond } = options;
   const valued = (option: string, value: string | undefined): string[] =>
     value === undefined ? [] : [`${option} ${value}`];
   return [
@@ -132,6 +135,7 @@ function shapedBy(options: ReportOptions, name: (file: string) => string): strin
     ...(tail === 'one-sided' ? [] : [`--tail ${tail}`]),
     ...valued('--claim', claim),
     ...(few ? ['--few'] : []),
+    ...(rule === 'single' ? [] : [`--rule ${rule}`]),
     ...valued('--trend', trend),
     ...valued('--of', of),
     ...valued('--mix', mix && name(mix)),
@@ -183,8 +187,11 @@ function onOne(
   const inputs = inputsOf(used, io).map((one) =>
     one.kind === 'trial' ? { ...one, file: name(one.file) } : one,
   );
+  const lots = new GatheredLot();
+  lots.take({ ...seen, file: name(file) });
   const page = trialReport(seen, {
     inputs: [...inputs, ...headFiles(letterhead, name)],
+    lot: lotSaid(lots, options.rule),
     photos,
     tool: toolName(),
     internal: options.internal ?? false,
@@ -247,12 +254,14 @@ function onSeveral(
   const claimed = options.claim === undefined ? null : option('--claim', options.claim, 'page', 1);
   const { trend: figure } = options;
   const found = new Gathered(figure === undefined ? null : { figure, of: options.of ?? null });
+  const lots = new GatheredLot();
   const trials: InShort[] = [];
   const inputs: Input[] = [];
   const invalid: Result[] = [];
   const each = {
     valid: (result: Assessed, { used }: Judgement): void => {
       trials.push(inShort(result));
+      lots.take({ ...result, file: name(result.file) });
       inputs.push(
         ...inputsOf(used, io).map((one) => (one.kind === 'trial' ? { ...one, file: name(one.file) } : one)),
       );
@@ -280,6 +289,7 @@ function onSeveral(
   const mixed = options.mix === undefined ? [] : [mixInput(options.mix, name, io)];
   return pooledReport(trials, named.pooled, named.groups, forecastOf(tried, stops, name, options, io), {
     inputs: [...onceEach(inputs), ...mixed, ...headFiles(letterhead, name)],
+    lot: lotSaid(lots, options.rule),
     tool: toolName(),
     letterhead: letterheadOf(letterhead?.data ?? null, letterhead?.logo ?? null, options),
     shapedBy: shapedBy(options, name),

@@ -10,6 +10,7 @@ import {
   agreedOfFindings,
   agreementOf,
   type FindingClass,
+  NOTHING_AGREED,
 } from './terms.ts';
 import { speaksOf } from '../trial/lot.ts';
 import { type Tried, triedOf } from './tried.ts';
@@ -58,6 +59,13 @@ export class GatheredLot {
       agreement: agreementOf(data),
       agreedOfFindings: agreedOfFindings(data),
     });
+  }
+
+  /** Whether any trial says on which terms its lot is taken. */
+  get agreed(): boolean {
+    return this.heads.some(({ agreement, agreedOfFindings: of }) =>
+      [agreement, of.critical, of.major, of.minor].some((one) => one.limitingQuality !== null),
+    );
   }
 
   /** What the trials of a lot say of it, as far as `read` finds it there; each value once. */
@@ -133,9 +141,9 @@ export function oneLot(gathered: GatheredLot, asked: Asked): OneLot | Mixed {
     asked.size === null ? gathered.saidOf(id, ({ size }) => size) : [{ value: asked.size, file: '' }];
   const agreed = agreedOf(gathered, id, null, asked.agreement);
   const [critical, major, minor] = [
-    agreedOf(gathered, id, 'critical', NOTHING),
-    agreedOf(gathered, id, 'major', NOTHING),
-    agreedOf(gathered, id, 'minor', NOTHING),
+    agreedOf(gathered, id, 'critical', NOTHING_AGREED),
+    agreedOf(gathered, id, 'major', NOTHING_AGREED),
+    agreedOf(gathered, id, 'minor', NOTHING_AGREED),
   ];
   const told = [
     { key: 'lot.supplier', said: suppliers },
@@ -170,13 +178,6 @@ const KEYS = [
   ['acceptable_quality', 'acceptableQuality'],
   ['producer_risk', 'producerRisk'],
 ] as const;
-
-const NOTHING: Agreement = {
-  limitingQuality: null,
-  consumerRisk: null,
-  acceptableQuality: null,
-  producerRisk: null,
-};
 
 /** A term, and each value that the trials of a lot give it. */
 interface AgreedTerm {

@@ -80,12 +80,7 @@ export function eachOnce(inspected: readonly Inspected[]): readonly Inspected[] 
     const key = JSON.stringify(one.serial === null ? [one.file, one.name] : [one.serial]);
     const before = known.get(key);
     const worse = before === undefined || rankOf(one.severity) > rankOf(before.severity);
-    known.set(
-      key,
-      worse
-        ? { ...one, name: one.name ?? before?.name ?? null }
-        : { ...before, name: before.name ?? one.name },
-    );
+    known.set(key, worse ? one : before);
   }
   return [...known.values()];
 }

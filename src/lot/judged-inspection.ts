@@ -43,7 +43,6 @@ export function plannedClasses(size: number, agreed: AgreedOfFindings): readonly
 
 /** What was found on delivery of one class, held against what was agreed of it. */
 export interface JudgedClass extends PlannedClass {
-  readonly rule: SingleRule;
   /** Cartridges of these classes among those inspected. */
   readonly found: number;
   readonly decision: Step;

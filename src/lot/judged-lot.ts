@@ -1,11 +1,11 @@
 import { mostFailing } from '../statistics/hypergeometric.ts';
 import type { Step } from '../statistics/sampling-plan.ts';
-import type { Decimal } from '../uncertainty/decimal.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
 import type { OneLot } from './gathered-lot.ts';
-import { type JudgedInspection, together } from './judged-inspection.ts';
+import { judgeInspection, type JudgedInspection, together } from './judged-inspection.ts';
 import { type Next, nextOf } from './next.ts';
-import type { LotRule } from './rule.ts';
-import { probability, type Terms } from './terms.ts';
+import { type LotRule, sequentialRule, singleRule } from './rule.ts';
+import { CONSUMER_RISK, probability, type Terms, termsOf } from './terms.ts';
 import type { Tried } from './tried.ts';
 
 /** What the trials of a lot say of it. */
@@ -49,7 +49,7 @@ function ordered(tried: readonly Tried[]): { readonly tried: readonly Tried[]; r
  *
  * @param size at least as many as were tried; @param confidence of the largest failing share, in percent
  */
-export function judgeLot(
+function judgeLot(
   lot: OneLot,
   size: number,
   decides: { readonly terms: Terms; readonly rule: LotRule } | null,
@@ -101,4 +101,30 @@ function decisionOf(
   const found = inspection?.decision ?? null;
   const own = onlyInspected && failed === 0 && inspection && inspection.classes.length > 0 ? [] : [byTrials];
   return together([...own, ...(found === null ? [] : [found])]) ?? byTrials;
+}
+
+/**
+ * A lot judged by the terms its trials name, or that stand in for them, with one of the rules.
+ *
+ * @param size at least as many as were tried, and as were inspected; @param wanted confidence of the largest failing
+ * shares, in percent; null for 100 % less the consumer's risk
+ * @throws NotDerived where what was agreed are no terms, or no terms for the rule
+ */
+export function judgeByTerms(
+  lot: OneLot,
+  size: number,
+  kind: LotRule['kind'],
+  wanted: Decimal | null,
+): JudgedLot {
+  const { agreement } = lot;
+  const terms = agreement.limitingQuality === null ? null : termsOf(size, agreement);
+  const decides = terms && { terms, rule: kind === 'single' ? singleRule(terms) : sequentialRule(terms) };
+  const risk = terms?.limiting.risk ?? agreement.consumerRisk ?? CONSUMER_RISK;
+  return judgeLot(
+    lot,
+    size,
+    decides,
+    wanted ?? new Decimal(100).minus(risk),
+    judgeInspection(lot, size, wanted),
+  );
 }

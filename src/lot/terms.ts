@@ -32,6 +32,13 @@ export interface Agreement {
   readonly producerRisk: Decimal | null;
 }
 
+export const NOTHING_AGREED: Agreement = {
+  limitingQuality: null,
+  consumerRisk: null,
+  acceptableQuality: null,
+  producerRisk: null,
+};
+
 /** Unless another was agreed, in percent. */
 export const CONSUMER_RISK = new Decimal(10);
 const PRODUCER_RISK = new Decimal(5);

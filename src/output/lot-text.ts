@@ -1,8 +1,7 @@
 import type { JudgedInspection } from '../lot/judged-inspection.ts';
 import type { JudgedLot } from '../lot/judged-lot.ts';
-import type { Next } from '../lot/next.ts';
 import { type LotRule, numbersAt } from '../lot/rule.ts';
-import { CLASSES, type Quality, shareOf } from '../lot/terms.ts';
+import { CLASSES, shareOf } from '../lot/terms.ts';
 import { padEnd, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import {
@@ -11,9 +10,11 @@ import {
   DECISION,
   foundWords,
   inspectWords,
-  inspectionWhy,
   lotRemarks,
+  qualityWords,
+  ruleWords,
   SAID,
+  whyDecided,
   whyWords,
 } from './lot-words.ts';
 import { exactly } from './numbers.ts';
@@ -43,24 +44,6 @@ export function lotText(judged: JudgedLot, paint: Paint = PLAIN): string {
 
 const NAME = 20;
 const line = (name: string, said: string): string[] => wrap(said, `  ${padEnd(name, NAME)}`);
-
-/** A quality as it was agreed and in whole cartridges. */
-export const qualityWords = (
-  { share, failing, risk }: Quality,
-  size: number,
-  whose: string,
-  which = 'failing',
-): string => `${exactly(share)} % ${which}, ${failing} of ${size}; ${whose} risk ${exactly(risk)} %`;
-
-/** A rule in a line. */
-export function ruleWords(rule: LotRule): string {
-  if (rule.kind === 'single') {
-    const { sample, accept } = rule.plan;
-    return `try ${sample}; accept with ${accept === 0 ? 'none' : `no more than ${accept}`} failing`;
-  }
-  const { h1, h2, slope } = rule.lines;
-  return `Wald’s sequential plan, h1 ${h1.toFixed(4)}, h2 ${h2.toFixed(4)}, s ${slope.toFixed(5)}`;
-}
 
 function agreedLines({ decided, size }: JudgedLot): string[] {
   if (decided === null) return [];
@@ -163,52 +146,6 @@ function sequentialNumbers(rule: LotRule, counted: number): string[] {
       : `accepted with ${accept === 0 ? 'none' : `${accept} or fewer`} failing`;
   const many = reject === null ? 'not yet rejected with any' : `rejected with ${reject} or more`;
   return line(`after ${counted}`, `${few}, ${many}`);
-}
-
-/** Why the lot is accepted, rejected or neither: by what was found on delivery, then by the trials. */
-function whyDecided(judged: JudgedLot): string[] {
-  const { inspection, decided, failed } = judged;
-  if (inspection === null || inspection.classes.length === 0) return [whyByTrials(judged)];
-  const found = inspectionWhy(inspection);
-  // What the trials alone come to is no lot yet.
-  if (decided !== null)
-    return [...found, `Trials: ${whyByTrials(judged).replace(/^The lot is/, 'by them it is')}`];
-  const alone =
-    failed === 0
-      ? 'Of trials nothing was agreed (target.lot.limiting_quality): the inspection decides alone.'
-      : `Of trials nothing was agreed (target.lot.limiting_quality); ${failed} failed, which keeps the lot from being accepted.`;
-  return [...found, alone];
-}
-
-/** Why the trials accept the lot, reject it or neither, in a sentence or two. */
-function whyByTrials({ decided, byTrials: decision, counted, failed, rejectedAt }: JudgedLot): string {
-  if (decided === null)
-    return 'No limiting quality was agreed: give target.lot.limiting_quality in the trials, or --limiting-quality. Without it nothing is accepted or rejected.';
-  const { rule, next } = decided;
-  if (decision === 'go-on') return next === null ? '' : nextWords(next);
-  if (rule.kind === 'sequential') {
-    return rejectedAt === null || rejectedAt.counted === counted
-      ? `The sequential rule stops here: ${failed} of ${counted} failed.`
-      : `The sequential rule rejected it when ${rejectedAt.failed} of ${rejectedAt.counted} had failed; what was tried after that does not change it.`;
-  }
-  const { sample, accept } = rule.plan;
-  const left = sample - counted;
-  const early =
-    left > 0
-      ? ` No result of the ${left === 1 ? 'cartridge' : `${left} cartridges`} left can change this.`
-      : '';
-  return decision === 'reject'
-    ? `${failed} failed, and ${accept === 0 ? 'none' : `no more than ${accept}`} may.${early}`
-    : `${failed} of ${counted} failed, and ${accept === 0 ? 'none' : `up to ${accept}`} may.${early}`;
-}
-
-function nextWords({ passes, failures }: Next): string {
-  const accepted = `The lot is accepted if the next ${passes === 1 ? 'cartridge passes' : `${passes} cartridges pass`}`;
-  const rejected =
-    failures === null
-      ? ''
-      : `; it is rejected if the next ${failures === 1 ? 'one fails' : `${failures} fail`}`;
-  return `${accepted}${rejected}.`;
 }
 
 function decisionLine({ decision }: JudgedLot, paint: Paint): string {

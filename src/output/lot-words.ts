@@ -1,10 +1,12 @@
-import type { Named } from '../lot/gathered-lot.ts';
+import type { Mixed, Named } from '../lot/gathered-lot.ts';
 import type { JudgedClass, JudgedInspection } from '../lot/judged-inspection.ts';
 import type { JudgedLot } from '../lot/judged-lot.ts';
 import type { Next } from '../lot/next.ts';
-import { CLASSES } from '../lot/terms.ts';
+import type { LotRule } from '../lot/rule.ts';
+import { CLASSES, type Quality } from '../lot/terms.ts';
 import type { Said, Tried } from '../lot/tried.ts';
 import { count, groundWords } from './ground-words.ts';
+import { exactly } from './numbers.ts';
 import { reasonWords } from './reason-words.ts';
 
 /** What is said of a lot and of its cartridges; the same in every output. */
@@ -34,6 +36,30 @@ export function whyWords({ said, why }: Tried): string | null {
   }
 }
 
+/** Why trials are not those of one lot, and how to mend it. */
+export function mixedWords(mixed: Mixed, named: string | null): string {
+  switch (mixed.kind) {
+    case 'none':
+      return named === null
+        ? 'there is no trial to judge a lot by'
+        : `no cartridge of lot ${named} was tried or inspected`;
+    case 'unnamed':
+      return `${cartridgeName(mixed.cartridge)}: its lot is not named; write lot.id, or cartridges.lot`;
+    case 'lots': {
+      const [a, b] = mixed.cartridges;
+      return `${cartridgeName(a)} is of lot ${a.lot ?? ''}, ${cartridgeName(b)} of lot ${b.lot ?? ''}; lots are judged one by one: --lot names one`;
+    }
+    case 'twice': {
+      const [a, b] = mixed.tried;
+      return `${cartridgeName(a)} and ${cartridgeName(b)} are one cartridge; each is tried once`;
+    }
+    case 'differ': {
+      const [a, b] = mixed.said;
+      return `${mixed.key} is ${a.value} in ${a.file}, ${b.value} in ${b.file}; the trials of one lot agree on it`;
+    }
+  }
+}
+
 /** What has to be known of a lot's trials before their numbers are relied on. */
 export const lotRemarks = (judged: JudgedLot): string[] =>
   [
@@ -46,7 +72,7 @@ export const lotRemarks = (judged: JudgedLot): string[] =>
     orderWords(judged),
     moreWords(judged),
     ...inspectionRemarks(judged),
-    'All this holds for cartridges drawn at random from the whole lot, none passed over: "tallytare plan --draw" draws them.',
+    'All this holds for cartridges drawn at random from the whole lot, none passed over. "tallytare plan --draw" draws them.',
   ].filter((one) => one !== null);
 
 const counts = ({ said }: Tried): boolean => said !== 'says-nothing';
@@ -181,5 +207,69 @@ function nextInspected({ passes, failures }: Next): string {
   const accepted = `It is accepted if the next ${passes === 1 ? 'cartridge is' : `${passes} cartridges are`} without such a finding`;
   const rejected =
     failures === null ? '' : `, rejected if the next ${failures === 1 ? 'one has' : `${failures} have`} one`;
+  return `${accepted}${rejected}.`;
+}
+
+/** A quality as it was agreed and in whole cartridges. */
+export const qualityWords = (
+  { share, failing, risk }: Quality,
+  size: number,
+  whose: string,
+  which = 'failing',
+): string => `${exactly(share)} % ${which}, ${failing} of ${size}; ${whose} risk ${exactly(risk)} %`;
+
+/** A rule in a line. */
+export function ruleWords(rule: LotRule): string {
+  if (rule.kind === 'single') {
+    const { sample, accept } = rule.plan;
+    return `try ${sample}; accept with ${accept === 0 ? 'none' : `no more than ${accept}`} failing`;
+  }
+  const { h1, h2, slope } = rule.lines;
+  return `Wald’s sequential plan, h1 ${h1.toFixed(4)}, h2 ${h2.toFixed(4)}, s ${slope.toFixed(5)}`;
+}
+
+/** Why the lot is accepted, rejected or neither: by what was found on delivery, then by the trials. */
+export function whyDecided(judged: JudgedLot): string[] {
+  const { inspection, decided, failed } = judged;
+  if (inspection === null || inspection.classes.length === 0) return [whyByTrials(judged)];
+  const found = inspectionWhy(inspection);
+  // What the trials alone come to is no lot yet.
+  if (decided !== null)
+    return [...found, `Trials: ${whyByTrials(judged).replace(/^The lot is/, 'by them it is')}`];
+  const alone =
+    failed === 0
+      ? 'Of trials nothing was agreed (target.lot.limiting_quality): the inspection decides alone.'
+      : `Of trials nothing was agreed (target.lot.limiting_quality); ${failed} failed, which keeps the lot from being accepted.`;
+  return [...found, alone];
+}
+
+/** Why the trials accept the lot, reject it or neither, in a sentence or two. */
+function whyByTrials({ decided, byTrials: decision, counted, failed, rejectedAt }: JudgedLot): string {
+  if (decided === null)
+    return 'No limiting quality was agreed: give target.lot.limiting_quality in the trials, or --limiting-quality. Without it nothing is accepted or rejected.';
+  const { rule, next } = decided;
+  if (decision === 'go-on') return next === null ? '' : nextWords(next);
+  if (rule.kind === 'sequential') {
+    return rejectedAt === null || rejectedAt.counted === counted
+      ? `The sequential rule stops here: ${failed} of ${counted} failed.`
+      : `The sequential rule rejected it when ${rejectedAt.failed} of ${rejectedAt.counted} had failed; what was tried after that does not change it.`;
+  }
+  const { sample, accept } = rule.plan;
+  const left = sample - counted;
+  const early =
+    left > 0
+      ? ` No result of the ${left === 1 ? 'cartridge' : `${left} cartridges`} left can change this.`
+      : '';
+  return decision === 'reject'
+    ? `${failed} failed, and ${accept === 0 ? 'none' : `no more than ${accept}`} may.${early}`
+    : `${failed} of ${counted} failed, and ${accept === 0 ? 'none' : `up to ${accept}`} may.${early}`;
+}
+
+function nextWords({ passes, failures }: Next): string {
+  const accepted = `The lot is accepted if the next ${passes === 1 ? 'cartridge passes' : `${passes} cartridges pass`}`;
+  const rejected =
+    failures === null
+      ? ''
+      : `; it is rejected if the next ${failures === 1 ? 'one fails' : `${failures} fail`}`;
   return `${accepted}${rejected}.`;
 }

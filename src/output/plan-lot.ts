@@ -2,17 +2,16 @@ import type { ByVariables, CharacteristicRow, LotPlan, StepRow, Takes } from '..
 import type { Plan } from '../plan/plan.ts';
 import { type Planned, valueOf } from '../plan/planned.ts';
 import type { Draw } from '../lot/draw.ts';
+import { acceptedOf } from '../lot/characteristic.ts';
 import type { PlannedClass } from '../lot/judged-inspection.ts';
 import type { SingleRule } from '../lot/rule.ts';
 import { type Quality, shareOf, type Terms } from '../lot/terms.ts';
-import { hypergeometricAtMost } from '../statistics/hypergeometric.ts';
 import type { VariablesPlan } from '../statistics/variables-plan.ts';
 import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
 import { padEnd, wrap } from './columns.ts';
 import type { Cell } from './csv.ts';
 import { harmless } from './harmless.ts';
-import { qualityWords, ruleWords } from './lot-text.ts';
-import { acceptWords, inspectWords } from './lot-words.ts';
+import { acceptWords, inspectWords, qualityWords, ruleWords } from './lot-words.ts';
 import { exactly, fullDigits, percent, tidy } from './numbers.ts';
 import { PLAIN } from './paint.ts';
 import { reasonWords } from './reason-words.ts';
@@ -88,9 +87,8 @@ function inspectionLines(inspection: Planned<readonly PlannedClass[]>, size: num
 }
 
 /** A quality of a class as it was agreed, and how often a lot of it is accepted. */
-function acceptedWords(quality: Quality, { plan }: SingleRule, size: number, whose: string): string {
-  const drawing = { lot: size, failing: quality.failing, sample: plan.sample };
-  const accepted = percent(hypergeometricAtMost(plan.accept, drawing)).toFixed(1);
+function acceptedWords(quality: Quality, rule: SingleRule, size: number, whose: string): string {
+  const accepted = percent(acceptedOf(rule, size, quality.failing)).toFixed(1);
   return `${qualityWords(quality, size, whose, 'with one')}: accepted in ${accepted} % of cases`;
 }
 

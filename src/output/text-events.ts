@@ -78,8 +78,8 @@ export function inspectionLines({ inspection }: Run): string[] {
   if (looked.length < inspection.length && looked.length === 0) return [];
   if (found.length === 0)
     return [looked.length < inspection.length ? '  nothing found so far' : '  nothing found'];
-  return found.flatMap(({ stage, part, slot, severity, note }) => {
-    const what = [part, slot].filter((one) => one !== null).join(', ');
+  return found.flatMap(({ stage, part, slot, serial, severity, note }) => {
+    const what = [part, slot, serial && `serial ${serial}`].filter((one) => one !== null).join(', ');
     const said = note === null ? what : `${what}: ${note}`;
     return wrap(harmless(said), `  ${padEnd(severity ?? '', 9)}${padEnd(stage ?? '', 10)}`);
   });

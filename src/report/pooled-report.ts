@@ -23,9 +23,11 @@ import { probabilityPicture } from './pictures/probability.ts';
 import { trendPicture } from './pictures/trend.ts';
 import { yieldsPicture } from './pictures/yields.ts';
 import type { Made } from './trial-report.ts';
-import { forReaders, pages, pooledScreen } from './pooled-screen.ts';
+import { forReaders } from './for-readers.ts';
 import { textsIn } from './own-texts.ts';
+import { pages, pooledScreen } from './pooled-screen.ts';
 import { typeset } from './typeset.ts';
+import { lotSection } from './sections/lot.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
 import { forecastSections } from './sections/forecast.ts';
 import { named, valueOfFigure, withUnit } from './values.ts';
@@ -71,7 +73,7 @@ export function pooledReport(
   pooled: Pooled,
   groups: readonly (readonly [group: Group, cartridges: readonly PooledCartridge[]])[],
   forecast: ForecastResult | null,
-  { inputs, letterhead, shapedBy, tool }: Omit<Made, 'photos' | 'internal'>,
+  { inputs, letterhead, lot, shapedBy, tool }: Omit<Made, 'photos' | 'internal'>,
 ): Report {
   return {
     kind: 'Report of several trials',
@@ -87,8 +89,9 @@ export function pooledReport(
         ),
       ),
     ],
-    headline: pooledScreen(trials, pooled),
+    headline: pooledScreen(trials, pooled, lot),
     sections: [
+      ...(lot === null ? [] : [lotSection(lot)]),
       theTrials(trials),
       ...groups.map(([group, cartridges]) => groupSection(group, cartridges, pooled.referenceCoverage)),
       leftOut(pooled),

@@ -8,6 +8,9 @@ import { Decimal } from '../uncertainty/decimal.ts';
 import type { Fact, Headline, Picture } from './content.ts';
 import { amount } from './figure-words.ts';
 import type { InShort } from './pooled-report.ts';
+import { forReaders } from './for-readers.ts';
+import type { LotSaid } from './lot-said.ts';
+import { lotFact, lotAnswer } from './sections/lot.ts';
 import { claimStrip } from './pictures/strip.ts';
 import { typeset } from './typeset.ts';
 
@@ -18,16 +21,6 @@ const COVERS =
 
 export const pages = (value: Decimal): string => amount(value.toFixed(0), 'page');
 
-/** Whatever speaks of an option is for who makes the report, not for who reads it. */
-export const forReaders = (said: string): string =>
-  typeset(
-    said
-      .split(/(?<=\.) /)
-      .filter((sentence) => !sentence.includes('--'))
-      .join(' ')
-      .replace(' (LEFT OUT below)', ''),
-  );
-
 /** The lower bound that a claim rests on: the smaller of those there are, with what all trials share in it. */
 export const boundOf = ({ withCommon: { lower, clustered } }: Group): Decimal | null =>
   lower && clustered ? Decimal.min(lower, clustered) : lower;
@@ -36,7 +29,7 @@ export const boundOf = ({ withCommon: { lower, clustered } }: Group): Decimal | 
 const RANK = { false: 0, null: 1, true: 2 } as const;
 const rank = ({ claim }: Group): number => (claim === null ? 3 : RANK[`${claim.supported}`]);
 
-export function pooledScreen(trials: readonly InShort[], pooled: Pooled): Headline {
+export function pooledScreen(trials: readonly InShort[], pooled: Pooled, lot: LotSaid | null): Headline {
   const { groups } = pooled;
   const [group] = groups.toSorted((a, b) => rank(a) - rank(b));
   const of = (verdict: InShort['verdict']): number => trials.filter((one) => one.verdict === verdict).length;
@@ -47,13 +40,22 @@ export function pooledScreen(trials: readonly InShort[], pooled: Pooled): Headli
     ...poolRemarks(pooled),
   ];
   const verdicts = [`${of('pass')} passed`, `${of('fail')} failed`, `${of('inconclusive')} inconclusive`];
-  const facts: Fact[] = [{ word: 'Trials', said: String(trials.length), beside: verdicts.join(', ') }];
+  const judged = lot !== null && 'judged' in lot ? lot.judged : null;
+  const facts: Fact[] = [
+    judged === null
+      ? { word: 'Trials', said: String(trials.length), beside: verdicts.join(', ') }
+      : lotFact(judged),
+  ];
   if (group === undefined) {
     return {
-      verdict: null,
-      word: `${count(trials.length, 'trial')}.`,
-      said: 'No cartridge could be pooled.',
-      more: [],
+      ...(judged === null
+        ? {
+            verdict: null,
+            word: `${count(trials.length, 'trial')}.`,
+            said: 'No cartridge could be pooled.',
+            more: [],
+          }
+        : lotAnswer(judged)),
       strip: null,
       facts,
       caveats: caveats.map(typeset),
@@ -62,7 +64,11 @@ export function pooledScreen(trials: readonly InShort[], pooled: Pooled): Headli
   }
   const { claim } = group;
   return {
-    ...(claim === null ? withoutClaim(group) : onClaim(claim, group)),
+    ...(claim !== null
+      ? onClaim(claim, group)
+      : judged === null
+        ? withoutClaim(group)
+        : { ...lotAnswer(judged), strip: null }),
     facts: [...factsOf(group), ...facts],
     caveats: caveats.map(forReaders).filter((one) => one !== ''),
     covers: COVERS,

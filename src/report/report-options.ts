@@ -1,4 +1,5 @@
 import type { InkDevice } from '../forecast/mix.ts';
+import type { LotRule } from '../lot/rule.ts';
 import type { Confidence } from '../pool/group.ts';
 
 /** What `report` may be told on the command line, as commander names it. */
@@ -19,6 +20,7 @@ export interface ReportOptions {
   readonly confidence?: string;
   readonly tail: Confidence['tail'];
   readonly claim?: string;
+  readonly rule: LotRule['kind'];
   readonly trend?: string;
   readonly of?: string;
   readonly mix?: string;

@@ -3,6 +3,7 @@ import { findingsOf } from '../checks/findings.ts';
 import type { Report } from './content.ts';
 import { verdictJson } from './data.ts';
 import type { Letterhead } from './letterhead.ts';
+import type { LotSaid } from './lot-said.ts';
 import { firstScreen } from './first-screen.ts';
 import { textsIn } from './own-texts.ts';
 import { budgets, rawReadings } from './sections/annexes.ts';
@@ -14,6 +15,7 @@ import { forTheHouse, remarks } from './sections/findings.ts';
 import { formulas } from './sections/formulas.ts';
 import { inspection, type Photos } from './sections/inspection.ts';
 import { limits } from './sections/limits.ts';
+import { lotSection } from './sections/lot.ts';
 import { notRecorded } from './sections/not-recorded.ts';
 import { prints } from './sections/prints.ts';
 import { results } from './sections/results.ts';
@@ -23,6 +25,8 @@ import { howItWasTried, whatWasTried } from './sections/what-was-tried.ts';
 export interface Made {
   readonly inputs: readonly MadeFrom[];
   readonly letterhead: Letterhead | null;
+  /** What is said of the lot; null where nothing was agreed of it. */
+  readonly lot: LotSaid | null;
   /** Options of the command line that shaped it. */
   readonly shapedBy: readonly string[];
   readonly photos: Photos;
@@ -33,7 +37,7 @@ export interface Made {
 
 /** The report on one judged trial: the answer, what it rests on, and the annexes. */
 export const trialReport = (result: Assessed, made: Made): Report => {
-  const { inputs, photos, tool, internal, letterhead, shapedBy } = made;
+  const { inputs, photos, tool, internal, letterhead, lot, shapedBy } = made;
   const findings = findingsOf(result);
   const headline = firstScreen(result);
   const { title, data } = result.trial;
@@ -56,6 +60,7 @@ export const trialReport = (result: Assessed, made: Made): Report => {
       comparison(result),
       prints(result, photos),
       inspection(result, photos),
+      ...(lot === null ? [] : [lotSection(lot)]),
       events(result),
       notRecorded(result),
       remarks(findings),

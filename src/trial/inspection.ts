@@ -35,12 +35,13 @@ export function inspectedOf(
   for (const one of findings) if (one.severity === null) instruments.pending.push([...one.path, 'severity']);
   // Before the meter is read nothing was tried: the cartridge that is taken for granted is none of those looked at.
   const untried = meter?.start == null && meter?.end == null;
-  const known = new Set(cartridges.map(({ serial, listed }) => (listed || !untried ? serial : '')));
+  const own = untried ? cartridges.filter(({ listed }) => listed) : cartridges;
+  const known = new Set(own.map(({ serial }) => serial));
   const isOther = ({ stage, serial }: InspectionFinding): boolean =>
     stage === 'delivery' && serial !== null && !known.has(null) && !known.has(serial);
-  const own = findings.filter((one) => !isOther(one));
+  const ofRun = findings.filter((one) => !isOther(one));
   return {
-    inspection: own.length === 0 && findings.length > 0 ? null : own,
+    inspection: ofRun.length === 0 && findings.length > 0 ? null : ofRun,
     delivered: findings.filter(isOther),
   };
 }

@@ -405,3 +405,17 @@ describe('how it is printed', () => {
     ).toEqual(['reject', '100', '1', '69', '0', 'reject', '13']);
   });
 });
+
+test('a verdict names the cartridge that a finding is of', () => {
+  const trial = `trial: t\nmeter: {start: 0, end: 9000}\n${OWN}\ninspection: [{stage: after, part: seal, serial: "0012", severity: minor}]\n`;
+  expect(run(['verdict', 't.yaml'], { 't.yaml': trial }).out).toContain(
+    'minor    after     seal, serial 0012',
+  );
+});
+
+test('note writes no finding into a list that stands in a file of its own', () => {
+  const files = { 't.yaml': BEFORE, 'delivery.csv': list(3) };
+  const { code, err, written } = run(['note', 't.yaml', '--finding', 'seal', '--severity', 'minor'], files);
+  expect([code, written]).toEqual([3, {}]);
+  expect(err).toContain('delivery.csv');
+});

@@ -298,6 +298,21 @@ describe('what it never does', () => {
     expect(flat(ran.out)).toContain('Without it nothing is accepted or rejected.');
   });
 
+  test('claim to follow a sampling standard', () => {
+    const terms = 'target: {lot: {limiting_quality: 10 %, acceptable_quality: 1 %}}';
+    const files = { 'a.yaml': trial({ lines: terms }), 'b.yaml': trial({ lines: terms }) };
+    for (const argv of [
+      ['lot', 'a.yaml', 'b.yaml'],
+      ['lot', 'a.yaml', 'b.yaml', '--format', 'json'],
+      ['plan', 'a.yaml'],
+      ['plan', 'a.yaml', '--format', 'csv'],
+    ]) {
+      const { out } = run(argv, files);
+      expect(out).not.toBe('');
+      expect(out).not.toMatch(/\b2859|\bAQL\b|code letter|conform/i);
+    }
+  });
+
   test('mix lots', () => {
     const { code, err, out } = lot([good(), trial({ lot: 'M-3' })], ...TEN);
     expect([code, out]).toEqual([3, '']);

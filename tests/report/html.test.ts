@@ -28,7 +28,7 @@ const ELEMENTS = new Set(
 );
 
 const pages = (): [string, string][] =>
-  ['four-colour-pass', 'draft-with-slips', 'warm-room', 'not-exhausted', 'harbour-street']
+  ['four-colour-pass', 'draft-with-slips', 'warm-room', 'not-exhausted', 'harbour-street', 'lot-to-try']
     .map((name): [string, string] => [name, runReport([`examples/${name}.yaml`, '--output', '-']).out])
     .concat([
       [

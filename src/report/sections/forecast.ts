@@ -24,7 +24,7 @@ import { shownBeside } from '../../output/numbers.ts';
 import { asDecimal } from '../../uncertainty/decimal.ts';
 import { type Block, heading, list, paragraph, type Section, table } from '../content.ts';
 import { fittedLine } from '../pictures/fitted-line.ts';
-import { forReaders } from '../pooled-screen.ts';
+import { forReaders } from '../for-readers.ts';
 
 /** Toner and waste against coverage, and what a customer's pages take: for a report on several trials. */
 

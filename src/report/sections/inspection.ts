@@ -28,8 +28,8 @@ const bySeverity = (a: Found, b: Found): number =>
 function findingBlocks(found: readonly InspectionFinding[] | null, photos: Photos, caption: string): Block[] {
   if (found === null) return [];
   if (found.length === 0) return [paragraph('The inspection found nothing.')];
-  const what = ({ part, slot }: InspectionFinding): string =>
-    [part, slot].filter((one) => one !== null).join(', ');
+  const what = ({ part, slot, serial }: InspectionFinding): string =>
+    [part, slot, serial && `serial ${serial}`].filter((one) => one !== null).join(', ');
   const findings = found
     .flatMap((one): Found[] => (one.severity === null ? [] : [{ ...one, severity: one.severity }]))
     .toSorted(bySeverity);
