@@ -97,6 +97,61 @@ test('yields stand machine by machine, with the mean of each', () => {
   );
 });
 
+interface PoolJson {
+  readonly groups: readonly (Readonly<Record<string, string | number | null>> & {
+    readonly claim: { readonly pages: string } | null;
+  })[];
+}
+
+test.each<[name: string, argv: readonly string[], files: Files]>([
+  ['no claim', ['examples/pool'], {}],
+  ['a claim that the coverage keeps open', ['examples/pool', '--claim', '10500'], {}],
+  ['one that is supported', ['lots', '--claim', '10100'], trials(NINE)],
+  ['one that is not', ['lots', '--claim', '10500'], trials(NINE)],
+  ['one with few cartridges', ['lots', '--claim', '9900'], trials([[10_000, 10_200]])],
+])('every number on the first screen is one of pool as JSON: %s', (_, argv, files) => {
+  const { page } = first(argv, files);
+  const [group] = (JSON.parse(run(['pool', ...argv, '--format', 'json'], files).out) as PoolJson).groups;
+  const of = (name: string): number | null => (group?.[name] == null ? null : Number(group[name]));
+  const verdicts = (
+    JSON.parse(run(['verdict', argv[0] ?? '', '--format', 'json'], files).out) as { verdict: string }[]
+  ).map(({ verdict }) => verdict);
+  // What all trials share is taken as rectangular: 90 % of it lie above the middle less 0.8 times half its width, √3 u.
+  const common = 0.8 * Math.sqrt(3) * (of('common_u') ?? 0);
+  const withCommon = (bound: number | null): number | null =>
+    bound === null ? null : (of('mean') ?? 0) - Math.hypot((of('mean') ?? 0) - bound, common);
+  const [bound, clustered] = [of('lower_bound'), of('clustered_lower_bound')];
+  const measured = [
+    ...['mean', 'sd', 'tolerance_bound'].map(of),
+    ...[bound, clustered, withCommon(bound), withCommon(clustered)],
+    2 * (of('common_u') ?? 0),
+    100 * (of('failure_upper_bound') ?? 0),
+    // The upper bound is as far above the mean as the lower is below it.
+    2 * (of('mean') ?? 0) - (bound ?? 0),
+  ];
+  const exact = [
+    ...['n', 'at_least', 'failed', 'machines', 'confidence'].map(of),
+    ...['pass', 'fail', 'inconclusive'].map((verdict) => verdicts.filter((one) => one === verdict).length),
+    (of('n') ?? 0) + (of('failed') ?? 0),
+    verdicts.length,
+    Number(group?.claim?.pages),
+    // The share of cartridges that a tolerance bound speaks of, and where a strip begins.
+    ...[90, 0],
+  ];
+  const { document } = parseHTML(page) as unknown as { document: Node };
+  const said = ['h2', 'figcaption', 'svg text', 'svg desc', 'dl.four dd', 'dl.four dt'].flatMap((which) =>
+    [...document.querySelectorAll(`.first ${which}`)].map(({ textContent }) => textContent),
+  );
+  const numbers = said.flatMap((text) => text.replaceAll('\u202f', '').match(/\d+(\.\d+)?/g) ?? []);
+  expect(numbers.length).toBeGreaterThan(8);
+  for (const number of numbers) {
+    const held =
+      exact.includes(Number(number)) ||
+      measured.some((one) => one !== null && Math.abs(one - Number(number)) <= 0.5 + 1e-6);
+    expect(held, `${number} in ${said.join(' | ')}`).toBe(true);
+  }
+});
+
 const plain = (text: string): string => text.replace(/\s+/g, ' ').replaceAll('−', '-');
 const ungrouped = (text: string): string => text.replace(/(?<=\d)[\u202f ](?=\d{3})/g, '');
 
