@@ -97,7 +97,7 @@ table.many td.number { white-space: normal; }
 .keep { white-space: nowrap; }
 td.code { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .8em; overflow-wrap: anywhere; }
 .outcome { white-space: nowrap; font-weight: 600; }
-.sign { display: inline-block; width: 1.2em; }
+.sign { display: inline-block; width: .95em; }
 figure { margin: 1.5rem 0; }
 figcaption { font-size: .875rem; line-height: 1.4; }
 figcaption .key { display: block; color: var(--quiet); }

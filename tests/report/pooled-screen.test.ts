@@ -185,7 +185,7 @@ const ODD: Readonly<Record<string, Files>> = {
 test.each(Object.entries(ODD))('no remark of pool is missing: %s', (_, files) => {
   const text = plain(run(['pool', 'lots', '--claim', '9900'], files).out);
   const { caveats, more } = first(['lots', '--claim', '9900'], files);
-  const remarks = [...caveats.map((one) => one.replace(/^▲/, '')), ...more];
+  const remarks = [...caveats.map((one) => one.replace(/^▲ /, '')), ...more];
   expect(remarks.length).toBeGreaterThan(0);
   for (const remark of remarks) expect(ungrouped(text)).toContain(ungrouped(plain(remark)).trim());
   // And the other way round: every sentence that pool says of the group before its claim, and after it.
@@ -194,4 +194,35 @@ test.each(Object.entries(ODD))('no remark of pool is missing: %s', (_, files) =>
   ) ?? []) {
     expect(remarks.join(' ')).toContain(said);
   }
+});
+
+test('a trend draws the limit that all were agreed to keep to, named apart from the control limits', () => {
+  const limited = (max: (nth: number) => number): Files =>
+    Object.fromEntries(
+      Array.from({ length: 60 }, (_, nth) => [
+        `lots/${nth}.yaml`,
+        `trial: {title: t${nth}, started: 2026-0${1 + Math.floor(nth / 28)}-${String(1 + (nth % 28)).padStart(2, '0')}}
+meter: {start: ${nth}, end: ${nth + 10000}}
+coverage: 5 %
+waste_container: {tare: 640 g, final: ${800 + ((nth * 7) % 10)} g}
+cartridges: [{slot: black, serial: C${nth}, exhausted_at: ${nth + 10000}}]
+limits: {waste_per_thousand: {max: ${max(nth)} g}}
+`,
+      ]),
+    );
+  const picture = (files: Files): string =>
+    /<h2 id="part-\d+">Trend[\s\S]*?<\/figure>/.exec(
+      first(['lots', '--trend', 'waste_per_thousand'], files).page,
+    )?.[0] ?? '';
+  const alike = picture(limited(() => 25));
+  expect(alike).toMatch(/<text [^>]*>agreed, at most 25<\/text>/);
+  expect(alike).toMatch(/<text [^>]*>upper control limit [\d.]+<\/text>/);
+  expect(picture(limited((nth) => (nth === 0 ? 24 : 25)))).not.toContain('agreed');
+  // Days stand beside each other: a day takes 66 pixels of the wide drawing.
+  const wide = alike.slice(0, alike.indexOf('class="slim"'));
+  const places = [...wide.matchAll(/translate\(([\d.]+),[\d.]+\)"[^>]*>2026-\d\d-\d\d/g)].map(([, x]) =>
+    Number(x),
+  );
+  expect(places.length).toBeGreaterThan(3);
+  expect(Math.min(...places.slice(1).map((x, index) => x - (places[index] ?? 0)))).toBeGreaterThan(66);
 });

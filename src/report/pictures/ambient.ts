@@ -68,6 +68,7 @@ function overRun(
         ...(each.length > 0 ? ['Shaded: where the limits keep every reading.'] : []),
         ...(ofMean.length > 0 ? ['Dashed: limits of the mean.'] : []),
         ...(mean ? [`Dotted: the mean, ${valueText(mean)} ${unit}.`] : []),
+        ...(low > 0 || high < 0 ? ['The axis does not begin at zero.'] : []),
       ].join(' '),
       ...forBoth((slim) => ({
         options: {

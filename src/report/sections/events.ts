@@ -3,8 +3,10 @@ import { eventRates, eventSummary } from '../../output/text-events.ts';
 import type { Run } from '../../trial/trial.ts';
 import { brief } from '../../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Section, table } from '../content.ts';
+import { asShown, counterOf } from '../counter.ts';
 import { pagesOverDays } from '../pictures/pages-over-days.ts';
 import { wasteOverRun } from '../pictures/waste.ts';
+import { typeset } from '../typeset.ts';
 
 /** What happened during the run, shakes included, and how the run went. */
 export const events = (result: Assessed): Section => ({
@@ -20,10 +22,11 @@ function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
   if (happened === null) return [];
   if (happened.length === 0)
     return [paragraph('Nothing happened during the run: no jam, stop, error or shake.')];
+  const counter = counterOf(data.meter);
   const rows = happened
     .slice(0, MOST_LISTED)
     .map(({ at, kind, slot, path }) => [
-      at?.toFixed() ?? 'not said',
+      at === null ? 'not said' : typeset(String(asShown(at.toNumber(), counter))),
       kind.replace('_', ' '),
       slot ?? '',
       data.events?.[path.at(-1) as number]?.note ?? '',
@@ -44,18 +47,20 @@ const others = (count: number): Block[] =>
 
 const pagesAt = ({ meter }: Run, at: Run['meter']['end']): string =>
   at.measured && meter.start.measured
-    ? at.measured.value
-        .minus(meter.start.measured.value)
-        .div(meter.clicksPerPage)
-        .toDecimalPlaces(1)
-        .toFixed()
+    ? typeset(
+        at.measured.value
+          .minus(meter.start.measured.value)
+          .div(meter.clicksPerPage)
+          .toDecimalPlaces(1)
+          .toFixed(),
+      )
     : '';
 
 function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
   const rows = run.batches.slice(0, MOST_LISTED).map(({ end, started, finished, path }) => {
     const batch = data.batches?.[path.at(-1) as number];
     return [
-      batch?.end?.text ?? 'not read yet',
+      typeset(batch?.end?.text ?? 'not read yet'),
       pagesAt(run, end),
       started?.text.replace('T', ' ') ?? '',
       finished?.text.replace('T', ' ') ?? '',
