@@ -178,7 +178,7 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   .formula dd.math { padding-left: 3mm; }
   .signatures { grid-template-columns: 1fr 1fr; }
   .signatures li { padding-top: 2.4rem; }
-  footer { break-before: avoid; margin-top: 1.2rem; }
+  footer { break-before: avoid; break-inside: avoid; margin-top: 1.2rem; }
   .photos { grid-template-columns: 1fr 1fr; }
   .photos img { max-height: 75mm; width: auto; max-width: 100%; }
   a { color: inherit; text-decoration: none; }

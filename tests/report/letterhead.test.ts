@@ -116,10 +116,13 @@ test.each([
 });
 
 test('in the folder of the trials it is no trial', () => {
-  const { code, written } = runReport(['lot', '--letterhead', 'lot/own.yaml', '--each', '--output', 'i.html'], {
-    'lot/t.yaml': TRIAL,
-    'lot/own.yaml': 'name: Lantern Row Testing\n',
-  });
+  const { code, written } = runReport(
+    ['lot', '--letterhead', 'lot/own.yaml', '--each', '--output', 'i.html'],
+    {
+      'lot/t.yaml': TRIAL,
+      'lot/own.yaml': 'name: Lantern Row Testing\n',
+    },
+  );
   expect(code).toBe(0);
   expect(Object.keys(written).toSorted()).toEqual(['i.html', 'lot/t.html']);
 });
