@@ -198,7 +198,7 @@ function nearFact({ judged, agreed }: Assessed): Fact {
   const [first] = near;
   const valued = first === undefined ? [] : withValue(first.derived);
   return {
-    word: 'Closer to a limit than ± U',
+    word: 'Closer to a limit than ±\u00a0U',
     said: near.length === 0 ? 'none' : count(near.length, 'limit'),
     beside:
       first === undefined

@@ -32,7 +32,7 @@ function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
       data.events?.[path.at(-1) as number]?.note ?? '',
     ]);
   return [
-    ...list([eventSummary(happened), ...derived.flatMap(eventRates)]),
+    ...list([eventSummary(happened), ...derived.flatMap(eventRates).map(typeset)]),
     ...table(
       'Events',
       ['meter', 'event', 'slot', 'note'].map((text) => ({ text })),
