@@ -58,7 +58,11 @@ function reported(paths: readonly string[], options: ReportOptions, io: Io): num
   const limitsFiles = new LimitsFiles(io);
   const over = limitsOver(options.limits ?? [], limitsFiles, io);
   if (typeof over === 'number') return over;
-  const all = [...trialFiles({ paths }, io)].filter(({ trouble }) => trouble?.code !== 'no-trials-here');
+  const { letterhead: head } = options;
+  const all = [...trialFiles({ paths }, io)].filter(
+    ({ file, trouble }) =>
+      trouble?.code !== 'no-trials-here' && (head === undefined || !sameFile(file, head, io)),
+  );
   const wrong = wrongUsage(all.length, options);
   if (wrong !== null) {
     io.err(`tallytare: ${harmless(wrong)}\n`);

@@ -199,7 +199,7 @@ function nearFact({ judged, agreed }: Assessed): Fact {
       : judged.filter(({ reason }) => reason?.code === 'within-guard-band');
   const [first] = near;
   return {
-    word: 'Closer to a limit than ± U',
+    word: 'Closer to a limit than ±\u00a0U',
     said: near.length === 0 ? 'none' : count(near.length, 'limit'),
     beside:
       first === undefined

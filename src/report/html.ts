@@ -145,7 +145,7 @@ function headline({ headline: first }: Report, id: string): string {
           '<h3 class="know">Know this before relying on it</h3>',
           '<ul class="caveats">',
           ...caveats.map(
-            (caveat) => `<li><span class="sign" aria-hidden="true">▲</span>${told(caveat)}</li>`,
+            (caveat) => `<li><span class="sign" aria-hidden="true">▲</span> ${told(caveat)}</li>`,
           ),
           '</ul>',
         ]),
@@ -241,7 +241,7 @@ function limitHtml({ outcome, name, value, agreed, margin, effect, notes, strip,
     text === '' ? '' : `<span class="${kind}">${told(text)}</span> `;
   return [
     `<li class="${outcome}">`,
-    `<span class="outcome"><span class="sign" aria-hidden="true">${SIGNS[outcome]}</span>${outcome}</span> `,
+    `<span class="outcome"><span class="sign" aria-hidden="true">${SIGNS[outcome]}</span> ${outcome}</span> `,
     `<span class="name">${told(name)} ${part('effect', effect === '' ? '' : `(${effect})`)}</span> `,
     part('value', value),
     `<span class="agreed">${told(agreed)}</span> `,
@@ -316,7 +316,7 @@ function cellHtml(cell: Cell, head: Head | undefined, index: number, labelled: b
   }
   if (typeof cell !== 'string') {
     if ('severity' in cell)
-      return `<td class="severity"${label}><span class="sign" aria-hidden="true">${SEVERITY_SIGNS[cell.severity]}</span>${cell.severity}</td>`;
+      return `<td class="severity"${label}><span class="sign" aria-hidden="true">${SEVERITY_SIGNS[cell.severity]}</span> ${cell.severity}</td>`;
     const colour = `<svg class="swatch" aria-hidden="true" width="28" height="18"><rect width="28" height="18" fill="${escaped(cell.swatch)}"/></svg>`;
     return `<td${label}>${colour} ${told(cell.text)}</td>`;
   }

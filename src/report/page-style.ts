@@ -97,7 +97,7 @@ table.many td.number { white-space: normal; }
 .keep { white-space: nowrap; }
 td.code { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .8em; overflow-wrap: anywhere; }
 .outcome { white-space: nowrap; font-weight: 600; }
-.sign { display: inline-block; width: 1.2em; }
+.sign { display: inline-block; width: .95em; }
 figure { margin: 1.5rem 0; }
 figcaption { font-size: .875rem; line-height: 1.4; }
 figcaption .key { display: block; color: var(--quiet); }
@@ -178,7 +178,7 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   .formula dd.math { padding-left: 3mm; }
   .signatures { grid-template-columns: 1fr 1fr; }
   .signatures li { padding-top: 2.4rem; }
-  footer { break-before: avoid; margin-top: 1.2rem; }
+  footer { break-before: avoid; break-inside: avoid; margin-top: 1.2rem; }
   .photos { grid-template-columns: 1fr 1fr; }
   .photos img { max-height: 75mm; width: auto; max-width: 100%; }
   a { color: inherit; text-decoration: none; }

@@ -124,11 +124,18 @@ function onClaim(claim: Claim, group: Group): Answer {
   return {
     verdict,
     word,
-    said: claimSaid(claim, group, claimed, bound),
-    more: reason === null ? [] : [forReaders(reason)],
+    said: typeset(claimSaid(claim, group, claimed, bound)),
+    more: reason === null ? [] : [withoutSaid(forReaders(reason))].filter((one) => one !== ''),
     strip,
   };
 }
+
+/** What the heading has said already is not said again. */
+const withoutSaid = (reason: string): string =>
+  reason
+    .split(/(?<=\.) /)
+    .filter((sentence) => !sentence.startsWith('The cartridges alone support'))
+    .join(' ');
 
 function claimSaid(claim: Claim, group: Group, claimed: string, bound: Decimal | null): string {
   const { withCommon, mean, commonU, lowerBound, clusteredLowerBound } = group;

@@ -48,8 +48,10 @@ export const wordUnit = ({ unit, result }: WithValue): string =>
 export const unitWord = (unit: string): string => (unit === 'severity' ? '' : unitOf(unit));
 
 /** A heading or axis with its unit. */
-export const named = (title: string, unit: string): string =>
-  unitWord(unit) === '' ? title : `${title}, ${unitWord(unit)}`;
+export const named = (title: string, unit: string): string => {
+  const word = unit === 'page' || unit === 'sheet' ? `${unit}s` : unitWord(unit);
+  return word === '' ? title : `${title}, ${word}`;
+};
 
 /** A figure of a trial, where it was derived. */
 export function valueOfFigure(

@@ -3,14 +3,21 @@ import { delimiter, join } from 'node:path';
 import { type Browser, chromium } from 'playwright-core';
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome'];
+const FIREFOX = ['firefox-esr', 'firefox'];
 
-/** A browser of this machine: the one that CHROMIUM names, else the first in the path; null where there is none. */
-export function installedBrowser(): string | null {
-  const named = process.env['CHROMIUM'];
+/** The browser that a variable names, else the first in the path; null where there is none. */
+function installed(variable: string, names: readonly string[]): string | null {
+  const named = process.env[variable];
   const folders = (process.env['PATH'] ?? '').split(delimiter);
-  const all = folders.flatMap((folder) => NAMES.map((name) => join(folder, name)));
+  const all = folders.flatMap((folder) => names.map((name) => join(folder, name)));
   return [...(named === undefined ? [] : [named]), ...all].find((file) => existsSync(file)) ?? null;
 }
+
+/** A Chromium of this machine: the one that CHROMIUM names, else the first in the path. */
+export const installedBrowser = (): string | null => installed('CHROMIUM', NAMES);
+
+/** A Firefox of this machine: the one that FIREFOX names, else the first in the path. */
+export const installedFirefox = (): string | null => installed('FIREFOX', FIREFOX);
 
 /** Quiet: it asks for nothing on its own account. */
 const ARGS = [

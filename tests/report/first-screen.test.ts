@@ -82,7 +82,7 @@ limits: {yield_at_reference: {of: black, min: 15000}, failed_cartridges: {max: 1
 `);
   const caveats = [...documentOf(page).querySelectorAll('.first .caveats li')].map((one) => one.textContent);
   expect(answerOf(page)).toMatch(/^Pass\./);
-  expect(caveats).toEqual(['▲1 of 2 cartridges failed.']);
+  expect(caveats).toEqual(['▲ 1 of 2 cartridges failed.']);
 });
 
 const EXAMPLES = ['four-colour-pass', 'waste-fail', 'not-exhausted', 'warm-room', 'draft-with-slips'].map(

@@ -343,8 +343,65 @@ test('findings stand with the worst first, each with a mark', () => {
 meter: {start: 0, end: 1000}
 inspection: [{severity: minor, part: clip}, {severity: critical, part: seal}, {severity: none, part: box}]
 `);
-  const rows = [...page.matchAll(/<td class="severity"[^>]*><span [^>]*>(.)<\/span>(\w+)/g)].map(
+  const rows = [...page.matchAll(/<td class="severity"[^>]*><span [^>]*>(.)<\/span> (\w+)/g)].map(
     ([, sign, word]) => `${sign} ${word}`,
   );
   expect(rows).toEqual(['■ critical', '△ minor', '○ none']);
+});
+
+const spaced = (page: string): string =>
+  page
+    .replace(/<[^>]+>/g, ' ')
+    .replaceAll('\u202f', '')
+    .replace(/\s+/g, ' ');
+
+test('raw readings are numbered from 1, and keep the digits they were written with', () => {
+  const said = spaced(
+    htmlOf(`trial: x
+meter: {start: 0, end: 2000}
+batches: [{end: 1000}]
+waste_container: [{tare: 640 g, final: 660 g}, {tare: 650 g, final: 655 g}]
+ambient: [{temperature: 22.0 °C, humidity: 45 %}, {temperature: 21.50 °C, humidity: 46 %}]
+limits: {temperature: {max: 26}}
+prints: {patches: [{patch: red, first: {density: 1.40, lab: [50.0, 1.5, -2.0]}, last: {lab: [50.0, 1.5, -1.0]}}]}
+`),
+  );
+  expect(said).toContain('batches 1 end 1000 clicks');
+  expect(said).toContain('waste container 2 tare 650 ± 0.58 g');
+  expect(said).toContain('reading 1 22.0 45 reading 2 21.50 46');
+  expect(said).toMatch(/ambient 1 temperature 0\.029/);
+  expect(said).toContain('L*a*b* 50.0 1.5 −2.0, density 1.40');
+});
+
+test('a counter that rolled over reads as it showed, and what it was counted on as', () => {
+  const page = htmlOf(`trial: x
+meter: {start: 994200, end: 6200, digits: 6}
+cartridges: [{slot: black, exhausted_at: 5870}]
+events: [{at: 3000, kind: jam}]
+`);
+  const said = spaced(page);
+  expect(said).toContain('meter end 6200, counted on as 1006200 clicks');
+  expect(said).toContain('black: meter 994200 to 5870, exhausted. jam: once, at meter 3000.');
+  expect(said).toContain('Dashed upright: the counter began again at 0.');
+  expect(said).toContain('3000 jam');
+  // Without what it was counted on as, no number is more than the counter shows.
+  const shown = spaced(page.replace(/<dl class="formula">[\s\S]*?<\/dl>/g, '')).replace('as 1006200', '');
+  expect(shown).not.toMatch(/\b100\d{4}\b/);
+});
+
+test('a limit that only a bound is known against does not say how far beyond it is', () => {
+  const page = htmlOf(`trial: x
+meter: {start: 0, end: 900}
+coverage: 5 %
+limits: {yield_at_reference: {min: 8000}}
+`);
+  expect(page).toContain('<li class="open">');
+  expect(page).not.toMatch(/class="margin"/);
+});
+
+test('every picture has a narrow drawing, hidden where no style shows it', () => {
+  const page = made[0]?.[1] ?? '';
+  const wide = page.match(/<figure class="picture">/g)?.length ?? 0;
+  expect(wide).toBeGreaterThan(6);
+  expect(page.match(/<div class="slim" hidden><svg [^>]*viewBox="0 0 340 /g)).toHaveLength(wide);
 });

@@ -114,3 +114,15 @@ test.each([
   expect(err).toContain(said);
   expect(out).toBe('');
 });
+
+test('in the folder of the trials it is no trial', () => {
+  const { code, written } = runReport(
+    ['lot', '--letterhead', 'lot/own.yaml', '--each', '--output', 'i.html'],
+    {
+      'lot/t.yaml': TRIAL,
+      'lot/own.yaml': 'name: Lantern Row Testing\n',
+    },
+  );
+  expect(code).toBe(0);
+  expect(Object.keys(written).toSorted()).toEqual(['i.html', 'lot/t.html']);
+});

@@ -97,6 +97,61 @@ test('yields stand machine by machine, with the mean of each', () => {
   );
 });
 
+interface PoolJson {
+  readonly groups: readonly (Readonly<Record<string, string | number | null>> & {
+    readonly claim: { readonly pages: string } | null;
+  })[];
+}
+
+test.each<[name: string, argv: readonly string[], files: Files]>([
+  ['no claim', ['examples/pool'], {}],
+  ['a claim that the coverage keeps open', ['examples/pool', '--claim', '10500'], {}],
+  ['one that is supported', ['lots', '--claim', '10100'], trials(NINE)],
+  ['one that is not', ['lots', '--claim', '10500'], trials(NINE)],
+  ['one with few cartridges', ['lots', '--claim', '9900'], trials([[10_000, 10_200]])],
+])('every number on the first screen is one of pool as JSON: %s', (_, argv, files) => {
+  const { page } = first(argv, files);
+  const [group] = (JSON.parse(run(['pool', ...argv, '--format', 'json'], files).out) as PoolJson).groups;
+  const of = (name: string): number | null => (group?.[name] == null ? null : Number(group[name]));
+  const verdicts = (
+    JSON.parse(run(['verdict', argv[0] ?? '', '--format', 'json'], files).out) as { verdict: string }[]
+  ).map(({ verdict }) => verdict);
+  // What all trials share is taken as rectangular: 90 % of it lie above the middle less 0.8 times half its width, √3 u.
+  const common = 0.8 * Math.sqrt(3) * (of('common_u') ?? 0);
+  const withCommon = (bound: number | null): number | null =>
+    bound === null ? null : (of('mean') ?? 0) - Math.hypot((of('mean') ?? 0) - bound, common);
+  const [bound, clustered] = [of('lower_bound'), of('clustered_lower_bound')];
+  const measured = [
+    ...['mean', 'sd', 'tolerance_bound'].map(of),
+    ...[bound, clustered, withCommon(bound), withCommon(clustered)],
+    2 * (of('common_u') ?? 0),
+    100 * (of('failure_upper_bound') ?? 0),
+    // The upper bound is as far above the mean as the lower is below it.
+    2 * (of('mean') ?? 0) - (bound ?? 0),
+  ];
+  const exact = [
+    ...['n', 'at_least', 'failed', 'machines', 'confidence'].map(of),
+    ...['pass', 'fail', 'inconclusive'].map((verdict) => verdicts.filter((one) => one === verdict).length),
+    (of('n') ?? 0) + (of('failed') ?? 0),
+    verdicts.length,
+    Number(group?.claim?.pages),
+    // The share of cartridges that a tolerance bound speaks of, and where a strip begins.
+    ...[90, 0],
+  ];
+  const { document } = parseHTML(page) as unknown as { document: Node };
+  const said = ['h2', 'figcaption', 'svg text', 'svg desc', 'dl.four dd', 'dl.four dt'].flatMap((which) =>
+    [...document.querySelectorAll(`.first ${which}`)].map(({ textContent }) => textContent),
+  );
+  const numbers = said.flatMap((text) => text.replaceAll('\u202f', '').match(/\d+(\.\d+)?/g) ?? []);
+  expect(numbers.length).toBeGreaterThan(8);
+  for (const number of numbers) {
+    const held =
+      exact.includes(Number(number)) ||
+      measured.some((one) => one !== null && Math.abs(one - Number(number)) <= 0.5 + 1e-6);
+    expect(held, `${number} in ${said.join(' | ')}`).toBe(true);
+  }
+});
+
 const plain = (text: string): string => text.replace(/\s+/g, ' ').replaceAll('−', '-');
 const ungrouped = (text: string): string => text.replace(/(?<=\d)[\u202f ](?=\d{3})/g, '');
 
@@ -130,7 +185,7 @@ const ODD: Readonly<Record<string, Files>> = {
 test.each(Object.entries(ODD))('no remark of pool is missing: %s', (_, files) => {
   const text = plain(run(['pool', 'lots', '--claim', '9900'], files).out);
   const { caveats, more } = first(['lots', '--claim', '9900'], files);
-  const remarks = [...caveats.map((one) => one.replace(/^▲/, '')), ...more];
+  const remarks = [...caveats.map((one) => one.replace(/^▲ /, '')), ...more];
   expect(remarks.length).toBeGreaterThan(0);
   for (const remark of remarks) expect(ungrouped(text)).toContain(ungrouped(plain(remark)).trim());
   // And the other way round: every sentence that pool says of the group before its claim, and after it.
@@ -173,4 +228,35 @@ describe('yields beside a normal distribution', () => {
     const [name = '', text = ''] = Object.entries(files)[0] ?? [];
     expect(titled(['lots'], { ...files, [name]: text.replace(/, exhausted_at: \d+/, '') })).toBeNull();
   });
+});
+
+test('a trend draws the limit that all were agreed to keep to, named apart from the control limits', () => {
+  const limited = (max: (nth: number) => number): Files =>
+    Object.fromEntries(
+      Array.from({ length: 60 }, (_, nth) => [
+        `lots/${nth}.yaml`,
+        `trial: {title: t${nth}, started: 2026-0${1 + Math.floor(nth / 28)}-${String(1 + (nth % 28)).padStart(2, '0')}}
+meter: {start: ${nth}, end: ${nth + 10000}}
+coverage: 5 %
+waste_container: {tare: 640 g, final: ${800 + ((nth * 7) % 10)} g}
+cartridges: [{slot: black, serial: C${nth}, exhausted_at: ${nth + 10000}}]
+limits: {waste_per_thousand: {max: ${max(nth)} g}}
+`,
+      ]),
+    );
+  const picture = (files: Files): string =>
+    /<h2 id="part-\d+">Trend[\s\S]*?<\/figure>/.exec(
+      first(['lots', '--trend', 'waste_per_thousand'], files).page,
+    )?.[0] ?? '';
+  const alike = picture(limited(() => 25));
+  expect(alike).toMatch(/<text [^>]*>agreed, at most 25<\/text>/);
+  expect(alike).toMatch(/<text [^>]*>upper control limit [\d.]+<\/text>/);
+  expect(picture(limited((nth) => (nth === 0 ? 24 : 25)))).not.toContain('agreed');
+  // Days stand beside each other: a day takes 66 pixels of the wide drawing.
+  const wide = alike.slice(0, alike.indexOf('class="slim"'));
+  const places = [...wide.matchAll(/translate\(([\d.]+),[\d.]+\)"[^>]*>2026-\d\d-\d\d/g)].map(([, x]) =>
+    Number(x),
+  );
+  expect(places.length).toBeGreaterThan(3);
+  expect(Math.min(...places.slice(1).map((x, index) => x - (places[index] ?? 0)))).toBeGreaterThan(66);
 });

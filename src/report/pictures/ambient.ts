@@ -68,13 +68,14 @@ function overRun(
         ...(each.length > 0 ? ['Shaded: where the limits keep every reading.'] : []),
         ...(ofMean.length > 0 ? ['Dashed: limits of the mean.'] : []),
         ...(mean ? [`Dotted: the mean, ${valueText(mean)} ${unit}.`] : []),
+        ...(unit === '%' && low > 0 ? ['The axis does not begin at zero.'] : []),
       ].join(' '),
       ...forBoth((slim) => ({
         options: {
-          height: 210,
+          height: 218,
           marginLeft: 56,
           marginRight: 20,
-          marginTop: 14,
+          marginTop: 22,
           marginBottom: 44,
           x: scale(slim),
           y: {

@@ -2,6 +2,7 @@ import { type Markish, plot, type PlotOptions } from '@observablehq/plot';
 import { parseHTML } from 'linkedom';
 import { cut, width } from '../../output/columns.ts';
 import type { Picture } from '../content.ts';
+import { typeset } from '../typeset.ts';
 import { type DomNode, svgOf } from './svg.ts';
 
 /** What a picture is drawn from. */
@@ -59,8 +60,8 @@ export const ACCENT = 'var(--accent, #1b5a6e)';
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** A number on an axis: plain digits, no marks between thousands. */
-export const tick = (value: number): string => String(Number(value.toPrecision(12)));
+/** A number on an axis. */
+export const tick = (value: number): string => typeset(String(Number(value.toPrecision(12))));
 
 /** Longer names are cut; the table beside a picture has them whole. */
 const [LONGEST, LONGEST_SLIM] = [24, 13];

@@ -92,7 +92,7 @@ export function lanes({ trial: { run, data } }: Assessed): Picture[] {
             label: run.meter.clicksPerPage.eq(1) ? 'meter reading, pages' : 'meter reading, clicks',
             labelAnchor: 'center',
             labelArrow: 'none',
-            ticks: slim ? 2 : 6,
+            ticks: slim ? [start, end] : 4,
             tickFormat: shown,
           },
           y: rowsOf(names, slim).axis,

@@ -1,13 +1,14 @@
 import { budgetOf } from '../../figures/budget.ts';
 import { isDerived } from '../../figures/figure.ts';
 import type { Assessed } from '../../judge/assess.ts';
-import type { Reading, Run } from '../../trial/trial.ts';
+import type { Reading, Run, Trial } from '../../trial/trial.ts';
 import { inputName } from '../../output/input-name.ts';
 import { brief } from '../../uncertainty/decimal.ts';
 import { dotted } from '../../uncertainty/path.ts';
 import { type Block, paragraph, type Section, table } from '../content.ts';
+import { asWritten } from '../as-written.ts';
 import { asShown, counterOf } from '../counter.ts';
-import { subject } from '../figure-words.ts';
+import { amount, subject } from '../figure-words.ts';
 import { withoutKeys } from '../plain-names.ts';
 import { typeset } from '../typeset.ts';
 import { unitWord, withUnit } from '../values.ts';
@@ -24,7 +25,8 @@ const cut = (rows: readonly string[][], what: string): { rows: string[][]; more:
 });
 
 /** What the instruments showed: meter, weights and air, as they went into the figures. */
-export function rawReadings({ trial: { run, reference, data } }: Assessed): Section {
+export function rawReadings({ trial }: Assessed): Section {
+  const { run, reference, data } = trial;
   const counter = counterOf(data.meter);
   const readings = cut(
     [
@@ -33,7 +35,7 @@ export function rawReadings({ trial: { run, reference, data } }: Assessed): Sect
     ],
     'readings',
   );
-  const air = cut(airOf(run), 'readings of the air');
+  const air = cut(airOf(trial), 'readings of the air');
   return {
     title: 'Raw readings',
     annex: true,
@@ -98,10 +100,11 @@ function readingsOf(run: Run, counter: number | null): string[][] {
   ];
 }
 
-const airOf = ({ ambient }: Run): string[][] =>
-  ambient.flatMap(({ at, temperature, humidity }, index) => {
-    const shown = (reading: Reading | null): string => typeset(reading?.measured?.value.toFixed() ?? '');
-    const [degrees, percent] = [shown(temperature), shown(humidity)];
+const airOf = (trial: Trial): string[][] =>
+  trial.run.ambient.flatMap(({ at, temperature, humidity }, index) => {
+    const [degrees = '', percent = ''] = [temperature, humidity].map((one) =>
+      one === null ? '' : asWritten(trial, one),
+    );
     return degrees + percent === ''
       ? []
       : [[at?.text.replace('T', ' ') ?? `reading ${index + 1}`, degrees, percent]];
@@ -126,7 +129,7 @@ export function budgets({ judged }: Assessed): Section {
         what,
         withoutKeys(inputName(input)),
         typeset(`${Number(Number(input.u.toFixed(12)).toPrecision(2))} ${unitWord(input.unit)}`.trimEnd()),
-        typeset(`${Number(contribution.toPrecision(2))} ${unitWord(one.unit)}`.trimEnd()),
+        amount(String(Number(contribution.toPrecision(2))), one.unit),
         `${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`,
       ]),
       ...(rest > 0

@@ -2,6 +2,7 @@ import type { Assessed } from '../../judge/assess.ts';
 import { COMPARED_FIGURES } from '../../output/text-comparison.ts';
 import { type Section, paragraph, table } from '../content.ts';
 import { comparedPictures } from '../pictures/compared.ts';
+import { typeset } from '../typeset.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
 
 /** Candidate and reference in the same machine, side by side. */
@@ -32,7 +33,9 @@ export function comparison(result: Assessed): Section {
     title,
     blocks: [
       paragraph(
-        `The reference consumable was run in the same machine from meter ${start?.text ?? 'not read yet'} to ${end?.text ?? 'not read yet'}.`,
+        typeset(
+          `The reference consumable was run in the same machine from meter ${start?.text ?? 'not read yet'} to ${end?.text ?? 'not read yet'}.`,
+        ),
       ),
       ...table(
         'Candidate and reference',

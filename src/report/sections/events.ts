@@ -4,8 +4,10 @@ import { eventRates, eventSummary, otherEvents } from '../../output/text-events.
 import type { Batch, Run } from '../../trial/trial.ts';
 import { brief } from '../../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Section, table } from '../content.ts';
+import { asShown, counterOf } from '../counter.ts';
 import { pagesOverDays } from '../pictures/pages-over-days.ts';
 import { wasteOverRun } from '../pictures/waste.ts';
+import { typeset } from '../typeset.ts';
 
 /** What happened during the run, shakes included, and how the run went. */
 export const events = (result: Assessed): Section => ({
@@ -21,16 +23,21 @@ function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
   if (happened === null) return [];
   if (happened.length === 0)
     return [paragraph('Nothing happened during the run: no jam, stop, error or shake.')];
+  const counter = counterOf(data.meter);
   const rows = happened
     .slice(0, MOST_LISTED)
     .map(({ at, kind, slot, path }) => [
-      at?.toFixed() ?? 'not said',
+      at === null ? 'not said' : typeset(String(asShown(at.toNumber(), counter))),
       kind.replace('_', ' '),
       slot ?? '',
       data.events?.[path.at(-1) as number]?.note ?? '',
     ]);
   return [
+<<<<<<< HEAD
     ...list([eventSummary(happened), ...otherEvents(run), ...derived.flatMap(eventRates)]),
+=======
+    ...list([eventSummary(happened), ...derived.flatMap(eventRates).map(typeset)]),
+>>>>>>> page18
     ...table(
       'Events',
       ['meter', 'event', 'slot', 'note'].map((text) => ({ text })),
@@ -45,11 +52,13 @@ const others = (count: number): Block[] =>
 
 const pagesAt = ({ meter }: Run, at: Run['meter']['end']): string =>
   at.measured && meter.start.measured
-    ? at.measured.value
-        .minus(meter.start.measured.value)
-        .div(meter.clicksPerPage)
-        .toDecimalPlaces(1)
-        .toFixed()
+    ? typeset(
+        at.measured.value
+          .minus(meter.start.measured.value)
+          .div(meter.clicksPerPage)
+          .toDecimalPlaces(1)
+          .toFixed(),
+      )
     : '';
 
 /** The cartridges as they were weighed at the end of a batch. */
@@ -68,7 +77,7 @@ function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
     const { end, started, finished, path } = one;
     const batch = data.batches?.[path.at(-1) as number];
     return [
-      batch?.end?.text ?? 'not read yet',
+      typeset(batch?.end?.text ?? 'not read yet'),
       pagesAt(run, end),
       started?.text.replace('T', ' ') ?? '',
       finished?.text.replace('T', ' ') ?? '',

@@ -4,6 +4,7 @@ import { workedFormula } from '../../figures/worked.ts';
 import { nameOf, withValue } from '../../output/text-figures.ts';
 import type { Formula, Section } from '../content.ts';
 import { withoutKeys } from '../plain-names.ts';
+import { typeset } from '../typeset.ts';
 import { withUnit } from '../values.ts';
 
 /** The formulas used, with this trial's numbers and where they come from. */
@@ -30,7 +31,9 @@ function workedLines(figure: Figure, result: Assessed): string[] {
   const work = (one: Derived): string =>
     workedFormula(one, result.derived, result.reference, result.trial.run, settings);
   const own = result.derived.filter((one) => one.figure === figure && one.stat === null).flatMap(withValue);
-  const lines = own.slice(0, MOST_WORKED).map((one) => `${nameOf(one)} = ${work(one)} = ${withUnit(one)}`);
+  const lines = own
+    .slice(0, MOST_WORKED)
+    .map((one) => `${nameOf(one)} = ${typeset(withoutKeys(work(one)))} = ${withUnit(one)}`);
   return own.length > MOST_WORKED ? [...lines, `and ${own.length - MOST_WORKED} more alike`] : lines;
 }
 

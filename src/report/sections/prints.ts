@@ -4,11 +4,15 @@ import type { Assessed } from '../../judge/assess.ts';
 import { partsWords } from '../../output/marks.ts';
 import { withValue } from '../../output/text-figures.ts';
 import { asGood, printOf, worse } from '../../output/text-prints.ts';
+<<<<<<< HEAD
 import type { Patch, Print, Run, SeenPrint, Trial } from '../../trial/trial.ts';
+=======
+import type { Patch, Print, SeenPrint, Trial } from '../../trial/trial.ts';
+>>>>>>> page18
 import { dotted } from '../../uncertainty/path.ts';
+import { asWritten } from '../as-written.ts';
 import { type Block, type Cell, paragraph, type Section, table } from '../content.ts';
 import { colourPictures } from '../pictures/colours.ts';
-import { typeset } from '../typeset.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
 import { notYet, photoBlocks, type Photos } from './inspection.ts';
 
@@ -100,13 +104,13 @@ function screenColour({ lab }: Print): string | null {
   return formatHex({ mode: 'lab', l, a, b });
 }
 
-function printCell(print: Print): Cell {
+function printCell(trial: Trial, print: Print): Cell {
   const { density, lab, gloss } = print;
-  const values = lab.flatMap(({ measured }) => (measured ? [measured.value.toFixed()] : []));
+  const values = lab.map((one) => asWritten(trial, one)).filter((one) => one !== '');
   const text = [
-    ...(values.length === 3 ? [`L*a*b* ${values.map(typeset).join(' ')}`] : []),
-    ...(density.measured ? [`density ${density.measured.value.toFixed()}`] : []),
-    ...(gloss.measured ? [`gloss ${gloss.measured.value.toFixed()}`] : []),
+    ...(values.length === 3 ? [`L*a*b* ${values.join(' ')}`] : []),
+    ...(density.measured ? [`density ${asWritten(trial, density)}`] : []),
+    ...(gloss.measured ? [`gloss ${asWritten(trial, gloss)}`] : []),
   ].join(', ');
   const swatch = screenColour(print);
   return swatch === null ? text : { swatch, text };
@@ -125,7 +129,7 @@ function patchBlocks({ trial }: Assessed): Block[] {
     ...table(
       'Control patches as measured',
       [{ text: 'patch' }, ...stages.map((text) => ({ text }))],
-      patches.map((patch: Patch) => [patch.name, ...stages.map((stage) => printCell(patch[stage]))]),
+      patches.map((patch: Patch) => [patch.name, ...stages.map((stage) => printCell(trial, patch[stage]))]),
     ),
     ...(coloured
       ? [

@@ -34,7 +34,10 @@ export function whatWasTried(result: Assessed): Section {
   const { data } = result.trial;
   const note = typeof data.trial === 'string' ? null : data.trial.note;
   const parts = (data.machine?.parts ?? []).map(({ part, rated_life: life, used }) => {
-    const said = [life && `rated for ${life.text} pages`, used && `${used.text} done before the run`];
+    const said = [
+      life && typeset(`rated for ${life.text} pages`),
+      used && typeset(`${used.text} done before the run`),
+    ];
     return [part, ...said.filter(Boolean)].join(', ');
   });
   return {
