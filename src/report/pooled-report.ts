@@ -275,21 +275,13 @@ const leftOut = ({ leftOut: left, groups }: Pooled): Section => ({
 function trendSection(trend: Trend): Section {
   const { figure, of, points, chart } = trend;
   const what = `${figure.replaceAll('_', ' ')}${of === null ? '' : ` of ${of}`}`;
-<<<<<<< HEAD
+  const greatest = Math.max(...points.map(({ value }) => Math.abs(value)));
+  const places = Math.max(0, 4 - Math.floor(Math.log10(greatest || 1)));
   const rows = points.map(({ day, file, value, bound, charted }) => [
     file,
     day ?? 'no day',
-    `${BOUND_WORDS[bound]}${Number(value.toPrecision(5))}`,
+    typeset(`${BOUND_WORDS[bound]}${value.toFixed(places)}`),
     charted?.signals.map((one) => SIGNALS[one]).join('; ') ?? '',
-=======
-  const greatest = Math.max(...points.map(({ value }) => Math.abs(value)));
-  const places = Math.max(0, 4 - Math.floor(Math.log10(greatest || 1)));
-  const rows = points.map(({ day, file, value }, index) => [
-    file,
-    day ?? 'no day',
-    typeset(value.toFixed(places)),
-    chart?.points[index]?.signals.map((one) => SIGNALS[one]).join('; ') ?? '',
->>>>>>> page18
   ]);
   return {
     title: `Trend of ${what}`,

@@ -33,11 +33,7 @@ function eventBlocks({ trial: { run, data }, derived }: Assessed): Block[] {
       data.events?.[path.at(-1) as number]?.note ?? '',
     ]);
   return [
-<<<<<<< HEAD
-    ...list([eventSummary(happened), ...otherEvents(run), ...derived.flatMap(eventRates)]),
-=======
-    ...list([eventSummary(happened), ...derived.flatMap(eventRates).map(typeset)]),
->>>>>>> page18
+    ...list([eventSummary(happened), ...otherEvents(run), ...derived.flatMap(eventRates).map(typeset)]),
     ...table(
       'Events',
       ['meter', 'event', 'slot', 'note'].map((text) => ({ text })),

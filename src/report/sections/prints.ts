@@ -4,11 +4,7 @@ import type { Assessed } from '../../judge/assess.ts';
 import { partsWords } from '../../output/marks.ts';
 import { withValue } from '../../output/text-figures.ts';
 import { asGood, printOf, worse } from '../../output/text-prints.ts';
-<<<<<<< HEAD
 import type { Patch, Print, Run, SeenPrint, Trial } from '../../trial/trial.ts';
-=======
-import type { Patch, Print, SeenPrint, Trial } from '../../trial/trial.ts';
->>>>>>> page18
 import { dotted } from '../../uncertainty/path.ts';
 import { asWritten } from '../as-written.ts';
 import { type Block, type Cell, paragraph, type Section, table } from '../content.ts';
