@@ -3,6 +3,7 @@ import { wastePerThousandOf } from '../figures/waste-per-thousand.ts';
 import { checkpointsOf, meterAfter } from '../plan/checkpoints.ts';
 import { planned, valueOf as plannedValue } from '../plan/planned.ts';
 import { outlook, progressOf, weighed } from '../plan/progress.ts';
+import { rateSoFar } from '../plan/waste.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
@@ -55,7 +56,7 @@ export const wasteSoFar: Check = ({ trial }) => {
   const { path } = now.batch.containerMass;
   const target = plannedPages(trial);
   const rate = wastePerThousandOf(now.run);
-  const fills = containerFills(trial, now.pages.value, rate.value, target);
+  const fills = containerFills(trial, now.pages.value, rateSoFar(now.run).value, target);
   // What is in the container is not the waste of these pages alone.
   if (rate.bound !== 'exact') return fills;
   return [

@@ -1,6 +1,9 @@
+import { pagesWithOther } from '../figures/pages.ts';
+import { wasteMassOf } from '../figures/waste-mass.ts';
 import { wastePerThousandOf } from '../figures/waste-per-thousand.ts';
-import type { Trial } from '../trial/trial.ts';
+import type { Run, Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
+import type { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { given, planned, valueOf } from './planned.ts';
 import { weighed } from './progress.ts';
@@ -21,11 +24,22 @@ export function wasteRate(trial: Trial): WasteRate {
   const target = data.target?.waste_per_thousand?.value;
   if (target) return { rate: target, from: 'target' };
   const now = weighed(trial);
-  const soFar = now && valueOf(planned(() => wastePerThousandOf(now.run)));
+  const soFar = now && valueOf(planned(() => rateSoFar(now.run)));
   if (soFar) return { rate: soFar.value, from: 'run' };
   const seen = reference && valueOf(planned(() => wastePerThousandOf(reference)));
   if (seen) return { rate: seen.value, from: 'reference' };
   throw new NotDerived({ code: 'not-given', path: ['target', 'waste_per_thousand'] });
+}
+
+/**
+ * Waste for every thousand pages to go on with: of the trial; where that of other pages is in the container and was not
+ * weighed apart, of all pages that filled it. @throws NotDerived
+ */
+export function rateSoFar(run: Run): Measured {
+  const ofTrial = wastePerThousandOf(run);
+  return ofTrial.bound === 'exact'
+    ? ofTrial
+    : wasteMassOf(run).times(1000).over(pagesWithOther(run), 'pages');
 }
 
 /** Waste of so many pages, in g. @throws NotDerived */

@@ -48,6 +48,9 @@ describe('a run that goes on', () => {
     expect(notes(text, 'waste-so-far')).toEqual([
       '172.0 ± 1.2 g of waste from 6000 pages are 28.67 ± 0.19 g per thousand: 344.0 ± 2.3 g in the end if it stays so.',
     ]);
+    // 300 − 192 g are left at 192/7 g a thousand, as all 7,000 pages filled it: 3,937 pages on, at 20150 + 1000 + 9937
+    const apart = text.replace('container_mass: 754 g', 'note: a job');
+    expect(notes(apart, 'container-fills')[0]).toContain('31087');
     // Not weighed before them: nothing is said of a rate that is not known
     expect(notes(text.replace('container_mass: 754 g', 'note: a job'), 'waste-so-far')).toEqual([]);
   });

@@ -165,7 +165,7 @@ describe('pages that are not of the trial', () => {
 test('a coverage of two cartridges has both in one level, and the cartridges tell the scatter', () => {
   const second = trial({
     mass: '402.0 g',
-    batches: (/batches: ([^]*?)\n\n/.exec(trial()))?.[1] ?? '',
+    batches: /batches: ([^]*?)\n\n/.exec(trial())?.[1] ?? '',
   }).replace('760.0', '762.0');
   const [fit] = json([trial(), second]).slots;
   // Four points of two cartridges: one degree of freedom, not two

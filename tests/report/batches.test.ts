@@ -1,0 +1,58 @@
+import { expect, test } from 'vitest';
+import { run } from '../run.ts';
+import { htmlOf } from './run-report.ts';
+
+/* Batches with conditions of their own and marks, in the report and in the seal; the trial is invented. */
+
+const TRIAL = `
+trial: Saddlers Court lot 2, machine Dun
+machine: {rotating_parts: {drum: 30 mm}}
+meter: {start: 500, end: 4500}
+coverage: 5 %
+batches:
+  - {end: 1500, coverage: 20 %, cartridge_mass: {black: 640.5 g}, container_mass: 511 g}
+  - {end: 2500, other: true, container_mass: 530 g}
+waste_container: {tare: 500 g, final: 548 g}
+cartridges: [{slot: black, start_mass: 700.0 g, end_mass: 600.0 g}]
+prints: {marks: [{distance: 94.3 mm, slot: black, note: light spot}, {distance: 55 mm}]}
+events: [{at: 2000, kind: jam}]
+limits: {waste_per_thousand: {max: 25 g}}
+`;
+
+const textOf = (trial: string): string =>
+  htmlOf(trial, {})
+    .replace(/<[^>]*>/g, '|')
+    .replace(/\|+/g, '|');
+
+test('the report says what batches were printed under, and what the cartridge weighed then', () => {
+  const text = textOf(TRIAL);
+  expect(text).toContain('|printed otherwise|');
+  expect(text).toMatch(/\|black 640\.5 g\|coverage 20.%\|/);
+  expect(text).toContain('|not of the trial|');
+  expect(text).toContain('of these 1 in pages that are not of the trial');
+  expect(textOf(TRIAL.replace(/^batches:\n(?: {2}.*\n)+/m, 'batches: [{end: 1500}]\n'))).not.toContain(
+    'printed otherwise',
+  );
+});
+
+test('the report has every mark with its distance, its slot, and the parts it can come from', () => {
+  const text = textOf(TRIAL);
+  expect(text).toMatch(/\|94\.3.mm\|black\|light spot\|once a turn of the drum\|/);
+  expect(text).toMatch(/\|55.mm\|[^]*?no rotating part of the machine has that circumference/);
+  expect(textOf(TRIAL.replace(/^machine.*$/m, ''))).toContain('not known: no rotating part is given');
+});
+
+test('the report on a run under way says so on its first screen', () => {
+  const said = 'The run is under way: its end is not read yet';
+  expect(textOf(TRIAL.replace('end: 4500', 'end: ').replace('final: 548 g', 'final: '))).toContain(said);
+  expect(textOf(TRIAL)).not.toContain(said);
+});
+
+test('a sealed trial comes out the same again; a coverage of a batch that changed is named', () => {
+  const { written } = run(['seal', 't.yaml'], { 't.yaml': TRIAL });
+  const again = run(['recheck', 't.yaml'], { 't.yaml': TRIAL, ...written });
+  expect(again.code).toBe(0);
+  const changed = run(['recheck', 't.yaml'], { 't.yaml': TRIAL.replace('20 %', '12 %'), ...written });
+  expect(changed.code).toBe(1);
+  expect(changed.out).toContain('batches[1].coverage');
+});
