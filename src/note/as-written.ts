@@ -36,6 +36,7 @@ const BY_KEY: Readonly<Record<string, Kind>> = {
 export function kindAt(path: Path): Kind | null {
   // A mass may be a list: its values are of the kind of their key.
   const key = path.findLast((step) => typeof step === 'string');
+  if (path.includes('cartridge_mass')) return MASS;
   if (path.includes('gauge')) return PERCENT;
   if (path.includes('check')) return MASS;
   return typeof key === 'string' && Object.hasOwn(BY_KEY, key) ? (BY_KEY[key] ?? null) : null;

@@ -29,6 +29,8 @@ export interface Given {
   readonly container?: readonly string[];
   readonly tare?: readonly string[];
   readonly final?: readonly string[];
+  /** SLOT=MASS of cartridges; of one without a slot its mass alone. */
+  readonly cartridge?: readonly string[];
   readonly temperature?: string;
   readonly humidity?: string;
   readonly started?: string;
@@ -57,13 +59,13 @@ type Option = Exclude<keyof Given, 'correct'>;
 
 /** What can be noted, one at a time, with the options that have a part in it. */
 const TAKES = {
-  start: ['meter', 'tare'],
-  end: ['meter', 'final'],
+  start: ['meter', 'tare', 'cartridge'],
+  end: ['meter', 'final', 'cartridge'],
   event: ['meter', 'slot', 'text'],
   finding: ['severity', 'stage', 'slot', 'text', 'photo'],
   print: ['grade', 'slot', 'stage', 'batch', 'by', 'against', 'text', 'photo'],
   exhausted: ['meter', 'by', 'fitted'],
-  meter: ['container', 'started', 'text'],
+  meter: ['container', 'cartridge', 'started', 'text'],
   air: [],
   reading: [],
 } as const satisfies Readonly<Record<string, readonly Option[]>>;
@@ -113,6 +115,7 @@ function kindOfNote(given: Given): Noted {
 const NEEDS: Readonly<Partial<Record<Option, string>>> = {
   tare: '--start',
   final: '--end',
+  cartridge: '--meter, --start or --end',
   started: '--meter',
   slot: '--event, --finding or --print',
   text: '--event, --finding, --print or --meter',
@@ -178,18 +181,20 @@ class Note {
   }
 
   private start(): void {
-    this.needsOneOf('start', ['meter', 'tare']);
+    this.needsOneOf('start', ['meter', 'tare', 'cartridge']);
     const container = this.containers(0);
     this.quantity(['meter', 'start'], 'meter', METER);
     this.mass([...container, 'tare'], 'tare');
+    this.cartridgeMasses((slot) => [...this.cartridgeIn(slot, 0), 'start_mass']);
     this.stamp('started');
   }
 
   private end(): void {
-    this.needsOneOf('end', ['meter', 'final']);
+    this.needsOneOf('end', ['meter', 'final', 'cartridge']);
     const container = this.containers(-1);
     this.quantity(['meter', 'end'], 'meter', METER);
     this.mass([...container, 'final'], 'final');
+    this.cartridgeMasses((slot) => [...this.cartridgeIn(slot, -1), 'end_mass']);
     this.stamp('finished');
   }
 
@@ -225,6 +230,27 @@ class Note {
       ['container_mass', this.weighed('container')],
       ['note', given.text ?? null],
     ]);
+    const entry = index === -1 ? this.list(['batches']).length - 1 : index;
+    this.cartridgeMasses((slot) => ['batches', entry, 'cartridge_mass', ...(slot === null ? [] : [slot])]);
+  }
+
+  /** Masses of cartridges, each at the place for its slot. */
+  private cartridgeMasses(placeOf: (slot: string | null) => Path): void {
+    for (const typed of this.given.cartridge ?? []) {
+      const [, slot = null, mass = ''] = /^(?:\s*([^=]*?)\s*=)?(.*)$/s.exec(typed) ?? [];
+      this.put(placeOf(slot), this.masses('--cartridge', [mass]));
+    }
+  }
+
+  /** The first or the last cartridge in a slot. @throws NotTaken where there is none */
+  private cartridgeIn(slot: string | null, which: 0 | -1): Path {
+    const slots = this.list(['cartridges']).map((one) => this.textIn(one, 'slot'));
+    const index = which === 0 ? slots.indexOf(slot) : slots.lastIndexOf(slot);
+    if (index === -1) {
+      const known = [...new Set(slots.filter((one) => one !== null))];
+      throw new NotTaken({ code: 'no-cartridge', slot: slot ?? '', slots: known });
+    }
+    return ['cartridges', index];
   }
 
   /** When the batch began: a time, or an hour of the day it ended on. */
@@ -337,15 +363,9 @@ class Note {
   private exhausted(): void {
     this.needs('exhausted', 'meter');
     const { exhausted: slot = '', by } = this.given;
-    const cartridges = this.list(['cartridges']);
-    const slots = cartridges.map((one) => this.textIn(one, 'slot'));
-    const index = slots.lastIndexOf(slot);
-    if (index === -1) {
-      const known = [...new Set(slots.filter((one) => one !== null))];
-      throw new NotTaken({ code: 'no-cartridge', slot, slots: known });
-    }
-    this.quantity(['cartridges', index, 'exhausted_at'], 'meter', METER);
-    if (by !== undefined) this.put(['cartridges', index, 'exhausted_by'], by);
+    const cartridge = this.cartridgeIn(slot, -1);
+    this.quantity([...cartridge, 'exhausted_at'], 'meter', METER);
+    if (by !== undefined) this.put([...cartridge, 'exhausted_by'], by);
     if (this.given.fitted !== undefined) this.fit(slot, this.given.fitted);
   }
 

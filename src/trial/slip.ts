@@ -187,8 +187,9 @@ const VALUES: readonly RegExp[] = [
 const quotedText = (row: string): string[] =>
   VALUES.flatMap((pattern) => {
     const [, before = '', value = '', after = ''] = pattern.exec(row) ?? [];
+    if (value.startsWith('"')) return [];
     const text = /^'.*'$/.test(value) ? value.slice(1, -1) : value;
-    return /: |['"]/.test(text) || text !== value ? [`${before}${JSON.stringify(text)}${after}`] : [];
+    return /: |['"]/.test(text) ? [`${before}${JSON.stringify(text)}${after}`] : [];
   });
 
 /** Where a pattern is found in a line, or ends. */

@@ -228,6 +228,29 @@ describe('a mass that was weighed several times', () => {
     expect(text).toContain('end_mass: [401 g, 402 g]');
   });
 
+  it('is noted of the cartridges, by slot: in a batch, and before and after the run', () => {
+    const two = TRIAL.replace(/ {2}- \{slot: black.*/, '  - {slot: black, start_mass}\n  - {slot: cyan}');
+    const { text } = notes(
+      two,
+      [...START, '--cartridge', 'black=812g,813g', '--cartridge', 'cyan=801.5'],
+      [...FIRST, '--cartridge', 'black=700', '--cartridge', 'cyan=690.5g'],
+      ['--end', '--meter', '47902', '--final', '761', '--cartridge', 'cyan=650'],
+    );
+    expect(text).toContain('{slot: black, start_mass: [812 g, 813 g]}');
+    expect(text).toContain('{slot: cyan, start_mass: 801.5 g, end_mass: 650 g}');
+    expect(text).toContain('container_mass: 661 g, cartridge_mass: {black: 700 g, cyan: 690.5 g}}');
+    const again = run(['note', 't.yaml', '--meter', '43902', '--cartridge', 'black=701'], { 't.yaml': text });
+    expect(again.code).toBe(3);
+    expect(again.err.replace(/\s+/g, ' ')).toContain(
+      'batches[1].cartridge_mass.black is read already: 700 g.',
+    );
+    const blue = run(['note', 't.yaml', ...START, '--cartridge', 'blue=7'], { 't.yaml': two });
+    expect([blue.code, blue.written]).toEqual([3, {}]);
+    expect(blue.err).toContain('no cartridge is in a slot "blue"');
+    const alone = notes(TRIAL.replace('slot: black, ', ''), START, [...FIRST, '--cartridge', '700g']).text;
+    expect(alone).toContain('cartridge_mass: 700 g}');
+  });
+
   it('is replaced as a whole, and only when that is said', () => {
     const { text } = notes(TRIAL, ['--start', '--meter', '41902', '--tare', '612g,613g']);
     const tare = (...values: string[]): string[] => ['--start', '--meter', '41902', '--tare', ...values];
