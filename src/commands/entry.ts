@@ -1,5 +1,6 @@
 import { type ComparePlan, compareStep } from '../many/compare-step.ts';
 import { recheckStep, type RecheckPlan } from '../many/recheck-step.ts';
+import { type PoolPlan, poolStep } from '../many/pool-step.ts';
 import { work as workAt } from '../many/threads.ts';
 import { type VerdictPlan, verdictStep } from '../many/verdict-step.ts';
 import { EXIT } from '../world/exit.ts';
@@ -10,9 +11,12 @@ import { main } from './main.ts';
 export const start = (): void => startWith(main);
 export { main, processIo };
 
-/** What a further thread is to do: judge, compare, or re-check. */
+/** What a further thread is to do: judge, pool, compare, or re-check. */
 export type ThreadPlan =
-  { readonly verdict: VerdictPlan } | { readonly recheck: RecheckPlan } | { readonly compare: ComparePlan };
+  | { readonly pool: PoolPlan }
+  | { readonly verdict: VerdictPlan }
+  | { readonly recheck: RecheckPlan }
+  | { readonly compare: ComparePlan };
 
 /** What a further thread of it does. */
 export const work = (): void =>
@@ -23,6 +27,8 @@ export const work = (): void =>
         ? compareStep(plan.compare, io)
         : 'verdict' in plan
           ? verdictStep(plan.verdict, io)
-          : recheckStep(plan.recheck, io);
+          : 'pool' in plan
+            ? poolStep(plan.pool, io)
+            : recheckStep(plan.recheck, io);
     return typeof step === 'object' ? EXIT.unreadable : step;
   });

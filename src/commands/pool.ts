@@ -1,15 +1,12 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
-import { gatherReadable, refuseMixture } from '../many/gather.ts';
+import { refuseMixture, refuseTwin } from '../many/gather.ts';
+import { type Threads, inOrder } from '../many/in-order.ts';
+import { type PoolPlan, type PoolRecord, poolStep } from '../many/pool-step.ts';
+import { startThreads } from '../many/threads.ts';
 import { FIGURES } from '../figures/list.ts';
 import { harmless } from '../output/harmless.ts';
-import {
-  type CartridgeData,
-  cartridgeHeads,
-  cartridgeLine,
-  cartridgeRow,
-  cartridgesData,
-} from '../output/pool-cartridges.ts';
+import { cartridgeHeads } from '../output/pool-cartridges.ts';
 import { poolCsv, poolJson, poolLines } from '../output/pool-data.ts';
 import { poolText } from '../output/pool-text.ts';
 import { compareGroups } from '../pool/against.ts';
@@ -17,11 +14,8 @@ import { Gathered, pooledFrom } from '../pool/gathered.ts';
 import { type Apart, type Group, KEPT_APART } from '../pool/group.ts';
 import type { Kind } from '../trial/quantity.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import type { Assessed } from '../judge/assess.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
-import { limitsOver } from '../files/judge-file.ts';
-import { LimitsFiles } from '../files/limits-files.ts';
 import { quantityOption } from './options.ts';
 import { refusable } from '../world/refused.ts';
 import { toolName } from '../world/tool.ts';
@@ -67,14 +61,13 @@ function poolFiles(files: readonly string[], options: PoolOptions, io: Io): numb
   }
   const given: Given = { paths: files, filesFrom: options.filesFrom };
   if (!givenWell(given, 'pool', io)) return EXIT.usage;
-  const rows = rowsWanted(options);
-  if (typeof rows === 'string') {
-    io.err(`tallytare: ${rows}\n`);
+  const amiss = notPrinted(options);
+  if (amiss !== null) {
+    io.err(`tallytare: ${amiss}\n`);
     return EXIT.usage;
   }
-  const limitsFiles = new LimitsFiles(io);
-  const over = limitsOver(options.limits ?? [], limitsFiles, io);
-  if (typeof over === 'number') return over;
+  const rows =
+    options.cartridges && (options.format === 'csv' || options.format === 'jsonl') ? options.format : null;
   const number = (option: string, text: string, kind: Kind): Decimal =>
     quantityOption(option, text, kind, io).value;
   const level = number('--confidence', options.confidence ?? '90', { unit: '%', least: 50, greatest: 99.99 })
@@ -92,25 +85,35 @@ function poolFiles(files: readonly string[], options: PoolOptions, io: Io): numb
     return EXIT.usage;
   }
   const followed = figure === undefined ? null : { figure, of: options.of ?? null };
+  const plan: PoolPlan = { limits: options.limits ?? [], followed, rows };
+  const step = poolStep(plan, io);
+  if (typeof step === 'number') return step;
   const digests = new Map<string, string>();
   let unreadable = 0;
   const lines: string[] = [];
+  const threads = (): Threads<PoolRecord> => startThreads({ pool: plan }, io);
   const from = (named: Given): Gathered => {
     const found = new Gathered(followed);
-    const into = {
-      take: (result: Assessed): void => {
-        found.take(result);
-        if (rows !== null) lines.push(...cartridgesData(result).map(rows.line));
-      },
-    };
-    unreadable += gatherReadable([...trialFiles(named, io)], over, into, io, { limitsFiles, digests });
+    const trials = [...trialFiles(named, io)];
+    let done = 0;
+    for (const { file, digest, taken, err, lines: own } of inOrder(trials, step, threads)) {
+      io.progress(++done, trials.length);
+      io.err(err);
+      if (taken === null) unreadable += 1;
+      else {
+        if (digest !== '') refuseTwin(file, digest, digests, io);
+        found.add(taken);
+        lines.push(...own);
+      }
+    }
+    io.progress(null, trials.length);
     return found;
   };
   const own = from(given);
   const other = options.against ? from({ paths: options.against }) : null;
   refuseMixture(other ? [own, other] : [own], io);
   if (rows !== null) {
-    io.out(rows.head);
+    if (rows === 'csv') io.out(cartridgeHeads());
     for (const line of lines) io.out(line);
     return unreadable > 0 ? EXIT.unreadable : EXIT.pass;
   }
@@ -134,14 +137,8 @@ function poolFiles(files: readonly string[], options: PoolOptions, io: Io): numb
   return claim === null ? EXIT.pass : claimCode(pooled.groups);
 }
 
-/** How a table of all cartridges is written. */
-interface Rows {
-  readonly head: string;
-  readonly line: (data: CartridgeData) => string;
-}
-
-/** The table of cartridges that is asked for; null where none is; what is amiss as a sentence. */
-function rowsWanted({ cartridges, format, against, trend, claim }: PoolOptions): Rows | string | null {
+/** What is amiss with what is asked to be printed, as a sentence; null where nothing is. */
+function notPrinted({ cartridges, format, against, trend, claim }: PoolOptions): string | null {
   if (!cartridges) {
     const more = against ?? trend;
     return format === 'jsonl' && more !== undefined
@@ -150,9 +147,7 @@ function rowsWanted({ cartridges, format, against, trend, claim }: PoolOptions):
   }
   if (against !== undefined || trend !== undefined || claim !== undefined)
     return '--cartridges lists cartridges; --against, --trend and --claim are about groups of them';
-  if (format === 'csv') return { head: cartridgeHeads(), line: cartridgeRow };
-  if (format === 'jsonl') return { head: '', line: (data) => cartridgeLine(data, toolName()) };
-  return '--cartridges needs --format csv or --format jsonl';
+  return format === 'csv' || format === 'jsonl' ? null : '--cartridges needs --format csv or --format jsonl';
 }
 
 /** 0 supported, 1 not, 2 undecided, as it is where nothing could be pooled; the worst over the groups. */

@@ -37,7 +37,8 @@ export function gather(
       each.invalid(result);
       continue;
     }
-    refuseTwins(judged, digests, io);
+    const bytes = judged.used.find(({ kind }) => kind === 'trial')?.bytes;
+    if (bytes) refuseTwin(result.file, io.digest(bytes), digests, io);
     into.take(result);
     each.valid?.(result, judged);
   }
@@ -53,28 +54,26 @@ export function gatherReadable(
   over: Over,
   into: { take(result: Assessed): void },
   io: Io,
-  { limitsFiles = new LimitsFiles(io), digests = new Map<string, string>() } = {},
+  { limitsFiles = new LimitsFiles(io) } = {},
 ): number {
   let unreadable = 0;
   const invalid = ({ findings }: Invalid): void => {
     for (const finding of findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
     unreadable += 1;
   };
-  gather(files, (file) => judgeFound(file, over, limitsFiles, io), into, digests, { invalid }, io);
+  gather(files, (file) => judgeFound(file, over, limitsFiles, io), into, new Map(), { invalid }, io);
   return unreadable;
 }
 
-/** What is compared are the bytes that were judged. */
-function refuseTwins({ result, used }: Judgement, digests: Map<string, string>, io: Io): void {
-  const bytes = used.find(({ kind }) => kind === 'trial')?.bytes;
-  if (!bytes) return;
-  const digest = io.digest(bytes);
+/**
+ * What is compared are the bytes that were judged, by their digest.
+ * @throws Refused where the same bytes were given before
+ */
+export function refuseTwin(file: string, digest: string, digests: Map<string, string>, io: Io): void {
   const first = digests.get(digest);
-  digests.set(digest, result.file);
+  digests.set(digest, file);
   if (first === undefined) return;
-  io.err(
-    `tallytare: ${harmless(first)} and ${harmless(result.file)} are the same bytes; give each trial once\n`,
-  );
+  io.err(`tallytare: ${harmless(first)} and ${harmless(file)} are the same bytes; give each trial once\n`);
   throw new Refused(EXIT.unreadable);
 }
 

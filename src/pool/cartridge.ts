@@ -4,7 +4,7 @@ import { lotOf, supplierOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
 import type { Price } from '../trial/quantity.ts';
 import { timeOf } from './trend.ts';
-import type { Decimal } from '../uncertainty/decimal.ts';
+import { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { stillInAtEnd } from '../figures/run-to-end.ts';
 import { doubted } from '../judge/doubt/all.ts';
@@ -23,7 +23,7 @@ export interface PooledCartridge {
   readonly serial: string | null;
   /** Day of its trial; null where the file does not tell it. */
   readonly day: string | null;
-  readonly price: Price | null;
+  readonly price: Pick<Price, 'amount' | 'currency'> | null;
   /** Waste of its trial in g per thousand pages; null where it is not known, or rests on readings in doubt. */
   readonly waste: Decimal | null;
   /** Yield at reference coverage, in pages; of a failed cartridge it says nothing. */
@@ -36,6 +36,27 @@ export interface PooledCartridge {
   /** Standard uncertainty from the coverage alone, which trials printed alike have in common. */
   readonly coverageU: number;
 }
+
+/** The same with its numbers as text, as one thread hands it to another. */
+export interface CarriedCartridge extends Omit<PooledCartridge, 'pages' | 'price' | 'waste'> {
+  readonly pages: string;
+  readonly price: { readonly amount: string; readonly currency: string } | null;
+  readonly waste: string | null;
+}
+
+export const carried = (one: PooledCartridge): CarriedCartridge => ({
+  ...one,
+  pages: one.pages.toString(),
+  price: one.price && { amount: one.price.amount.toString(), currency: one.price.currency },
+  waste: one.waste?.toString() ?? null,
+});
+
+export const broughtBack = (one: CarriedCartridge): PooledCartridge => ({
+  ...one,
+  pages: new Decimal(one.pages),
+  price: one.price && { amount: new Decimal(one.price.amount), currency: one.price.currency },
+  waste: one.waste === null ? null : new Decimal(one.waste),
+});
 
 /** A cartridge that could not be pooled, and why. */
 export interface LeftOut {

@@ -1,6 +1,14 @@
 import type { Assessed } from '../judge/assess.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
-import { cartridgesOf, type LeftOut, type PooledCartridge, twice } from './cartridge.ts';
+import {
+  broughtBack,
+  carried,
+  type CarriedCartridge,
+  cartridgesOf,
+  type LeftOut,
+  type PooledCartridge,
+  twice,
+} from './cartridge.ts';
 import { type Apart, type Confidence, type Group, groupsOf, poolGroup } from './group.ts';
 import { oddNames } from './names.ts';
 import type { Pooled } from './pooled.ts';
@@ -10,6 +18,31 @@ import { type TrendPoint, trendOf, trendPoint } from './trend.ts';
 export interface Followed {
   readonly figure: string;
   readonly of: string | null;
+}
+
+/** What pooling keeps of one judged trial: plain data. */
+export interface Taken {
+  readonly file: string;
+  readonly cartridges: readonly CarriedCartridge[];
+  readonly leftOut: readonly LeftOut[];
+  /** Reference coverage in percent. */
+  readonly coverage: string;
+  /** The claim it plans for, in pages. */
+  readonly claim: string | null;
+  readonly point: TrendPoint | null;
+}
+
+/** What pooling keeps of a judged trial. */
+export function takenFrom(result: Assessed, followed: Followed | null): Taken {
+  const { pooled, leftOut } = cartridgesOf(result);
+  return {
+    file: result.file,
+    cartridges: pooled.map(carried),
+    leftOut,
+    coverage: result.agreed.referenceCoverage.toFixed(),
+    claim: result.trial.data.target?.claim?.value.toString() ?? null,
+    point: followed && trendPoint(result, followed.figure, followed.of),
+  };
 }
 
 /** What pooling keeps of judged trials, so that a trial can be let go once it is taken in. */
@@ -25,14 +58,14 @@ export class Gathered {
   constructor(readonly followed: Followed | null) {}
 
   take(result: Assessed): void {
-    const { pooled, leftOut } = cartridgesOf(result);
-    this.cartridges.push(...pooled);
+    this.add(takenFrom(result, this.followed));
+  }
+
+  add({ file, cartridges, leftOut, coverage, claim, point }: Taken): void {
+    this.cartridges.push(...cartridges.map(broughtBack));
     this.leftOut.push(...leftOut);
-    const coverage = result.agreed.referenceCoverage.toFixed();
-    if (!this.coverages.has(coverage)) this.coverages.set(coverage, result.file);
-    const claim = result.trial.data.target?.claim?.value;
-    if (claim && !this.claims.some((other) => other.eq(claim))) this.claims.push(claim);
-    const point = this.followed && trendPoint(result, this.followed.figure, this.followed.of);
+    if (!this.coverages.has(coverage)) this.coverages.set(coverage, file);
+    if (claim !== null && !this.claims.some((other) => other.eq(claim))) this.claims.push(new Decimal(claim));
     if (point) this.points.push(point);
   }
 }
