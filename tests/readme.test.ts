@@ -84,6 +84,10 @@ const parts = {
     'text',
     `$ tallytare forecast examples/forecast\n${fitOfToner(run(['forecast', 'examples/forecast']).out)}…`,
   ),
+  coverage: fenced(
+    'text',
+    `$ tallytare coverage examples/documents/letter.png\n${run(['coverage', 'examples/documents/letter.png']).out}`,
+  ),
   mix: fenced('yaml', example('mixes/quay-street')),
   'forecast-mix': fenced(
     'text',

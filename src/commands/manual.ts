@@ -22,6 +22,7 @@ const TOPICS: Readonly<Record<string, string>> = {
   'declared-yield': 'pool trials into a declared yield',
   'accept-a-lot': 'how many to try; accept, reject or go on',
   forecast: 'toner against coverage; what a customer’s pages will take',
+  coverage: 'the coverage of a document, counted in its picture',
   archive: 'seal and re-check',
   codes: 'every code of a finding',
 };
@@ -31,7 +32,7 @@ const GROUPS: readonly (readonly [when: string, commands: readonly string[]])[] 
   ['Before', ['start', 'plan']],
   ['During', ['note', 'verdict']],
   ['After', ['verdict', 'explain', 'marks', 'report']],
-  ['Many', ['verdict', 'pool', 'precision', 'lot', 'forecast', 'compare']],
+  ['Many', ['verdict', 'pool', 'precision', 'lot', 'forecast', 'coverage', 'compare']],
   ['Archive', ['seal', 'recheck']],
   ['Reference', ['schema', 'help']],
 ];

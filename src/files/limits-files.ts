@@ -8,7 +8,7 @@ import { readLimitSet } from '../trial/read.ts';
 import { readSource, type Source, unreadable } from '../text/source.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { LimitSetData } from '../trial/schema/limits.ts';
-import type { Usage } from '../trial/usage/read-usage.ts';
+import type { Usage } from '../trial/usage/usage.ts';
 import { otherModel, usageRead } from '../trial/usage/with-usage.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Path } from '../uncertainty/path.ts';

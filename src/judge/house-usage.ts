@@ -1,5 +1,5 @@
 import type { Trial } from '../trial/trial.ts';
-import { type Usage, usageOf } from '../trial/usage/read-usage.ts';
+import { type Usage, usageOf } from '../trial/usage/usage.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 

@@ -7,7 +7,7 @@ import type {
   PrecisionData,
   PrecisionEntry,
 } from '../trial/schema/limits.ts';
-import type { Usage } from '../trial/usage/read-usage.ts';
+import type { Usage } from '../trial/usage/usage.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Path } from '../uncertainty/path.ts';
 

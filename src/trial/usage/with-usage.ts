@@ -3,7 +3,7 @@ import type { Data } from '../../text/source.ts';
 import type { Path } from '../../uncertainty/path.ts';
 import { at, mapOf, replaced, slotsOf } from '../document/in-place.ts';
 import { isUsageName } from './usage-name.ts';
-import { type SlotUsage, type Usage, usageOf } from './read-usage.ts';
+import { type SlotUsage, type Usage, usageOf } from './usage.ts';
 
 /** Opens a usage file by the name a trial gives it, or says what keeps it from being used. */
 export type OpenUsage = (name: string) => Usage | Fault;
