@@ -1,6 +1,12 @@
 import type { Data } from '../text/source.ts';
 import { dotted, type Path } from '../uncertainty/path.ts';
-import type { SealedReading } from './seal.ts';
+
+/** One value of the trial's file, as it stands there. */
+export interface SealedReading {
+  /** Where it stands: `batches[2].end`. */
+  readonly key: string;
+  readonly text: string;
+}
 
 /** A logger's table of more values than this would make a seal larger than the trial is worth. */
 const MOST_READINGS = 2000;

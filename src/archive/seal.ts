@@ -9,7 +9,7 @@ import { SEVERITIES } from '../trial/schema/severities.ts';
 import { asDecimal, type Decimal } from '../uncertainty/decimal.ts';
 import type { Bound } from '../uncertainty/measured.ts';
 import type { Input } from './input.ts';
-import { readingsIn } from './readings.ts';
+import { readingsIn, type SealedReading } from './readings.ts';
 
 /** Raised when a seal would be read differently than before. */
 export const SEAL_FORMAT = 4;
@@ -46,13 +46,6 @@ export interface SealedLimit extends Of, Edges {
 /** One figure held against one limit. */
 export interface SealedOutcome extends Of, Edges {
   readonly outcome: Outcome;
-}
-
-/** One value of the trial's file, as it stands there. */
-export interface SealedReading {
-  /** Where it stands: `batches[2].end`. */
-  readonly key: string;
-  readonly text: string;
 }
 
 /** How a figure scatters over repeated trials, as the limits said. */

@@ -30,7 +30,8 @@ import { seenFromItsFolder } from '../files/seen-from.ts';
 import type { Report } from '../report/content.ts';
 import { html } from '../report/html.ts';
 import { markdown } from '../report/markdown.ts';
-import { type InShort, inShort, pooledReport } from '../report/pooled-report.ts';
+import { type TrialInShort, trialInShort } from '../report/in-short.ts';
+import { pooledReport } from '../report/pooled-report.ts';
 import { trialReport } from '../report/trial-report.ts';
 import { nearest } from '../trial/nearest.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
@@ -259,12 +260,12 @@ function onSeveral(
   const { trend: figure } = options;
   const found = new Gathered(figure === undefined ? null : { figure, of: options.of ?? null });
   const lots = new GatheredLot();
-  const trials: InShort[] = [];
+  const trials: TrialInShort[] = [];
   const inputs: Input[] = [];
   const invalid: Result[] = [];
   const each = {
     valid: (result: Assessed, { used }: Judgement): void => {
-      trials.push(inShort(result));
+      trials.push(trialInShort(result));
       lots.take({ ...result, file: name(result.file) });
       inputs.push(
         ...inputsOf(used, io).map((one) => (one.kind === 'trial' ? { ...one, file: name(one.file) } : one)),

@@ -9,6 +9,7 @@ import { padEnd, padStart, wrap } from './columns.ts';
 import { harmless } from './harmless.ts';
 import { BOUND_WORDS, fullDigits, percent, tidy } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
+import { unitOf } from './text-figures.ts';
 import { table } from './text-table.ts';
 import {
   boundedWords,
@@ -267,9 +268,13 @@ export const SIGNALS: Readonly<Record<Signal, string>> = {
 
 function trendLines({ figure, of, points, chart }: Trend, paint: Paint): string[] {
   const unit = points[0]?.unit ?? '';
-  const head = wrap(harmless(`TREND of ${figure}${of === null ? '' : ` of ${of}`}, ${unit}`), '', '  ').map(
-    paint.strong,
-  );
+  const head = wrap(
+    harmless(
+      ['TREND of ' + figure + (of === null ? '' : ` of ${of}`), unitOf(unit)].filter(Boolean).join(', '),
+    ),
+    '',
+    '  ',
+  ).map(paint.strong);
   if (chart === null && points.every(({ bound }) => bound === 'exact'))
     return [...head, '  A trend needs two trials.'];
   const short = (value: number): string => asDecimal(value).toSignificantDigits(5).toFixed();

@@ -1,4 +1,3 @@
-import type { Assessed } from '../judge/assess.ts';
 import { BOUND_WORDS, fullDigits, percent } from '../output/numbers.ts';
 import {
   claimReason,
@@ -10,7 +9,7 @@ import {
   poolRemarks,
 } from '../output/pool-words.ts';
 import { reasonWords } from '../output/reason-words.ts';
-import { count, groundWords } from '../output/ground-words.ts';
+import { count } from '../output/ground-words.ts';
 import type { ForecastResult } from '../forecast/forecast.ts';
 import type { PooledCartridge } from '../pool/cartridge.ts';
 import { type Claim, type Group, TOLERANCE_SHARE } from '../pool/group.ts';
@@ -25,51 +24,20 @@ import { yieldsPicture } from './pictures/yields.ts';
 import type { Made } from './trial-report.ts';
 import { forReaders } from './for-readers.ts';
 import { textsIn } from './own-texts.ts';
+import type { TrialInShort } from './in-short.ts';
 import { pages, pooledScreen } from './pooled-screen.ts';
 import { typeset } from './typeset.ts';
 import { lotSection } from './sections/lot.ts';
 import { cautions, digests, signatures } from './sections/closing.ts';
 import { forecastSections } from './sections/forecast.ts';
-import { named, valueOfFigure, withUnit } from './values.ts';
-
-/** One trial of several, as far as the report on them all tells of it. */
-export interface InShort {
-  readonly title: string;
-  readonly file: string;
-  readonly day: string;
-  readonly verdict: Assessed['verdict'];
-  readonly why: string;
-  readonly pages: string;
-  readonly waste: string;
-  readonly leastYield: string;
-}
-
-/** A trial in short, so that the trial itself can be let go. */
-export function inShort(result: Assessed): InShort {
-  const { trial, derived, verdict, file } = result;
-  const of = (figure: string, stat: 'least' | null = null): string => {
-    const found = valueOfFigure(derived, figure, null, stat);
-    return found === null ? 'not derived' : withUnit(found);
-  };
-  const head = typeof trial.data.trial === 'string' ? null : trial.data.trial;
-  return {
-    title: trial.title,
-    file,
-    day: head?.started?.text ?? '',
-    verdict,
-    why: groundWords(result),
-    pages: of('pages'),
-    waste: of('waste_per_thousand'),
-    leastYield: of('yield_at_reference', 'least'),
-  };
-}
+import { named } from './values.ts';
 
 /**
  * The report on several trials: each in short, their yields pooled, toner against coverage where they were tried at
  * several, and a figure followed over them.
  */
 export function pooledReport(
-  trials: readonly InShort[],
+  trials: readonly TrialInShort[],
   pooled: Pooled,
   groups: readonly (readonly [group: Group, cartridges: readonly PooledCartridge[]])[],
   forecast: ForecastResult | null,
@@ -108,7 +76,7 @@ export function pooledReport(
   };
 }
 
-const theTrials = (trials: readonly InShort[]): Section => ({
+const theTrials = (trials: readonly TrialInShort[]): Section => ({
   title: 'The trials',
   blocks: [
     ...table(

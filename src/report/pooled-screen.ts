@@ -7,7 +7,7 @@ import type { Pooled } from '../pool/pooled.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Fact, Headline, Picture } from './content.ts';
 import { amount } from './figure-words.ts';
-import type { InShort } from './pooled-report.ts';
+import type { TrialInShort } from './in-short.ts';
 import { forReaders } from './for-readers.ts';
 import type { LotSaid } from './lot-said.ts';
 import { lotFact, lotAnswer } from './sections/lot.ts';
@@ -29,10 +29,11 @@ export const boundOf = ({ withCommon: { lower, clustered } }: Group): Decimal | 
 const RANK = { false: 0, null: 1, true: 2 } as const;
 const rank = ({ claim }: Group): number => (claim === null ? 3 : RANK[`${claim.supported}`]);
 
-export function pooledScreen(trials: readonly InShort[], pooled: Pooled, lot: LotSaid | null): Headline {
+export function pooledScreen(trials: readonly TrialInShort[], pooled: Pooled, lot: LotSaid | null): Headline {
   const { groups } = pooled;
   const [group] = groups.toSorted((a, b) => rank(a) - rank(b));
-  const of = (verdict: InShort['verdict']): number => trials.filter((one) => one.verdict === verdict).length;
+  const of = (verdict: TrialInShort['verdict']): number =>
+    trials.filter((one) => one.verdict === verdict).length;
   const caveats = [
     ...groups.flatMap((one) =>
       groupRemarks(one).map((remark) => (groups.length > 1 ? `${groupName(one)}: ${remark}` : remark)),

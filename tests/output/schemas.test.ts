@@ -185,6 +185,7 @@ describe('of many', () => {
   test('forecast, with every mix and without', () => {
     const of = readdirSync(join(ROOT, 'examples/forecast'), { withFileTypes: true });
     expect(of.length).toBeGreaterThan(0);
+    holds('coverage', ['coverage', 'examples/documents/letter.png', '--format', 'json']);
     holds('forecast', ['forecast', 'examples/forecast', '--format', 'json']);
     for (const mix of readdirSync(join(ROOT, 'examples/mixes')).filter((file) => file.endsWith('.yaml')))
       holds('forecast', [

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { STATES } from '../../archive/compare.ts';
 import {
   bound,
   decimal,
@@ -51,16 +52,7 @@ export const recheckSchema = z
     ...head(1),
     file: text('The trial.'),
     state: z
-      .enum([
-        'same',
-        'result changed',
-        'limits changed',
-        'trial changed',
-        'files changed',
-        'seal damaged',
-        'seal missing',
-        'unreadable',
-      ])
+      .enum(STATES)
       .describe(
         'What became of the sealed result, the first that holds; the manual’s page on the archive says what each means.',
       ),

@@ -4,7 +4,7 @@ import type { Limit } from '../../judge/limits.ts';
 import type { AmbientReading } from '../../trial/trial.ts';
 import type { Picture } from '../content.ts';
 import { named, valueOfFigure, valueText, withUnit } from '../values.ts';
-import { ACCENT, around, BAND, forBoth, INK, picture, QUIET, tick } from './draw.ts';
+import { ACCENT, around, BAND, forBoth, INK, namedBelow, picture, QUIET, tick } from './draw.ts';
 import { timeAxis } from './time-axis.ts';
 
 interface Point {
@@ -122,9 +122,7 @@ function overRun(
 
 const plainAxis = (readings: number, slim: boolean) => ({
   domain: [0.7, readings + 0.3],
-  label: 'reading, in the order of the file',
-  labelAnchor: 'center' as const,
-  labelArrow: 'none' as const,
+  ...namedBelow('reading, in the order of the file'),
   ticks: Math.min(slim ? 5 : 10, readings),
   tickFormat: (value: number) => (Number.isInteger(value) ? tick(value) : ''),
 });

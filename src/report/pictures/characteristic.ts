@@ -3,7 +3,7 @@ import { type Accepted, curveOf } from '../../lot/characteristic.ts';
 import type { LotRule } from '../../lot/rule.ts';
 import { shareOf, type Terms } from '../../lot/terms.ts';
 import type { Picture } from '../content.ts';
-import { ACCENT, forBoth, INK, PAPER, picture, QUIET, tick } from './draw.ts';
+import { ACCENT, forBoth, INK, namedBelow, PAPER, picture, QUIET, tick } from './draw.ts';
 
 interface Agreed {
   readonly word: string;
@@ -50,9 +50,7 @@ export function characteristicPicture(lot: string, rule: LotRule, terms: Terms):
         x: {
           type: 'linear',
           domain: [0, Math.max(...drawn.map((one) => one.share))],
-          label: 'share of the lot that fails, %',
-          labelAnchor: 'center',
-          labelArrow: 'none',
+          ...namedBelow('share of the lot that fails, %'),
           ticks: slim ? 4 : 8,
           tickFormat: tick,
         },

@@ -5,7 +5,7 @@ import { withValue } from '../../output/text-figures.ts';
 import type { Picture } from '../content.ts';
 import { valueText } from '../values.ts';
 import { inPieces } from './pieces.ts';
-import { ACCENT, forBoth, INK, PAPER, picture, QUIET, rowsOf, tick } from './draw.ts';
+import { ACCENT, forBoth, INK, namedBelow, PAPER, picture, QUIET, rowsOf, tick } from './draw.ts';
 
 const KINDS = [
   { figure: 'colour_difference', words: 'last against first', dy: -6 },
@@ -95,9 +95,7 @@ function pictureOf(
         marginRight: 24,
         x: {
           domain: [0, Math.max(...numbers, ...limits.map(({ edge }) => edge), 1) * 1.08],
-          label: 'colour difference, ΔE00',
-          labelAnchor: 'center',
-          labelArrow: 'none',
+          ...namedBelow('colour difference, ΔE00'),
           ticks: slim ? 4 : 6,
           tickFormat: tick,
         },

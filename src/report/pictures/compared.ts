@@ -4,7 +4,7 @@ import type { WithValue } from '../../output/text-figures.ts';
 import type { Picture } from '../content.ts';
 import { named, valueOfFigure, valueText } from '../values.ts';
 import { inPieces } from './pieces.ts';
-import { ACCENT, around, forBoth, INK, PAPER, picture, rowsOf, tick } from './draw.ts';
+import { ACCENT, around, forBoth, INK, namedBelow, PAPER, picture, rowsOf, tick } from './draw.ts';
 
 /** Candidate and reference beside each other: toner per page, and waste. */
 export const comparedPictures = (result: Assessed): Picture[] => [
@@ -107,9 +107,7 @@ function pictureOf(pairs: readonly Pair[]): Picture {
         marginRight: 24,
         x: {
           domain,
-          label: named(one.title, unit),
-          labelAnchor: 'center',
-          labelArrow: 'none',
+          ...namedBelow(named(one.title, unit)),
           ticks: slim ? 4 : 6,
           tickFormat: tick,
         },

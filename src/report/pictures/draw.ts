@@ -63,6 +63,13 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 /** A number on an axis. */
 export const tick = (value: number): string => typeset(String(Number(value.toPrecision(12))));
 
+/** The name of an axis, in the middle below it. */
+export const namedBelow = (label: string) => ({
+  label,
+  labelAnchor: 'center' as const,
+  labelArrow: 'none' as const,
+});
+
 /** Longer names are cut; the table beside a picture has them whole. */
 const [LONGEST, LONGEST_SLIM] = [24, 13];
 

@@ -4,7 +4,7 @@ import type { Fit } from '../../forecast/fit.ts';
 import type { TriedPoint } from '../../forecast/tried.ts';
 import { digits, percentWords } from '../../output/forecast-words.ts';
 import type { Picture } from '../content.ts';
-import { ACCENT, around, BAND, forBoth, INK, picture, QUIET, tick } from './draw.ts';
+import { ACCENT, around, BAND, forBoth, INK, namedBelow, picture, QUIET, tick } from './draw.ts';
 
 interface Place {
   readonly coverage: number;
@@ -54,9 +54,7 @@ export function fittedLine(fit: Fit, what: string, of: 'cartridge' | 'run'): Pic
             domain: around([0, ...points.map(({ coverage }) => coverage)], 0.04).map((edge) =>
               Math.max(0, edge),
             ),
-            label: 'coverage, % of the page',
-            labelAnchor: 'center',
-            labelArrow: 'none',
+            ...namedBelow('coverage, % of the page'),
             ticks: slim ? 4 : 6,
             tickFormat: tick,
           },

@@ -4,7 +4,7 @@ import { EVENT_KINDS } from '../../trial/schema/run.ts';
 import type { Cartridge } from '../../trial/trial.ts';
 import type { Picture } from '../content.ts';
 import { asShown, counterOf } from '../counter.ts';
-import { ACCENT, forBoth, INK, PAPER, picture, QUIET, rowsOf, tick, WIDTH } from './draw.ts';
+import { ACCENT, forBoth, INK, namedBelow, PAPER, picture, QUIET, rowsOf, tick, WIDTH } from './draw.ts';
 
 interface Bar {
   readonly row: number;
@@ -89,9 +89,7 @@ export function lanes({ trial: { run, data } }: Assessed): Picture[] {
           marginRight: slim ? 106 : 110,
           x: {
             domain: [start, end],
-            label: run.meter.clicksPerPage.eq(1) ? 'meter reading, pages' : 'meter reading, clicks',
-            labelAnchor: 'center',
-            labelArrow: 'none',
+            ...namedBelow(run.meter.clicksPerPage.eq(1) ? 'meter reading, pages' : 'meter reading, clicks'),
             ticks: slim ? [start, end] : 4,
             tickFormat: shown,
           },

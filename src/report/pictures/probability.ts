@@ -5,7 +5,7 @@ import { normalScores } from '../../statistics/normality.ts';
 import type { PooledCartridge } from '../../pool/cartridge.ts';
 import type { Picture } from '../content.ts';
 import { typeset } from '../typeset.ts';
-import { ACCENT, around, BAND, forBoth, INK, picture } from './draw.ts';
+import { ACCENT, around, BAND, forBoth, INK, namedBelow, picture } from './draw.ts';
 
 /** Fewer points lie about a line whatever they come from. */
 const FEWEST = 5;
@@ -71,9 +71,7 @@ export function probabilityPicture(group: Group, cartridges: readonly PooledCart
           marginBottom: 44,
           x: {
             domain: [low, high],
-            label: 'yield at reference coverage, pages',
-            labelAnchor: 'center',
-            labelArrow: 'none',
+            ...namedBelow('yield at reference coverage, pages'),
             ticks: slim ? 3 : 5,
             tickFormat: whole,
           },

@@ -1,3 +1,4 @@
+import { namedBelow } from './draw.ts';
 import type { Time } from '../../trial/time.ts';
 
 /** A time of the common scale as its day, or its hour where it is not midnight. */
@@ -38,9 +39,7 @@ export function timeAxis(from: number, to: number, like: Time | null, slim: bool
   return {
     type: 'utc' as const,
     domain: [new Date((from - air) * 1000), new Date((to + air) * 1000)],
-    label: `${like?.kind === 'offset' ? 'time, UTC' : 'time, as written down'}, ${days}`,
-    labelAnchor: 'center' as const,
-    labelArrow: 'none' as const,
+    ...namedBelow(`${like?.kind === 'offset' ? 'time, UTC' : 'time, as written down'}, ${days}`),
     ticks: ticksOf(from, to, slim ? MOST_SLIM : MOST),
     tickFormat: clock,
   };

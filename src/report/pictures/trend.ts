@@ -6,7 +6,7 @@ import type { Signal } from '../../statistics/control-chart.ts';
 import type { Bound } from '../../uncertainty/measured.ts';
 import type { Picture } from '../content.ts';
 import { named } from '../values.ts';
-import { ACCENT, around, forBoth, INK, PAPER, picture, tick } from './draw.ts';
+import { ACCENT, around, forBoth, INK, namedBelow, PAPER, picture, tick } from './draw.ts';
 
 interface Point {
   readonly nth: number;
@@ -105,9 +105,7 @@ export function trendPicture({ figure, of, points, chart }: Trend): Picture[] {
           x: {
             type: 'linear',
             domain: [0.6, drawn.length + 0.4],
-            label: 'day of the trial',
-            labelAnchor: 'center',
-            labelArrow: 'none',
+            ...namedBelow('day of the trial'),
             ticks: daysShown(drawn.length, slim ? MOST_DAYS_SLIM : MOST_DAYS),
             tickFormat: (nth: number) => drawn[nth - 1]?.day ?? '',
           },

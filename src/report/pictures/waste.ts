@@ -3,7 +3,7 @@ import type { Assessed } from '../../judge/assess.ts';
 import type { Reading } from '../../trial/trial.ts';
 import type { Measured } from '../../uncertainty/measured.ts';
 import type { Picture } from '../content.ts';
-import { ACCENT, forBoth, INK, picture, QUIET, tick } from './draw.ts';
+import { ACCENT, forBoth, INK, namedBelow, picture, QUIET, tick } from './draw.ts';
 
 interface Weighed {
   readonly pages: number;
@@ -58,9 +58,7 @@ export function wasteOverRun({ trial: { run }, agreed }: Assessed): Picture[] {
           marginBottom: 44,
           x: {
             domain: [0, last.pages * 1.03],
-            label: 'pages of the run',
-            labelAnchor: 'center',
-            labelArrow: 'none',
+            ...namedBelow('pages of the run'),
             ticks: slim ? 4 : 6,
             tickFormat: tick,
           },

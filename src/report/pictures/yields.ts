@@ -5,7 +5,7 @@ import type { Group } from '../../pool/group.ts';
 import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Picture } from '../content.ts';
 import { typeset } from '../typeset.ts';
-import { ACCENT, around, forBoth, INK, PAPER, picture, rowsOf } from './draw.ts';
+import { ACCENT, around, forBoth, INK, namedBelow, PAPER, picture, rowsOf } from './draw.ts';
 
 interface Line {
   readonly word: string;
@@ -77,9 +77,7 @@ export function yieldsPicture(group: Group, cartridges: readonly PooledCartridge
           marginRight: slim ? 24 : 120,
           x: {
             domain: [low, high],
-            label: 'yield at reference coverage, pages',
-            labelAnchor: 'center',
-            labelArrow: 'none',
+            ...namedBelow('yield at reference coverage, pages'),
             ticks: slim ? 3 : 5,
             tickFormat: whole,
           },

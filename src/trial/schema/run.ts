@@ -223,8 +223,8 @@ export const batchesSchema = () =>
         () => cartridgeMassSchema(),
       ),
       coverage: key(
-        'Coverage of its pages, where it is not that of the run: one value, one with its tolerance, or a map by slot. A slot that is not named has the run’s.',
-        () => coverageSchema(),
+        'Coverage of its pages, where it is not that of the run: one value, one with its tolerance, a document to be counted, or a map by slot. A slot that is not named has the run’s.',
+        () => runCoverageSchema(),
       ),
       duplex_share: key(
         'Share of its pages on two-sided sheets, in percent, where it is not that of the run.',
