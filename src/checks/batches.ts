@@ -1,6 +1,6 @@
 import { alikeInAll, type Stretch as Printed } from '../figures/stretches.ts';
 import { binomialTail } from '../statistics/binomial.ts';
-import type { Problem } from '../problems/problem.ts';
+import type { Code, Problem } from '../problems/problem.ts';
 import type { Batch, Reading, Run } from '../trial/trial.ts';
 import { Decimal, ZERO } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
@@ -93,10 +93,13 @@ const printed = (batch: Batch): Printed => ({
 /** More than this above the other batches is worth a word; common practice, no source. */
 const MORE_WASTE = new Decimal('1.25');
 
+/** Doubts of the weighings that the rates are made of. */
+const SAID: ReadonlySet<Code> = new Set(['waste-rate-apart', 'interim-falls', 'interim-above-final']);
+
 /** Batches whose waste rate is higher than that of the others by more than the scale can explain. */
 export const wasteSpread: Check = ({ trial: { run }, doubts }) => {
   // What is in doubt has been said.
-  if (doubts.some(({ problem }) => problem.code === 'waste-rate-apart')) return [];
+  if (doubts.some(({ problem }) => SAID.has(problem.code))) return [];
   // What another container holds is in none of these weighings.
   if (run.events?.some(({ kind }) => kind === 'container_change')) return [];
   const weighed = ofOneKind(

@@ -1,3 +1,4 @@
+import { unlistedContainer } from '../figures/changes.ts';
 import { otherClicksSoFar, pagesOf as pagesPrinted } from '../figures/pages.ts';
 import type { Batch, Run, Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
@@ -40,7 +41,8 @@ export function weighed({ run }: Trial): Progress | null {
   const before = run.containers.slice(0, -1);
   const last = run.containers.at(-1);
   if (batch === undefined || last === undefined) return null;
-  if (last.tare.measured === null || last.final.measured !== null) return null;
+  if (last.tare.measured === null || last.final.measured !== null || unlistedContainer(run) !== null)
+    return null;
   return before.every(({ final }) => final.measured !== null) ? progressAt(run, batch) : null;
 }
 

@@ -41,16 +41,21 @@ export const massPossible: DoubtRule = (facts) =>
     }),
   );
 
+const heaviest = (read: readonly Reading[]): Reading | undefined =>
+  read.toSorted((a, b) => (a.measured && b.measured ? a.measured.value.cmp(b.measured.value) : 0)).at(-1);
+
 /** No container weighs less after the run than on the way, nor less from one weighing to the next. */
 export const massGrows: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) =>
     weighingsOf(run).flatMap((weighings): Contradiction[] => {
-      const read = (weighings ?? []).filter(({ mass }) => mass.measured !== null);
-      return read.slice(1).flatMap(({ mass }, index): Contradiction[] => {
-        const before = read[index]?.mass;
+      const read = (weighings ?? []).map(({ mass }) => mass).filter(({ measured }) => measured !== null);
+      const last = read.at(-1);
+      return read.slice(1).flatMap((mass, index): Contradiction[] => {
+        const final = mass === last && run.containers.some((container) => container.final === mass);
+        // The mass after the run is held against the greatest before it, be it long before.
+        const before = final ? heaviest(read.slice(0, -1)) : read[index];
         if (!before?.measured || !mass.measured || !isMore(before.measured, mass.measured)) return [];
         const [was, is] = [before.measured.value, mass.measured.value].map(brief);
-        const final = run.containers.some((container) => container.final === mass);
         const fault = final
           ? ({ code: 'interim-above-final', mass: `${was} g`, final: `${is} g` } as const)
           : ({ code: 'interim-falls', before: `${was} g`, mass: `${is} g` } as const);

@@ -8,6 +8,7 @@ import {
   scatterOf,
   stretchesOf,
   type Stretch,
+  type Weighing,
   type Sums,
   sumsOf,
   sumsWithout,
@@ -57,7 +58,8 @@ function wrongOnTheWay(stretches: readonly Stretch[]): { readonly nth: number; r
 
 function contradiction(run: Run, stretch: Stretch, others: readonly Stretch[]): Contradiction {
   const { before, after } = stretch;
-  const [first, last] = [run.containers.some(({ tare }) => tare === before.mass), after.mass];
+  // The mass that begins it ends no other of them: the empty container, or what it weighed after pages of another kind.
+  const [first, last] = [others.every((other) => other.after !== before), after.mass];
   const meter =
     after.at !== null && run.meter.end.measured?.value.eq(after.at) && oddlySized(stretch, others);
   const clicks = run.meter.clicksPerPage.toNumber();
@@ -89,6 +91,12 @@ function oddlySized({ clicks }: Stretch, others: readonly Stretch[]): boolean {
   return alike && (clicks.toNumber() < least * 0.95 || clicks.toNumber() > most * 1.05);
 }
 
+/** The weighings of a stretch that no other of them shares, at an end of the run or beside pages of another kind. */
+const oneSided = (one: Stretch, all: readonly Stretch[]): Weighing[] => [
+  ...(all.some(({ after }) => after === one.before) ? [] : [one.before]),
+  ...(all.some(({ before }) => before === one.after) ? [] : [one.after]),
+];
+
 /** Stretches of a run whose waste rate is far from that of the others doubt the mass that ends them. */
 export const wasteRate: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) =>
@@ -105,12 +113,9 @@ export const wasteRate: DoubtRule = (facts) =>
         found.push(contradiction(run, one, without(stretches, one, next)));
         stretches = stretches.flatMap((s) => (s === next ? [] : s === one ? [joined(one, next)] : [s]));
       }
-      const [first, last] = [stretches[0], stretches.at(-1)];
-      if (first === undefined || last === undefined || first === last) return found;
-      // A stretch in the middle that stands alone is no slip of one weight, which would show in two of them.
-      const atEnds = [first, last].filter(
-        ({ before, after }) => before === all[0]?.before || after === all.at(-1)?.after,
-      );
+      if (stretches.length < 2) return found;
+      // A stretch between two others that stands alone is no slip of one weight, which would show in two of them.
+      const atEnds = stretches.filter((one) => oneSided(one, stretches).length > 0);
       const [worst] = atEnds
         .map((stretch) => ({ stretch, others: without(stretches, stretch) }))
         .map((one) => ({ ...one, far: Math.abs(distance(one.stretch, sumsOf(one.others))) }))
