@@ -14,15 +14,21 @@ export function countOf(run: Run, kind: EventKind): number {
   return run.events.filter((event) => event.kind === kind).length;
 }
 
-/** The same of the pages of the trial: what happened while other batches were printed is not of it. */
+/**
+ * The same of the pages of the trial: what happened while other batches were printed is not of it.
+ *
+ * @throws NotDerived where an event does not say at which meter reading, so that it may be of either
+ */
 export function countInTrial(run: Run, kind: EventKind): number {
   const count = countOf(run, kind);
   const others = otherIn(run)?.all ?? [];
   const inOther = (at: Decimal): boolean =>
     others.some(({ from, to }) => need(from).value.lt(at) && need(to).value.gte(at));
-  return others.length === 0
-    ? count
-    : (run.events ?? []).filter((event) => event.kind === kind && !(event.at && inOther(event.at))).length;
+  if (others.length === 0) return count;
+  const own = (run.events ?? []).filter((event) => event.kind === kind);
+  const unplaced = own.find(({ at }) => at === null);
+  if (unplaced) throw new NotDerived({ code: 'reading-missing', path: [...unplaced.path, 'at'] });
+  return own.filter(({ at }) => at === null || !inOther(at)).length;
 }
 
 /** Events of a kind for every thousand pages; a count has a standard uncertainty of its square root. */

@@ -2,7 +2,7 @@ import type { Cartridge, Reading, Run } from '../trial/trial.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { need } from './figure.ts';
-import { alikeInCoverage, type Group, groupsBetween, stretchesOf } from './stretches.ts';
+import { alikeInCoverage, type Group, groupsBetween, type Stretch, stretchesOf } from './stretches.ts';
 
 /** The coverage of the pages a cartridge printed, in percent of the page: their mean where batches have their own. */
 export interface MeanCoverage {
@@ -20,6 +20,10 @@ export function coverageOfGroup({ first, all }: Group, slot: string | null): Mea
   const others = [...readings].flatMap(({ measured }) => (measured && measured !== own ? [measured] : []));
   return others.length === 0 ? own : own.among(others);
 }
+
+/** Pages that are not of the trial, of which no coverage is given. */
+const isUnknown = ({ other, under }: Stretch, run: Run): boolean =>
+  other && under.coverages === run.coverages;
 
 const atOne = (reading: Reading, coverage: Measured): MeanCoverage => ({
   mean: coverage,
@@ -43,12 +47,25 @@ export function meanCoverageOf(cartridge: Cartridge, run: Run): MeanCoverage {
 export function coverageBetween(run: Run, slot: string | null, from: Reading, to: Reading): MeanCoverage {
   const own = run.coverage(slot);
   if (stretchesOf(run).length === 1) return atOne(own, need(own));
-  const groups = groupsBetween(run, from, to, alikeInCoverage(slot));
+  const groups = groupsBetween(
+    run,
+    from,
+    to,
+    (one, other) => alikeInCoverage(slot)(one, other) && isUnknown(one, run) === isUnknown(other, run),
+  );
   const [first, ...others] = groups;
   if (first === undefined) return atOne(own, need(own));
   const reading = first.first.under.coverage(slot);
-  if (others.length === 0) return atOne(reading, coverageOfGroup(first, slot));
-  const sum = Measured.sum(groups.map((group) => group.clicks.times(coverageOfGroup(group, slot))));
+  if (others.length === 0 && !isUnknown(first.first, run))
+    return atOne(reading, coverageOfGroup(first, slot));
+  // Of other pages nothing may be known but that they took no less than none: then the mean is at least so much.
+  const unknown = groups.filter(({ first: one }) => isUnknown(one, run));
+  const known = Measured.sum(
+    groups
+      .filter((group) => !unknown.includes(group))
+      .map((group) => group.clicks.times(coverageOfGroup(group, slot))),
+  );
+  const sum = unknown.length === 0 ? known : known.as('at_least');
   const clicks = Measured.sum(groups.map((group) => group.clicks));
   return {
     mean: sum.over(clicks, 'pages of the cartridge'),

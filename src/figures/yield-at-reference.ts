@@ -71,7 +71,7 @@ export const yieldAtReference: CartridgeFigure = {
   least: true,
   formula: {
     words:
-      'The yield the cartridge would have at the reference coverage: in proportion to coverage, or, where the toner used at zero coverage is known, by the toner each page takes. Where batches have coverages of their own, c is the mean over the pages the cartridge printed, other pages included. A life counted in pages is not scaled.',
+      'The yield the cartridge would have at the reference coverage: in proportion to coverage, or, where the toner used at zero coverage is known, by the toner each page takes. Where batches have coverages of their own, c is the mean over the pages the cartridge printed, other pages included; those whose coverage is not known count for nothing, and the yield is at least so much. A life counted in pages is not scaled.',
     symbols:
       'yield × c / c_ref; with non_image_usage m₀ and usage m: yield × m / (m₀ + (m − m₀) × c_ref / c); over batches: c = Σ nᵢ cᵢ / Σ nᵢ',
     worked: ['yield × c / c_ref', 'yield × m / (m0 + (m − m0) × c_ref / c)', 'yield'],

@@ -57,6 +57,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'more-digits-than-counter': ['error', 'a meter reading its counter cannot show'],
   'other-pages-exceed-run': ['error', 'more other pages than the run has'],
   'other-pages-twice': ['error', 'other pages as a number, and as batches too'],
+  'batch-slot-unknown': ['error', 'a coverage of a batch for a slot that the run has not'],
   'mass-of-which-slot': ['error', 'a mass on the way of a cartridge that is not named'],
   'final-below-tare': ['error', 'the waste container got lighter'],
   'interim-below-tare': ['error', 'a weight on the way below the empty container'],

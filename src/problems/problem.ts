@@ -126,6 +126,7 @@ export type Fault =
   | { readonly code: 'other-pages-exceed-run'; readonly other: string; readonly run: string }
   | { readonly code: 'other-pages-twice'; readonly other: string }
   | { readonly code: 'mass-of-which-slot'; readonly slots: readonly string[] }
+  | { readonly code: 'batch-slot-unknown'; readonly slot: string; readonly slots: readonly string[] }
   | { readonly code: 'final-below-tare'; readonly tare: string; readonly final: string }
   | { readonly code: 'interim-below-tare'; readonly tare: string; readonly mass: string }
   | { readonly code: 'interim-above-final'; readonly mass: string; readonly final: string }

@@ -177,9 +177,9 @@ function* mendings(row: string, indents: readonly number[]): Generator<Mended> {
   for (const line of quotedText(row)) yield one('text', line);
 }
 
-/** A value, up to the end of the line or of what is said in braces. */
+/** A value that is no map and no list, up to the end of the line or of what is said in braces. */
 const VALUES: readonly RegExp[] = [
-  /^(\s*(?:- )?[A-Za-z_]\w*: +)(\S.*?)(\s*(?: #.*)?)$/,
+  /^(\s*(?:- )?[A-Za-z_]\w*: +)([^\s{[].*?)(\s*(?: #.*)?)$/,
   /^(.*[{,]\s*[A-Za-z_]\w*: +)([^\s{}[\],][^{}[\],]*?)(\s*[,}].*)$/,
 ];
 

@@ -179,6 +179,17 @@ describe('coverage: {document: …} in a trial', () => {
     expect(note?.message).toContain(words);
   });
 
+  test('a document of more than 256 MiB: document-too-large, with what to do', () => {
+    const files = {
+      'trial.yaml': trial('{document: large.tif}'),
+      'large.tif': new Uint8Array(256 * 1024 * 1024 + 1),
+    };
+    const { out, code } = run(['verdict', 'trial.yaml', '--format', 'json'], files);
+    expect(code).toBe(3);
+    expect(out).toContain('"document-too-large"');
+    expect(out).toContain('Save it with LZW');
+  });
+
   describe('is an input of what rests on it', () => {
     const files = { 'trial.yaml': trial('{document: grey.png}'), 'grey.png': GREY };
     const seal = run(['seal', 'trial.yaml'], files).written['trial.yaml.seal.json'] ?? '';

@@ -103,6 +103,36 @@ ambient: [{at: 2026-03-02T09:00, temperature: 22 °C, humidity: 45 %}, {at: 2026
     expect(least?.value).toBe('22');
   });
 
+  test('an event that does not say where it was may be of either: the rate is open', () => {
+    const text = trial({ more: 'events: [{kind: jam}]\nlimits: {jams_per_thousand: {max: 0.01}}' });
+    expect(judge(text).limits[0]).toMatchObject({
+      outcome: 'open',
+      reason: 'events[1].at is still to be read',
+    });
+  });
+
+  test('whose coverage nobody gave count as none, and leave the yield at least what the others make it', () => {
+    // 5000 × 5 + 4000 × 5 + 5000 × 8 = 85,000; over 5
+    const batches = `
+  - {end: 15000, container_mass: 600 g}
+  - {end: 16000, other: true, container_mass: 650 g}
+  - {end: 20000}
+  - {end: 25000, coverage: 8 %}`;
+    expect(
+      figure(
+        trial({ batches, cartridges: '[{slot: black, exhausted_at: 25000}]' }),
+        'yield_at_reference',
+        'black',
+      ),
+    ).toMatchObject({ value: '17000', bound: 'at_least' });
+    const alone = trial({
+      batches: '[{end: 25000, other: true}]',
+      cartridges: '[{slot: black, exhausted_at: 25000}]',
+      more: 'limits: {yield_at_reference: {min: 9000}}',
+    });
+    expect(judge(alone)).toMatchObject({ verdict: 'inconclusive' });
+  });
+
   test('come off the one cartridge that is taken where none is listed no more than off a listed one', () => {
     const text = trial().replace(/^cartridges.*$/m, '');
     // 15,000 at the mean coverage of 7 %
@@ -111,6 +141,17 @@ ambient: [{at: 2026-03-02T09:00, temperature: 22 °C, humidity: 45 %}, {at: 2026
 });
 
 describe('coverages of batches', () => {
+  test.each([
+    ['misspelt', `[{${CARTRIDGE}}]`, 'The slots of this run are black.'],
+    ['of a run without slots', '[{start_mass: 1000 g}]', 'Name the slot at its cartridge'],
+  ])('for a slot that is %s: an error, not a coverage that counts for nothing', (_, cartridges, mend) => {
+    const { verdict, notes } = judge(
+      trial({ cartridges, batches: '[{end: 15000, coverage: {Black: 1 %}}]' }),
+    );
+    expect(verdict).toBe('invalid');
+    expect(notes.find(({ code }) => code === 'batch-slot-unknown')?.message).toContain(mend);
+  });
+
   test('weigh with the pages the cartridge printed at them', () => {
     // 5000 × 5 + 1000 × 20 + 4000 × 5 + 5000 × 8 = 105,000; over 5
     expect(value(trial(), 'yield_at_reference', 'black')).toBe('21000');

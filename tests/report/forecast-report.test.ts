@@ -63,7 +63,8 @@ describe('a report on trials at several coverages', () => {
     expect(code).toBe(0);
     const svgs = [...out.matchAll(/<svg role="img"[^]*?<\/svg>/g)].map(([svg]) => svg);
     const drawn = svgs.filter((svg) => svg.includes('mg a page against coverage'));
-    expect(drawn).toHaveLength(2);
+    // Each in both widths.
+    expect(drawn).toHaveLength(4);
     for (const svg of drawn) {
       expect(svg).toMatch(/<title id="[^"]+">/);
       expect(svg).toMatch(/<desc id="[^"]+">/);

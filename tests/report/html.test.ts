@@ -289,7 +289,7 @@ inspection: [{severity: minor, part: box, note: "כתם (3 מ״מ), ליד 5 = 6
 `);
   expect(page).toContain('<h1><bdi dir="auto">בדיקה (3) של Heron</bdi></h1>');
   expect(page).toContain('<bdi dir="auto">כתם (3 מ״מ), ליד 5 = 6</bdi>');
-  expect(page).toMatch(/yield, <bdi dir="auto">أسود#2<\/bdi> = \(11900 − /);
+  expect(page).toMatch(/yield, <bdi dir="auto">أسود#2<\/bdi> = \(11\s?900 − /);
   expect(page).toMatch(/<text [^>]*>\u2068أسود\u2069<\/text>/);
   expect(page).toMatch(/<desc [^>]*>[^<]*\u2068أسود[^<]*\u2069: meter 0 to 5000/);
   // Nothing of what marks them inside the program is left.

@@ -24,7 +24,7 @@ export const CHECK_WORDS = {
     mend: 'Print more reference pages, or rest nothing on the ratios.',
   }),
   'other-coverage-taken': ({ pages }) => ({
-    say: `${pages} pages that are not of the trial have no coverage of their own: for the cartridges they count at that of the trial.`,
+    say: `${pages} pages that are not of the trial have no coverage of their own: in yields at reference coverage they count for nothing, and these are at least what is said.`,
     mend: 'If you know their coverage, write it into the batch.',
   }),
   'other-waste-unknown': ({ pages }) => ({

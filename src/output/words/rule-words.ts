@@ -18,6 +18,13 @@ export const RULE_WORDS = {
     say: `Pages that are not of the trial are given twice: ${other} as "other_pages", and as a batch with "other: true".`,
     mend: 'Keep one of them: "other_pages" is for pages of which nobody knows when they were printed.',
   }),
+  'batch-slot-unknown': ({ slot, slots }) => ({
+    say: `This batch has a coverage for the slot "${slot}", and the run has no such slot: it would count for nothing.`,
+    mend:
+      slots.length === 0
+        ? 'Name the slot at its cartridge or in the coverage of the run too; or give the batch one coverage without a slot.'
+        : `The slots of this run are ${list(slots, 'and')}.`,
+  }),
   'mass-of-which-slot': ({ slots }) => ({
     say: 'This mass does not say which cartridge it is of.',
     mend: `Write it with its slot, as in cartridge_mass: {${slots[0] ?? 'black'}: 801.2 g}.`,

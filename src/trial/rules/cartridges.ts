@@ -119,6 +119,17 @@ export const slotRules: RunRule = (run, path, trial) => {
   const ofCartridges = (run.cartridges ?? []).flatMap(({ slot }) => (slot ? [slot] : []));
   const coverageSlots = mapped(run.coverage ?? (path.length > 0 ? trial.coverage : null));
   const slots = [...new Set(ofCartridges.length > 0 ? ofCartridges : coverageSlots)];
+  // A slot that only a batch names would leave its coverage unused, or be misspelt.
+  const named = [...new Set([...slots, ...coverageSlots])];
+  for (const [index, { coverage }] of (run.batches ?? []).entries())
+    for (const slot of mapped(coverage).filter((one) => !named.includes(one)))
+      problems.push({
+        code: 'batch-slot-unknown',
+        slot,
+        slots: named,
+        path: [...path, 'batches', index, 'coverage', slot],
+        atKey: true,
+      });
   if (slots.length === 0) return problems;
 
   const check = (slot: string | null | undefined, at: Path, atKey = false): void => {
@@ -127,7 +138,7 @@ export const slotRules: RunRule = (run, path, trial) => {
   };
   const known = (coverage: RunData['coverage'], at: Path): void => {
     for (const slot of mapped(coverage))
-      if (!slots.includes(slot))
+      if (!slots.includes(slot) && named.includes(slot))
         problems.push({
           code: 'coverage-without-cartridge',
           slot,

@@ -25,6 +25,26 @@ const WASTE: readonly Row[] = [
     'waste-rate-apart',
   ],
   [
+    'a container that was changed in the middle and not listed: the final is below a mass long before it',
+    {
+      batches:
+        '[{end: 55200, container_mass: 702}, {end: 59200, container_mass: 878}, {end: 63200, container_mass: 700}, {end: 67200, container_mass: 776}]',
+      waste_container: '{tare: 626, final: 852}',
+    },
+    'waste_container.final',
+    'interim-above-final',
+  ],
+  [
+    'the mass after pages that are not of the trial, 61 g too much: 854 as 915',
+    {
+      batches:
+        '[{end: 55200, container_mass: 702}, {end: 59200, container_mass: 778}, {end: 63200, container_mass: 915, other: true, coverage: 20 %}, {end: 67200, container_mass: 930}, {end: 71200, container_mass: 1006}]',
+      waste_container: '{tare: 626, final: 1082}',
+    },
+    'batches[3].container_mass',
+    'waste-rate-apart',
+  ],
+  [
     'final weight with a digit doubled: 1082 as 1182 at 25 g and more',
     { waste_container: '{tare: 626, final: 1182}' },
     'waste_container.final',
