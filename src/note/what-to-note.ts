@@ -34,6 +34,10 @@ export interface Given {
   readonly temperature?: string;
   readonly humidity?: string;
   readonly started?: string;
+  /** The batch was printed on this meter, and is not of the trial. */
+  readonly other?: boolean;
+  /** Coverage of a batch; SLOT=VALUE that of one slot. */
+  readonly coverage?: readonly string[];
   readonly slot?: string;
   readonly text?: string;
   readonly severity?: string;
@@ -65,7 +69,7 @@ const TAKES = {
   finding: ['severity', 'stage', 'slot', 'text', 'photo'],
   print: ['grade', 'slot', 'stage', 'batch', 'by', 'against', 'text', 'photo'],
   exhausted: ['meter', 'by', 'fitted'],
-  meter: ['container', 'cartridge', 'started', 'text'],
+  meter: ['container', 'cartridge', 'started', 'other', 'coverage', 'text'],
   air: [],
   reading: [],
 } as const satisfies Readonly<Record<string, readonly Option[]>>;
@@ -117,6 +121,8 @@ const NEEDS: Readonly<Partial<Record<Option, string>>> = {
   final: '--end',
   cartridge: '--meter, --start or --end',
   started: '--meter',
+  other: '--meter',
+  coverage: '--meter',
   slot: '--event, --finding or --print',
   text: '--event, --finding, --print or --meter',
   severity: '--finding',
@@ -228,18 +234,21 @@ class Note {
       ['started', this.startOfBatch(time)],
       ['finished', time],
       ['container_mass', this.weighed('container')],
+      ['other', given.other ? 'true' : null],
       ['note', given.text ?? null],
     ]);
     const entry = index === -1 ? this.list(['batches']).length - 1 : index;
     this.cartridgeMasses((slot) => ['batches', entry, 'cartridge_mass', ...(slot === null ? [] : [slot])]);
+    for (const { slot, value } of bySlot(given.coverage)) {
+      const coverage = this.written('--coverage', value, PERCENT);
+      this.put(['batches', entry, 'coverage', ...(slot === null ? [] : [slot])], coverage);
+    }
   }
 
   /** Masses of cartridges, each at the place for its slot. */
   private cartridgeMasses(placeOf: (slot: string | null) => Path): void {
-    for (const typed of this.given.cartridge ?? []) {
-      const [, slot = null, mass = ''] = /^(?:\s*([^=]*?)\s*=)?(.*)$/s.exec(typed) ?? [];
-      this.put(placeOf(slot), this.masses('--cartridge', [mass]));
-    }
+    for (const { slot, value } of bySlot(this.given.cartridge))
+      this.put(placeOf(slot), this.masses('--cartridge', [value]));
   }
 
   /** The first or the last cartridge in a slot. @throws NotTaken where there is none */
@@ -518,6 +527,13 @@ class Note {
 }
 
 const isMap = (data: Data): boolean => data !== null && typeof data === 'object' && !Array.isArray(data);
+
+/** What was typed as SLOT=VALUE, or as a value alone. */
+const bySlot = (typed: readonly string[] = []): { readonly slot: string | null; readonly value: string }[] =>
+  typed.map((one) => {
+    const [, slot = null, value = ''] = /^(?:\s*([^=]*?)\s*=)?(.*)$/s.exec(one) ?? [];
+    return { slot, value };
+  });
 
 /** A time as typed: an hour alone is of the day of another time. */
 function fullTime(typed: string, day: string | null): string {

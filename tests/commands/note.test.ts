@@ -114,6 +114,24 @@ inspection:
   });
 });
 
+describe('a batch that is not of the trial', () => {
+  it('is marked with an option, with the coverage of its pages', () => {
+    const { text } = notes(
+      TRIAL,
+      START,
+      [...FIRST, '--coverage', 'black=7'],
+      ['--meter', '44902', '--container', '711', '--other', '--coverage', '20%', '--text', 'a letter'],
+    );
+    expect(text).toContain('container_mass: 661 g, coverage: {black: 7 %}}\n');
+    expect(text).toContain('container_mass: 711 g, other: true, note: a letter, coverage: 20 %}\n');
+  });
+
+  it('is marked by the name of the key, as true and not as a text', () => {
+    const { text } = notes(TRIAL, START, FIRST, ['--reading', 'batches[1].other=true']);
+    expect(text).toContain('container_mass: 661 g, other: true}\n');
+  });
+});
+
 describe('prints judged by eye', () => {
   const grade = (...more: string[]): string[] => ['--print', 'background', '--grade', ...more];
   const PLANNED = `${TRIAL}prints:
@@ -310,6 +328,8 @@ describe('nothing is written', () => {
     [['--temperature', '21', '--at', 'noon'], '--at: '],
     [['--exhausted', 'black', '--meter', '44000', '--fitted', 'colour=red'], 'takes no "colour"'],
     [['--fitted', 'serial=1'], '--fitted needs --exhausted'],
+    [['--other'], '--other needs --meter'],
+    [['--end', '--meter', '45902', '--coverage', '20'], '--coverage has no part in --end'],
     [['--print', 'background'], '--print needs --grade'],
     [['--print', 'background', '--severity', 'none'], '--grade is meant'],
     [['--grade', 'none'], '--grade needs --print'],
