@@ -1,8 +1,9 @@
 import { findingsOf } from '../checks/findings.ts';
 import { withU } from '../checks/short-number.ts';
 import { type Derived } from '../figures/figure.ts';
+import { alikeInAll } from '../figures/stretches.ts';
 import type { Assessed, Result } from '../judge/assess.ts';
-import { stretchesOf, type Stretch, weighingsOf } from '../judge/doubt/weighings.ts';
+import { printedUnder, stretchesOf, type Stretch, weighingsOf } from '../judge/doubt/weighings.ts';
 import type { Judged } from '../judge/judge.ts';
 import type { Finding } from '../text/finding.ts';
 import type { Data } from '../text/source.ts';
@@ -17,8 +18,18 @@ type Rate = readonly [value: string, U: string];
 
 /** What a note means, at once. */
 export interface Meaning {
-  /** The waste of the stretch that ends with what was noted, and of those before it. */
-  readonly rate: { readonly now: Rate; readonly before: Rate | null; readonly stretches: number } | null;
+  /** A batch was noted that is not of the trial. */
+  readonly other: boolean;
+  /**
+   * The waste of the stretch that ends with what was noted, and of those before it that were printed under the same
+   * conditions; `left` counts the others.
+   */
+  readonly rate: {
+    readonly now: Rate;
+    readonly before: Rate | null;
+    readonly stretches: number;
+    readonly left: number;
+  } | null;
   /** An event that was noted, and how many of its kind there are by now. */
   readonly events: { readonly kind: EventKind; readonly count: number } | null;
   /** Figures of a cartridge whose run ended. */
@@ -52,6 +63,7 @@ export function meaningOf(before: Result, now: Assessed, data: Data, paths: read
     return some(now).filter((one) => !earlier.has(limitName(one)));
   };
   return {
+    other: otherNoted(now, paths) !== undefined,
     rate: rateOf(now, paths),
     cartridge: endedIn(now, paths),
     missed: newIn(missed),
@@ -83,7 +95,13 @@ const split = ({ judged }: Assessed): Judged[] =>
 const limitName = ({ derived: { figure, of, stat } }: Judged): string =>
   JSON.stringify([figure.name, of, stat]);
 
-/** The waste rate up to a mass that was noted, beside that of the stretches before it. */
+/** The batch that was noted, where it is not of the trial. */
+const otherNoted = ({ trial: { run } }: Assessed, paths: readonly Path[]) =>
+  run.batches.find(
+    ({ path, other }) => other && paths.some((noted) => dotted(noted).startsWith(`${dotted(path)}.`)),
+  );
+
+/** The waste rate up to a mass that was noted, beside that of the stretches before it that are like it. */
 function rateOf({ trial: { run } }: Assessed, paths: readonly Path[]): Meaning['rate'] {
   const noted = new Set(paths.map(dotted));
   for (const weighings of weighingsOf(run)) {
@@ -91,7 +109,13 @@ function rateOf({ trial: { run } }: Assessed, paths: readonly Path[]): Meaning['
     const index = stretches.findIndex(({ after }) => noted.has(dotted(after.mass.path)));
     const now = stretches[index];
     if (now === undefined) continue;
-    const earlier = stretches.slice(0, index);
+    const under = printedUnder(run, now);
+    if (under?.other) return null;
+    const all = stretches.slice(0, index);
+    const earlier = all.filter((one) => {
+      const then = printedUnder(run, one);
+      return under !== null && then !== null && alikeInAll(then, under);
+    });
     const rate = (some: readonly Stretch[]): Rate => {
       const waste = some.map((one) => one.waste).reduce((sum, one) => sum.plus(one));
       const clicks = some.map((one) => one.clicks).reduce((sum, one) => sum.plus(one));
@@ -101,6 +125,7 @@ function rateOf({ trial: { run } }: Assessed, paths: readonly Path[]): Meaning['
       now: rate([now]),
       before: earlier.length === 0 ? null : rate(earlier),
       stretches: earlier.length,
+      left: all.length - earlier.length,
     };
   }
   return null;

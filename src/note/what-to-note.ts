@@ -216,7 +216,9 @@ class Note {
     const head = dataAt(this.data, ['trial']);
     const time = this.time();
     if (time === null || head === null || typeof head !== 'object') return;
-    if (dataAt(head, [key]) == null || this.given.at !== undefined) this.put(['trial', key], time);
+    const there = dataAt(head, [key]);
+    const open = there == null || (typeof there === 'string' && isFinerTime(there, time));
+    if (open || this.given.at !== undefined) this.put(['trial', key], time);
   }
 
   private meter(): void {
@@ -513,7 +515,9 @@ class Note {
       const values = typeof value === 'string' ? [value] : value;
       if (old.length === values.length && old.every((one, nth) => sameReading(one, values[nth] ?? '', kind)))
         return;
-      if (!this.given.correct)
+      const [only = ''] = values;
+      const finer = TIMES.includes(path.at(-1)) && isFinerTime(old.join(), only);
+      if (!this.given.correct && !finer)
         throw new NotTaken({ code: 'already-read', is: old.join(', '), value: values.join(', '), path });
     }
     this.make({ kind: 'set', path, value });
@@ -527,6 +531,21 @@ class Note {
 }
 
 const isMap = (data: Data): boolean => data !== null && typeof data === 'object' && !Array.isArray(data);
+
+/** Keys whose day may be known before the time. */
+const TIMES: readonly unknown[] = ['started', 'finished'];
+
+/** Whether a time says more exactly what a day alone says already. */
+function isFinerTime(day: string, time: string): boolean {
+  const [one, other] = [readTime(day), readTime(time)];
+  return (
+    'value' in one &&
+    'value' in other &&
+    one.value.kind === 'date' &&
+    other.value.kind !== 'date' &&
+    one.value.day === other.value.day
+  );
+}
 
 /** What was typed as SLOT=VALUE, or as a value alone. */
 const bySlot = (typed: readonly string[] = []): { readonly slot: string | null; readonly value: string }[] =>

@@ -130,6 +130,32 @@ describe('a batch that is not of the trial', () => {
     const { text } = notes(TRIAL, START, FIRST, ['--reading', 'batches[1].other=true']);
     expect(text).toContain('container_mass: 661 g, other: true}\n');
   });
+
+  const OTHER = ['--meter', '44902', '--container', '711', '--other', '--coverage', '20%'];
+  const SECOND = ['--meter', '46902', '--container', '761'];
+  const flat = (out: string): string => out.replace(/\s+/g, ' ');
+
+  it('is held against nothing, and nothing against it', () => {
+    const other = flat(notes(TRIAL, START, FIRST, OTHER).out);
+    expect(other).toContain('This batch is not of the trial: its pages count in no figure');
+    expect(other).not.toContain('since the last weighing');
+    // 50 g on 2000 pages, after 49 g on 2000; the 50 g on 1000 pages of the letter are not among them.
+    expect(flat(notes(TRIAL, START, FIRST, OTHER, SECOND).out)).toMatch(
+      /25\.00 ± 0\.\d+ g of waste per thousand pages since the last weighing; 24\.50 ± 0\.\d+ g in the stretch before it under the same conditions\./,
+    );
+    // At another coverage.
+    expect(flat(notes(TRIAL, START, [...FIRST, '--coverage', '7'], SECOND).out)).toContain(
+      'no stretch before it was printed under the same conditions.',
+    );
+  });
+
+  it('is no batch of the plan: what is next is what the verdict says', () => {
+    const { out, text } = notes(TRIAL, START, FIRST, OTHER);
+    expect(out).toContain('Next: batch 2, to meter 46902.');
+    expect(run(['verdict', 't.yaml'], { 't.yaml': text }).out).toContain('Next: batch 2, to meter 46902.');
+    // Without a plan the batches of the trial are counted.
+    expect(notes(TRIAL.replace(/target.*\n/, ''), START, FIRST, OTHER).out).toContain('Next: batch 2.');
+  });
 });
 
 describe('prints judged by eye', () => {
@@ -384,6 +410,35 @@ describe('a reading that was wrong', () => {
     const { text } = notes(TRIAL, START, ['--meter', '43902'], ['--meter', '43902', '--container', '661']);
     expect(text).toContain('  - {end: 43902, finished: 2026-03-09T09:10, container_mass: 661 g}\n');
   });
+});
+
+describe('the day a trial begins', () => {
+  const planned = TRIAL.replace('started: }', 'started: 2026-03-09}');
+  const at = (time: string): string[] => [...START, '--at', time];
+
+  it('is replaced by a time of it', () => {
+    expect(notes(planned, at('2026-03-09T08:10')).text).toContain(
+      'started: 2026-03-09T08:10} # started was 2026-03-09\n',
+    );
+    // The clock of the tests is at 2026-03-09T09:10.
+    expect(notes(planned, START).text).toContain('started: 2026-03-09T09:10}');
+  });
+
+  it('stays where the time is of another day, or one is there', () => {
+    const of = (text: string, time: string): Ran => run(['note', 't.yaml', ...at(time)], { 't.yaml': text });
+    expect(of(planned, '2026-03-10T08:10').err).toContain('trial.started is read already');
+    const timed = notes(planned, at('2026-03-09T08:10')).text;
+    expect(of(timed, '2026-03-09T08:20').err).toContain('trial.started is read already');
+    expect(notes(planned.replace('03-09', '03-08'), START).text).toContain('started: 2026-03-08}');
+  });
+});
+
+it('says of a batch that the run has not begun', () => {
+  const { out, text } = notes(TRIAL, FIRST);
+  expect(text).toContain('container_mass: 661 g}');
+  expect(out.replace(/\s+/g, ' ')).toContain(
+    'The run has not begun: meter.start and waste_container.tare are still to be read (--start).',
+  );
 });
 
 it('fills in what a new trial leaves empty', () => {
