@@ -210,7 +210,7 @@ export const noteCommand: Define = (program, io, done) => {
     .option('--batch <n>', 'the batch a print is from')
     .option('--against <word>', 'what a print is held against: reference or first')
     .option('--photo <file>', 'a photo of a finding or a print')
-    .option('--exhausted <slot>', 'the cartridge in a slot is exhausted: --meter, --by')
+    .option('--exhausted <slot>', 'the cartridge in a slot is exhausted: --meter, --by, --cartridge')
     .option('--by <word>', 'how that showed: stop or fade; of a print: who looked at it')
     .option('--fitted <key=value,…>', 'the cartridge in its place: serial, start_mass, lot')
     .option('--reading <name=value>', 'any reading by its name; may be given again', collect)

@@ -56,7 +56,8 @@ const TIME = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}([.]\d+)?)?(Z|[+-]\d{2}:\d{2}
 const FLAGS: readonly unknown[] = ['other', 'shared_error'];
 
 /** The value of a key as it is written, in braces or without. */
-const written = (value: Value, key?: string | number): string => {
+const written = (value: Value | null, key?: string | number): string => {
+  if (value === null) return '';
   if (typeof value !== 'string') return `[${value.map((one) => written(one)).join(', ')}]`;
   const plain = TIME.test(value) || (FLAGS.includes(key) && /^(true|false)$/.test(value));
   return plain ? value : scalar(value);
@@ -296,7 +297,7 @@ class Page {
     const indent = ' '.repeat(this.columnOf(start));
     const own =
       isMap(last) && !last.flow
-        ? entry.map(([key, value]) => `${key}: ${written(value, key)}`)
+        ? entry.map(([key, value]) => `${key}: ${written(value, key)}`.trimEnd())
         : [inBraces(entry)];
     const after = this.lineEnd(last == null ? end : this.contentEnd(last));
     return [

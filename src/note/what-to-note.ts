@@ -12,7 +12,7 @@ import {
   TEMPERATURE,
   weighingsIn,
 } from './as-written.ts';
-import { type Change, changed, dataAt, type Entry, type Value } from './change.ts';
+import { type Change, changed, dataAt, type Value } from './change.ts';
 import { NotTaken, type Refusal } from './refusal.ts';
 
 /** What is to be noted, as typed. */
@@ -68,7 +68,7 @@ const TAKES = {
   event: ['meter', 'slot', 'text'],
   finding: ['severity', 'stage', 'slot', 'text', 'photo'],
   print: ['grade', 'slot', 'stage', 'batch', 'by', 'against', 'text', 'photo'],
-  exhausted: ['meter', 'by', 'fitted'],
+  exhausted: ['meter', 'by', 'cartridge', 'fitted'],
   meter: ['container', 'cartridge', 'started', 'other', 'coverage', 'text'],
   air: [],
   reading: [],
@@ -119,7 +119,8 @@ function kindOfNote(given: Given): Noted {
 const NEEDS: Readonly<Partial<Record<Option, string>>> = {
   tare: '--start',
   final: '--end',
-  cartridge: '--meter, --start or --end',
+  cartridge:
+    '--start (of the first in its slot, before the run), --meter (on the way), --exhausted (of the one that is out) or --end (of the last in its slot, after the run)',
   started: '--meter',
   other: '--meter',
   coverage: '--meter',
@@ -374,10 +375,31 @@ class Note {
   private exhausted(): void {
     this.needs('exhausted', 'meter');
     const { exhausted: slot = '', by } = this.given;
-    const cartridge = this.cartridgeIn(slot, -1);
+    const cartridge = this.cartridgeOut(slot);
     this.quantity([...cartridge, 'exhausted_at'], 'meter', METER);
     if (by !== undefined) this.put([...cartridge, 'exhausted_by'], by);
+    this.cartridgeMasses((of) => {
+      if (of === null || of === slot) return [...cartridge, 'end_mass'];
+      throw new NotTaken({
+        code: 'no-part',
+        option: `--cartridge ${of}`,
+        of: `--exhausted ${slot}`,
+        instead: '--meter without --exhausted',
+      });
+    });
     if (this.given.fitted !== undefined) this.fit(slot, this.given.fitted);
+  }
+
+  /** The cartridge that is out: the last in its slot, or the one before it that is noted to have been out there. */
+  private cartridgeOut(slot: string): Path {
+    const last = this.cartridgeIn(slot, -1);
+    if (this.given.fitted !== undefined) return last;
+    const at = this.read('meter', METER) ?? '';
+    const index = this.list(['cartridges']).findIndex(
+      (one) =>
+        this.textIn(one, 'slot') === slot && sameReading(this.textIn(one, 'exhausted_at') ?? '', at, METER),
+    );
+    return index === -1 ? last : ['cartridges', index];
   }
 
   /** A new cartridge in the slot of one that is exhausted. */
@@ -390,7 +412,11 @@ class Note {
       const kind = kindAt([key]);
       return [key, this.valueOf('--fitted', value, kind)];
     });
-    this.entry(['cartridges'], -1, [['slot', slot], ...entry]);
+    // It is weighed after the run where the others are.
+    const weighed = [...this.list(['cartridges']), Object.fromEntries(entry.map(([key]) => [key, '']))].some(
+      (one) => ['start_mass', 'end_mass'].some((key) => dataAt(one, [key]) !== undefined),
+    );
+    this.entry(['cartridges'], -1, [['slot', slot], ...entry], weighed ? ['end_mass'] : []);
   }
 
   /** Single readings by their names. */
@@ -483,13 +509,14 @@ class Note {
     return typeof found === 'string' && found.trim() !== '' ? found.trim() : null;
   }
 
-  /** A new entry of a list, or what is said of the one at `index`. */
+  /** A new entry of a list, with keys that are left empty in it; or what is said of the one at `index`. */
   private entry(
     path: Path,
     index: number,
     said: readonly (readonly [key: string, value: Value | null])[],
+    empty: readonly string[] = [],
   ): void {
-    const entry: Entry = said.flatMap(([key, value]) => (value === null ? [] : [[key, value] as const]));
+    const entry = said.flatMap(([key, value]) => (value === null ? [] : [[key, value] as const]));
     if (index !== -1) {
       // What is there and empty first, so that a new key comes behind all of them.
       const there = (key: string): boolean => dataAt(this.data, [...path, index, key]) !== undefined;
@@ -498,7 +525,7 @@ class Note {
       return;
     }
     const at = [...path, this.list(path).length];
-    this.make({ kind: 'add', path, entry });
+    this.make({ kind: 'add', path, entry: [...entry, ...empty.map((key) => [key, null] as const)] });
     this.paths.push(...entry.map(([key]) => [...at, key]));
   }
 

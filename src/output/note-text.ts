@@ -45,12 +45,17 @@ function writtenLines(source: Source, paths: readonly Path[]): string[] {
 }
 
 function meaningLines(file: string, meaning: Meaning, paint: Paint, asking: boolean): string[] {
-  const { other, rate, events, cartridge, missed, split, fresh, progress, next } = meaning;
+  const { suspect, beyond, other, rate, weighed, events, cartridge, missed, split, fresh, progress, next } =
+    meaning;
   const said = [
     ...(other
       ? ['This batch is not of the trial: its pages count in no figure of the pages of the trial.']
       : []),
     ...(rate === null ? [] : [rateWords(rate)]),
+    ...weighed.map(
+      ({ name, key }) =>
+        `This is the mass of ${name} ${key === 'start_mass' ? 'before it was used' : 'at its end'}.`,
+    ),
     ...(events === null ? [] : [`Events of the kind ${events.kind} by now: ${events.count}.`]),
     ...progress.map(({ problem }) => wordsOf(problem).say),
     ...missed.map(
@@ -66,6 +71,19 @@ function meaningLines(file: string, meaning: Meaning, paint: Paint, asking: bool
   const warnings = fresh.filter(({ problem }) => severityOf(problem) === 'warning');
   const notes = fresh.filter((one) => !warnings.includes(one));
   return [
+    ...(beyond === null
+      ? []
+      : [
+          '',
+          ...wrap(
+            harmless(
+              `Check the digits of the meter: by it ${beyond.pages} pages are printed, and ${beyond.target} are planned. If they are wrong, --correct --meter writes the right ones.`,
+            ),
+            '  ',
+            '    ',
+          ).map((line) => paint.strong(line)),
+        ]),
+    ...section('CHECK FIRST', suspect, paint),
     ...(said.length + figures.length === 0 ? [] : ['', ...said, ...figures]),
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', warnings, paint),
     ...section(notes.length > 1 ? 'NOTES' : 'NOTE', notes, paint),
