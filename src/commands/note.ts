@@ -191,6 +191,8 @@ export const noteCommand: Define = (program, io, done) => {
     .option('--container <mass>', 'mass of the waste container at the end of a batch, in g', collect)
     .option('--cartridge <slot=mass>', 'mass of a cartridge, in g; may be given again', collect)
     .option('--started <time>', 'when that batch began')
+    .option('--other', 'that batch was printed on this meter, and is not of the trial')
+    .option('--coverage <percent>', 'coverage of that batch, or slot=percent; may be given again', collect)
     .option('--temperature <°C>', 'temperature of the air, beside anything or alone')
     .option('--humidity <percent>', 'relative humidity of the air')
     .option('--start', 'the run begins: --meter, --tare, --cartridge')
@@ -208,7 +210,7 @@ export const noteCommand: Define = (program, io, done) => {
     .option('--batch <n>', 'the batch a print is from')
     .option('--against <word>', 'what a print is held against: reference or first')
     .option('--photo <file>', 'a photo of a finding or a print')
-    .option('--exhausted <slot>', 'the cartridge in a slot is exhausted: --meter, --by')
+    .option('--exhausted <slot>', 'the cartridge in a slot is exhausted: --meter, --by, --cartridge')
     .option('--by <word>', 'how that showed: stop or fade; of a print: who looked at it')
     .option('--fitted <key=value,…>', 'the cartridge in its place: serial, start_mass, lot')
     .option('--reading <name=value>', 'any reading by its name; may be given again', collect)
@@ -230,6 +232,7 @@ Examples:
   tallytare note lot-k20.yaml --start --meter 41902 --tare 612g
   tallytare note lot-k20.yaml --meter 43903 --container 631.5g \\
       --temperature 21.4 --humidity 46
+  tallytare note lot-k20.yaml --meter 44350 --container 645g --other --coverage 20%
   tallytare note lot-k20.yaml --event jam --slot black --meter 44120
   tallytare note lot-k20.yaml --exhausted black --meter 55340 --by stop \\
       --fitted serial=K20-0117,start_mass=812g

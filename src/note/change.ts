@@ -9,8 +9,8 @@ export type Change =
   | { readonly kind: 'set'; readonly path: Path; readonly value: Value }
   | { readonly kind: 'add'; readonly path: Path; readonly entry: Entry };
 
-/** Keys and values of a new entry, in the order they are written. */
-export type Entry = readonly (readonly [key: string, value: Value])[];
+/** Keys and values of a new entry, in the order they are written; null leaves a key empty. */
+export type Entry = readonly (readonly [key: string, value: Value | null])[];
 
 /** What stands at a path; undefined where nothing does. */
 export const dataAt = (data: Data | undefined, path: Path): Data | undefined =>
@@ -33,7 +33,8 @@ export function changed(data: Data, change: Change): Data {
   });
 }
 
-const plain = (value: Value): Data => (typeof value === 'string' ? value : [...value]);
+const plain = (value: Value | null): Data =>
+  value === null || typeof value === 'string' ? value : [...value];
 
 function made(data: Data | undefined, path: Path, last: (old: Data | undefined) => Data): Data {
   const [step, ...rest] = path;

@@ -30,7 +30,10 @@ export function edited(text: string, change: Change): string | null {
   });
   if (document.errors.length > 0) return null;
   const page = new Page(text, document.contents);
-  const splices = change.kind === 'set' ? page.set(change.path, written(change.value)) : page.add(change);
+  const splices =
+    change.kind === 'set'
+      ? page.set(change.path, written(change.value, change.path.at(-1)))
+      : page.add(change);
   return splices && spliced(text, splices);
 }
 
@@ -49,14 +52,19 @@ function spliced(text: string, splices: readonly Splice[]): string {
 
 const TIME = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}([.]\d+)?)?(Z|[+-]\d{2}:\d{2})?$/;
 
-/** A value as it is written, in braces or without. */
-const written = (value: Value): string => {
-  if (typeof value !== 'string') return `[${value.map(written).join(', ')}]`;
-  return TIME.test(value) ? value : scalar(value);
+/** Keys that take true or false, which is no text there. */
+const FLAGS: readonly unknown[] = ['other', 'shared_error'];
+
+/** The value of a key as it is written, in braces or without. */
+const written = (value: Value | null, key?: string | number): string => {
+  if (value === null) return '';
+  if (typeof value !== 'string') return `[${value.map((one) => written(one)).join(', ')}]`;
+  const plain = TIME.test(value) || (FLAGS.includes(key) && /^(true|false)$/.test(value));
+  return plain ? value : scalar(value);
 };
 
 const inBraces = (entry: Entry): string =>
-  `{${entry.map(([key, value]) => `${key}: ${written(value)}`).join(', ')}}`;
+  `{${entry.map(([key, value]) => `${key}: ${written(value, key)}`).join(', ')}}`;
 
 /** What a trial's sections are put behind where they are not there yet: the order the work is done in. */
 const ORDER: readonly string[] = [
@@ -289,7 +297,7 @@ class Page {
     const indent = ' '.repeat(this.columnOf(start));
     const own =
       isMap(last) && !last.flow
-        ? entry.map(([key, value]) => `${key}: ${written(value)}`)
+        ? entry.map(([key, value]) => `${key}: ${written(value, key)}`.trimEnd())
         : [inBraces(entry)];
     const after = this.lineEnd(last == null ? end : this.contentEnd(last));
     return [

@@ -24,7 +24,7 @@ export interface Ask {
 export interface Next {
   /** Before the run, at the end of a batch, at the end of the run, after it; or all is there. */
   readonly when: 'before' | 'batch' | 'end' | 'after' | 'done';
-  /** The batch that ends, counted from 1. */
+  /** The batch of the trial that ends, counted from 1 as in its plan. */
   readonly batch: number | null;
   /** The meter reading to stop at, as the counter shows it; null where nothing says. */
   readonly meter: Decimal | null;
@@ -75,7 +75,13 @@ export function nextOf(trial: Trial, data: Data): Next {
       ...seenPrints(data, (print) => Number(print.batch) === batches + 1, true),
     ];
     const asks = [...batch, ...air, ...prints, ...unjudged(data, ['during'])];
-    return { when: 'batch', batch: batches + 1, meter: checkpoint?.next?.end ?? null, asks };
+    const own = run.batches.filter(({ end, other }) => end.measured !== null && !other).length;
+    return {
+      when: 'batch',
+      batch: checkpoint?.next?.batch ?? own + 1,
+      meter: checkpoint?.next?.end ?? null,
+      asks,
+    };
   }
   const asks = [
     ...pending(trial, (path) => path.at(-1) === 'final'),

@@ -12,7 +12,7 @@ import {
   TEMPERATURE,
   weighingsIn,
 } from './as-written.ts';
-import { type Change, changed, dataAt, type Entry, type Value } from './change.ts';
+import { type Change, changed, dataAt, type Value } from './change.ts';
 import { NotTaken, type Refusal } from './refusal.ts';
 
 /** What is to be noted, as typed. */
@@ -34,6 +34,10 @@ export interface Given {
   readonly temperature?: string;
   readonly humidity?: string;
   readonly started?: string;
+  /** The batch was printed on this meter, and is not of the trial. */
+  readonly other?: boolean;
+  /** Coverage of a batch; SLOT=VALUE that of one slot. */
+  readonly coverage?: readonly string[];
   readonly slot?: string;
   readonly text?: string;
   readonly severity?: string;
@@ -64,8 +68,8 @@ const TAKES = {
   event: ['meter', 'slot', 'text'],
   finding: ['severity', 'stage', 'slot', 'text', 'photo'],
   print: ['grade', 'slot', 'stage', 'batch', 'by', 'against', 'text', 'photo'],
-  exhausted: ['meter', 'by', 'fitted'],
-  meter: ['container', 'cartridge', 'started', 'text'],
+  exhausted: ['meter', 'by', 'cartridge', 'fitted'],
+  meter: ['container', 'cartridge', 'started', 'other', 'coverage', 'text'],
   air: [],
   reading: [],
 } as const satisfies Readonly<Record<string, readonly Option[]>>;
@@ -115,8 +119,11 @@ function kindOfNote(given: Given): Noted {
 const NEEDS: Readonly<Partial<Record<Option, string>>> = {
   tare: '--start',
   final: '--end',
-  cartridge: '--meter, --start or --end',
+  cartridge:
+    '--start (of the first in its slot, before the run), --meter (on the way), --exhausted (of the one that is out) or --end (of the last in its slot, after the run)',
   started: '--meter',
+  other: '--meter',
+  coverage: '--meter',
   slot: '--event, --finding or --print',
   text: '--event, --finding, --print or --meter',
   severity: '--finding',
@@ -210,7 +217,9 @@ class Note {
     const head = dataAt(this.data, ['trial']);
     const time = this.time();
     if (time === null || head === null || typeof head !== 'object') return;
-    if (dataAt(head, [key]) == null || this.given.at !== undefined) this.put(['trial', key], time);
+    const there = dataAt(head, [key]);
+    const open = there == null || (typeof there === 'string' && isFinerTime(there, time));
+    if (open || this.given.at !== undefined) this.put(['trial', key], time);
   }
 
   private meter(): void {
@@ -228,18 +237,21 @@ class Note {
       ['started', this.startOfBatch(time)],
       ['finished', time],
       ['container_mass', this.weighed('container')],
+      ['other', given.other ? 'true' : null],
       ['note', given.text ?? null],
     ]);
     const entry = index === -1 ? this.list(['batches']).length - 1 : index;
     this.cartridgeMasses((slot) => ['batches', entry, 'cartridge_mass', ...(slot === null ? [] : [slot])]);
+    for (const { slot, value } of bySlot(given.coverage)) {
+      const coverage = this.written('--coverage', value, PERCENT);
+      this.put(['batches', entry, 'coverage', ...(slot === null ? [] : [slot])], coverage);
+    }
   }
 
   /** Masses of cartridges, each at the place for its slot. */
   private cartridgeMasses(placeOf: (slot: string | null) => Path): void {
-    for (const typed of this.given.cartridge ?? []) {
-      const [, slot = null, mass = ''] = /^(?:\s*([^=]*?)\s*=)?(.*)$/s.exec(typed) ?? [];
-      this.put(placeOf(slot), this.masses('--cartridge', [mass]));
-    }
+    for (const { slot, value } of bySlot(this.given.cartridge))
+      this.put(placeOf(slot), this.masses('--cartridge', [value]));
   }
 
   /** The first or the last cartridge in a slot. @throws NotTaken where there is none */
@@ -363,10 +375,31 @@ class Note {
   private exhausted(): void {
     this.needs('exhausted', 'meter');
     const { exhausted: slot = '', by } = this.given;
-    const cartridge = this.cartridgeIn(slot, -1);
+    const cartridge = this.cartridgeOut(slot);
     this.quantity([...cartridge, 'exhausted_at'], 'meter', METER);
     if (by !== undefined) this.put([...cartridge, 'exhausted_by'], by);
+    this.cartridgeMasses((of) => {
+      if (of === null || of === slot) return [...cartridge, 'end_mass'];
+      throw new NotTaken({
+        code: 'no-part',
+        option: `--cartridge ${of}`,
+        of: `--exhausted ${slot}`,
+        instead: '--meter without --exhausted',
+      });
+    });
     if (this.given.fitted !== undefined) this.fit(slot, this.given.fitted);
+  }
+
+  /** The cartridge that is out: the last in its slot, or the one before it that is noted to have been out there. */
+  private cartridgeOut(slot: string): Path {
+    const last = this.cartridgeIn(slot, -1);
+    if (this.given.fitted !== undefined) return last;
+    const at = this.read('meter', METER) ?? '';
+    const index = this.list(['cartridges']).findIndex(
+      (one) =>
+        this.textIn(one, 'slot') === slot && sameReading(this.textIn(one, 'exhausted_at') ?? '', at, METER),
+    );
+    return index === -1 ? last : ['cartridges', index];
   }
 
   /** A new cartridge in the slot of one that is exhausted. */
@@ -379,7 +412,11 @@ class Note {
       const kind = kindAt([key]);
       return [key, this.valueOf('--fitted', value, kind)];
     });
-    this.entry(['cartridges'], -1, [['slot', slot], ...entry]);
+    // It is weighed after the run where the others are.
+    const weighed = [...this.list(['cartridges']), Object.fromEntries(entry.map(([key]) => [key, '']))].some(
+      (one) => ['start_mass', 'end_mass'].some((key) => dataAt(one, [key]) !== undefined),
+    );
+    this.entry(['cartridges'], -1, [['slot', slot], ...entry], weighed ? ['end_mass'] : []);
   }
 
   /** Single readings by their names. */
@@ -472,13 +509,14 @@ class Note {
     return typeof found === 'string' && found.trim() !== '' ? found.trim() : null;
   }
 
-  /** A new entry of a list, or what is said of the one at `index`. */
+  /** A new entry of a list, with keys that are left empty in it; or what is said of the one at `index`. */
   private entry(
     path: Path,
     index: number,
     said: readonly (readonly [key: string, value: Value | null])[],
+    empty: readonly string[] = [],
   ): void {
-    const entry: Entry = said.flatMap(([key, value]) => (value === null ? [] : [[key, value] as const]));
+    const entry = said.flatMap(([key, value]) => (value === null ? [] : [[key, value] as const]));
     if (index !== -1) {
       // What is there and empty first, so that a new key comes behind all of them.
       const there = (key: string): boolean => dataAt(this.data, [...path, index, key]) !== undefined;
@@ -487,7 +525,7 @@ class Note {
       return;
     }
     const at = [...path, this.list(path).length];
-    this.make({ kind: 'add', path, entry });
+    this.make({ kind: 'add', path, entry: [...entry, ...empty.map((key) => [key, null] as const)] });
     this.paths.push(...entry.map(([key]) => [...at, key]));
   }
 
@@ -504,7 +542,9 @@ class Note {
       const values = typeof value === 'string' ? [value] : value;
       if (old.length === values.length && old.every((one, nth) => sameReading(one, values[nth] ?? '', kind)))
         return;
-      if (!this.given.correct)
+      const [only = ''] = values;
+      const finer = TIMES.includes(path.at(-1)) && isFinerTime(old.join(), only);
+      if (!this.given.correct && !finer)
         throw new NotTaken({ code: 'already-read', is: old.join(', '), value: values.join(', '), path });
     }
     this.make({ kind: 'set', path, value });
@@ -518,6 +558,28 @@ class Note {
 }
 
 const isMap = (data: Data): boolean => data !== null && typeof data === 'object' && !Array.isArray(data);
+
+/** Keys whose day may be known before the time. */
+const TIMES: readonly unknown[] = ['started', 'finished'];
+
+/** Whether a time says more exactly what a day alone says already. */
+function isFinerTime(day: string, time: string): boolean {
+  const [one, other] = [readTime(day), readTime(time)];
+  return (
+    'value' in one &&
+    'value' in other &&
+    one.value.kind === 'date' &&
+    other.value.kind !== 'date' &&
+    one.value.day === other.value.day
+  );
+}
+
+/** What was typed as SLOT=VALUE, or as a value alone. */
+const bySlot = (typed: readonly string[] = []): { readonly slot: string | null; readonly value: string }[] =>
+  typed.map((one) => {
+    const [, slot = null, value = ''] = /^(?:\s*([^=]*?)\s*=)?(.*)$/s.exec(one) ?? [];
+    return { slot, value };
+  });
 
 /** A time as typed: an hour alone is of the day of another time. */
 function fullTime(typed: string, day: string | null): string {

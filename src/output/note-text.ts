@@ -45,9 +45,17 @@ function writtenLines(source: Source, paths: readonly Path[]): string[] {
 }
 
 function meaningLines(file: string, meaning: Meaning, paint: Paint, asking: boolean): string[] {
-  const { rate, events, cartridge, missed, split, fresh, progress, next } = meaning;
+  const { suspect, beyond, other, rate, weighed, events, cartridge, missed, split, fresh, progress, next } =
+    meaning;
   const said = [
+    ...(other
+      ? ['This batch is not of the trial: its pages count in no figure of the pages of the trial.']
+      : []),
     ...(rate === null ? [] : [rateWords(rate)]),
+    ...weighed.map(
+      ({ name, key }) =>
+        `This is the mass of ${name} ${key === 'start_mass' ? 'before it was used' : 'at its end'}.`,
+    ),
     ...(events === null ? [] : [`Events of the kind ${events.kind} by now: ${events.count}.`]),
     ...progress.map(({ problem }) => wordsOf(problem).say),
     ...missed.map(
@@ -63,6 +71,19 @@ function meaningLines(file: string, meaning: Meaning, paint: Paint, asking: bool
   const warnings = fresh.filter(({ problem }) => severityOf(problem) === 'warning');
   const notes = fresh.filter((one) => !warnings.includes(one));
   return [
+    ...(beyond === null
+      ? []
+      : [
+          '',
+          ...wrap(
+            harmless(
+              `Check the digits of the meter: by it ${beyond.pages} pages are printed, and ${beyond.target} are planned. If they are wrong, --correct --meter writes the right ones.`,
+            ),
+            '  ',
+            '    ',
+          ).map((line) => paint.strong(line)),
+        ]),
+    ...section('CHECK FIRST', suspect, paint),
     ...(said.length + figures.length === 0 ? [] : ['', ...said, ...figures]),
     ...section(warnings.length > 1 ? 'WARNINGS' : 'WARNING', warnings, paint),
     ...section(notes.length > 1 ? 'NOTES' : 'NOTE', notes, paint),
@@ -74,10 +95,12 @@ function meaningLines(file: string, meaning: Meaning, paint: Paint, asking: bool
 const section = (name: string, findings: readonly Finding[], paint: Paint): string[] =>
   findings.length === 0 ? [] : ['', paint.strong(name), ...foundLines(findings, paint)];
 
-function rateWords({ now, before, stretches }: NonNullable<Meaning['rate']>): string {
+function rateWords({ now, before, stretches, left }: NonNullable<Meaning['rate']>): string {
   const here = `${withU(now)} g of waste per thousand pages since the last weighing`;
-  if (before === null) return `${here}; it is the first of the run.`;
-  return `${here}; ${withU(before)} g ${stretches === 1 ? 'in the stretch before it' : `in the ${stretches} stretches before it`}.`;
+  if (before === null)
+    return `${here}; ${left === 0 ? 'it is the first of the run' : 'no stretch before it was printed under the same conditions'}.`;
+  const alike = left === 0 ? '' : ' under the same conditions';
+  return `${here}; ${withU(before)} g ${stretches === 1 ? 'in the stretch before it' : `in the ${stretches} stretches before it`}${alike}.`;
 }
 
 /** What comes next in the order of the work, in a sentence. */
@@ -90,14 +113,17 @@ function nextWords({ when, batch, meter, asks }: Next, file: string, trial: Tria
       return `Next: the end of the run${to === '' ? ', its pages are printed' : `, at meter ${to}`} (--end).`;
     case 'done':
       return `Every reading is there. "tallytare verdict ${file}" says what it comes to.`;
-    default:
-      return `Next${when === 'before' ? ', before the run' : ''}: ${list(
-        openReadings(
-          asks.map(({ path }) => path),
-          trial,
-        ).map(({ words }) => words),
-        'and',
-      )}.`;
+    default: {
+      const { start } = trial.run.meter;
+      const begun = when === 'before' && trial.run.batches.some(({ end }) => end.measured !== null);
+      const paths = asks.map(({ path }) => path);
+      const isStart = (path: Path): boolean => dotted(path) === dotted(start.path);
+      const order = begun ? [...paths.filter(isStart), ...paths.filter((path) => !isStart(path))] : paths;
+      const open = openReadings(order, trial).map(({ words }) => words);
+      if (begun)
+        return `The run has not begun: ${list(open, 'and')} ${open.length === 1 ? 'is' : 'are'} still to be read (--start).`;
+      return `Next${when === 'before' ? ', before the run' : ''}: ${list(open, 'and')}.`;
+    }
   }
 }
 

@@ -109,8 +109,52 @@ inspection:
     expect(said(START, FIRST, jam, jam)).toContain('Events of the kind jam by now: 2.');
     const end = said(START, FIRST, ['--end', '--meter', '47902', '--final', '950']);
     // 289 g on 4000 pages after 24.5 g a thousand: one of the weights must be wrong.
-    expect(end).toContain('WARNING');
+    expect(end).toContain('CHECK FIRST');
     expect(end).toContain('Next: cartridges[1].end_mass.');
+  });
+});
+
+describe('a batch that is not of the trial', () => {
+  it('is marked with an option, with the coverage of its pages', () => {
+    const { text } = notes(
+      TRIAL,
+      START,
+      [...FIRST, '--coverage', 'black=7'],
+      ['--meter', '44902', '--container', '711', '--other', '--coverage', '20%', '--text', 'a letter'],
+    );
+    expect(text).toContain('container_mass: 661 g, coverage: {black: 7 %}}\n');
+    expect(text).toContain('container_mass: 711 g, other: true, note: a letter, coverage: 20 %}\n');
+  });
+
+  it('is marked by the name of the key, as true and not as a text', () => {
+    const { text } = notes(TRIAL, START, FIRST, ['--reading', 'batches[1].other=true']);
+    expect(text).toContain('container_mass: 661 g, other: true}\n');
+  });
+
+  const OTHER = ['--meter', '44902', '--container', '711', '--other', '--coverage', '20%'];
+  const SECOND = ['--meter', '46902', '--container', '761'];
+  const flat = (out: string): string => out.replace(/\s+/g, ' ');
+
+  it('is held against nothing, and nothing against it', () => {
+    const other = flat(notes(TRIAL, START, FIRST, OTHER).out);
+    expect(other).toContain('This batch is not of the trial: its pages count in no figure');
+    expect(other).not.toContain('since the last weighing');
+    // 50 g on 2000 pages, after 49 g on 2000; the 50 g on 1000 pages of the letter are not among them.
+    expect(flat(notes(TRIAL, START, FIRST, OTHER, SECOND).out)).toMatch(
+      /25\.00 ± 0\.\d+ g of waste per thousand pages since the last weighing; 24\.50 ± 0\.\d+ g in the stretch before it under the same conditions\./,
+    );
+    // At another coverage.
+    expect(flat(notes(TRIAL, START, [...FIRST, '--coverage', '7'], SECOND).out)).toContain(
+      'no stretch before it was printed under the same conditions.',
+    );
+  });
+
+  it('is no batch of the plan: what is next is what the verdict says', () => {
+    const { out, text } = notes(TRIAL, START, FIRST, OTHER);
+    expect(out).toContain('Next: batch 2, to meter 46902.');
+    expect(run(['verdict', 't.yaml'], { 't.yaml': text }).out).toContain('Next: batch 2, to meter 46902.');
+    // Without a plan the batches of the trial are counted.
+    expect(notes(TRIAL.replace(/target.*\n/, ''), START, FIRST, OTHER).out).toContain('Next: batch 2.');
   });
 });
 
@@ -224,7 +268,7 @@ describe('a mass that was weighed several times', () => {
     );
     expect(text).toContain('waste_container: {tare: [612 g, 613 g, 612 g], final: [1069 g, 1070 g, 1069 g]}');
     expect(text).toContain('container_mass: [661 g, 662.0 g]}');
-    expect(text).toContain('{slot: black, start_mass: [812 g, 811 g], serial: K-2}');
+    expect(text).toContain('{slot: black, start_mass: [812 g, 811 g], serial: K-2, end_mass: }');
     expect(text).toContain('end_mass: [401 g, 402 g]');
   });
 
@@ -310,6 +354,13 @@ describe('nothing is written', () => {
     [['--temperature', '21', '--at', 'noon'], '--at: '],
     [['--exhausted', 'black', '--meter', '44000', '--fitted', 'colour=red'], 'takes no "colour"'],
     [['--fitted', 'serial=1'], '--fitted needs --exhausted'],
+    [['--cartridge', 'black=420'], '--exhausted (of the one that is out) or --end'],
+    [
+      ['--exhausted', 'black', '--meter', '44000', '--cartridge', 'cyan=7'],
+      '--meter without --exhausted is meant',
+    ],
+    [['--other'], '--other needs --meter'],
+    [['--end', '--meter', '45902', '--coverage', '20'], '--coverage has no part in --end'],
     [['--print', 'background'], '--print needs --grade'],
     [['--print', 'background', '--severity', 'none'], '--grade is meant'],
     [['--grade', 'none'], '--grade needs --print'],
@@ -364,6 +415,80 @@ describe('a reading that was wrong', () => {
     const { text } = notes(TRIAL, START, ['--meter', '43902'], ['--meter', '43902', '--container', '661']);
     expect(text).toContain('  - {end: 43902, finished: 2026-03-09T09:10, container_mass: 661 g}\n');
   });
+});
+
+describe('the day a trial begins', () => {
+  const planned = TRIAL.replace('started: }', 'started: 2026-03-09}');
+  const at = (time: string): string[] => [...START, '--at', time];
+
+  it('is replaced by a time of it', () => {
+    expect(notes(planned, at('2026-03-09T08:10')).text).toContain(
+      'started: 2026-03-09T08:10} # started was 2026-03-09\n',
+    );
+    // The clock of the tests is at 2026-03-09T09:10.
+    expect(notes(planned, START).text).toContain('started: 2026-03-09T09:10}');
+  });
+
+  it('stays where the time is of another day, or one is there', () => {
+    const of = (text: string, time: string): Ran => run(['note', 't.yaml', ...at(time)], { 't.yaml': text });
+    expect(of(planned, '2026-03-10T08:10').err).toContain('trial.started is read already');
+    const timed = notes(planned, at('2026-03-09T08:10')).text;
+    expect(of(timed, '2026-03-09T08:20').err).toContain('trial.started is read already');
+    expect(notes(planned.replace('03-09', '03-08'), START).text).toContain('started: 2026-03-08}');
+  });
+});
+
+describe('cartridges that follow one another in a slot', () => {
+  const OUT = ['--exhausted', 'black', '--meter', '44000'];
+  const NEW = ['--fitted', 'serial=K-2,start_mass=811g'];
+
+  it('are weighed when one is out, and the new one after the run', () => {
+    const { text, out } = notes(TRIAL, START, FIRST, [...OUT, '--cartridge', 'black=416.4', ...NEW]);
+    expect(text).toContain('{slot: black, start_mass: 812 g, end_mass: 416.4 g, exhausted_at: 44000}');
+    expect(text).toContain('- {slot: black, serial: K-2, start_mass: 811 g, end_mass: }\n');
+    expect(out).toContain('This is the mass of black at its end.');
+    const end = notes(text, ['--end', '--meter', '45902', '--final', '711']);
+    expect(end.out).toContain('Next: cartridges[2].end_mass.');
+    const weighed = notes(end.text, ['--end', '--cartridge', 'black=730.5']);
+    expect(weighed.text).toContain('start_mass: 811 g, end_mass: 730.5 g}');
+    expect(weighed.out).toContain('This is the mass of black#2 at its end.');
+  });
+
+  it('take the mass of the one that was out later as well', () => {
+    const { text } = notes(TRIAL, START, FIRST, [...OUT, ...NEW], [...OUT, '--cartridge', '416.4']);
+    expect(text).toContain('{slot: black, start_mass: 812 g, end_mass: 416.4 g, exhausted_at: 44000}');
+  });
+
+  it('are left unweighed where no mass is in the trial', () => {
+    const bare = TRIAL.replace(', start_mass: 812 g, end_mass', '');
+    expect(notes(bare, START, FIRST, [...OUT, '--fitted', 'serial=K-2']).text).toContain(
+      '- {slot: black, serial: K-2}\n',
+    );
+  });
+});
+
+describe('what looks like a wrong digit or unit', () => {
+  it('is said before what follows from it', () => {
+    // 58000 pages of 6000; and a container of 711 kg.
+    const far = notes(TRIAL, START, FIRST, ['--meter', '99902', '--no-time']).out.replace(/\s+/g, ' ');
+    expect(far).toMatch(
+      /Check the digits of the meter: by it 58000 pages .* 58000 pages are printed of 6000/,
+    );
+    const heavy = notes(TRIAL, START, FIRST, ['--meter', '45902', '--container', '711kg']).out;
+    expect(heavy.replace(/\s+/g, ' ')).toMatch(
+      /CHECK FIRST .* is more than a cartridge or a waste container weighs.* since the last weighing/,
+    );
+    const right = notes(TRIAL, START, FIRST, ['--meter', '45902', '--container', '711']).out;
+    expect(right).not.toMatch(/check/i);
+  });
+});
+
+it('says of a batch that the run has not begun', () => {
+  const { out, text } = notes(TRIAL, FIRST);
+  expect(text).toContain('container_mass: 661 g}');
+  expect(out.replace(/\s+/g, ' ')).toContain(
+    'The run has not begun: meter.start and waste_container.tare are still to be read (--start).',
+  );
 });
 
 it('fills in what a new trial leaves empty', () => {

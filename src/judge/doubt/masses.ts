@@ -18,6 +18,9 @@ const massesOf = ({ containers, cartridges, batches }: Run): Reading[] => [
   ...containers
     .filter(({ tare }) => !tare.measured?.value.isZero())
     .flatMap(({ tare, final }) => [tare, final]),
+  ...(containers.some(({ tare }) => tare.measured?.value.isZero())
+    ? []
+    : batches.map(({ containerMass }) => containerMass)),
   ...cartridges.flatMap(({ startMass, endMass }) => [startMass, endMass]),
   ...batches.flatMap(({ cartridgeMasses }) => [...cartridgeMasses.values()]),
 ];

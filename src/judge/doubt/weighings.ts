@@ -69,22 +69,25 @@ export function stretchesOf(weighings: readonly Weighing[]): Stretch[] {
   });
 }
 
+/** What the pages of a stretch were printed under, where that is one kind of conditions; null where it is not. */
+export function printedUnder(run: Run, { before, after }: Stretch): Printed | null {
+  const [first, ...others] = printedIn(run).filter(
+    ({ from, to }) =>
+      after.at?.gt(from.measured?.value ?? 0) && !(to.measured && before.at?.gte(to.measured.value)),
+  );
+  return first === undefined || others.some((other) => !alikeInAll(first, other)) ? null : first;
+}
+
 /**
  * Those stretches that are printed under one kind of conditions, the kind with most of the meter: at another coverage, on
  * other paper, or of pages that are not of the trial there is another rate of waste.
  */
 export function ofOneKind(run: Run, stretches: readonly Stretch[]): readonly Stretch[] {
-  const printed = printedIn(run);
-  if (printed.length === 1) return stretches;
+  if (printedIn(run).length === 1) return stretches;
   const kinds: { readonly first: Printed; readonly own: Stretch[] }[] = [];
   for (const stretch of stretches) {
-    const under = printed.filter(
-      ({ from, to }) =>
-        stretch.after.at?.gt(from.measured?.value ?? 0) &&
-        !(to.measured && stretch.before.at?.gte(to.measured.value)),
-    );
-    const [first, ...others] = under;
-    if (first === undefined || others.some((other) => !alikeInAll(first, other))) continue;
+    const first = printedUnder(run, stretch);
+    if (first === null) continue;
     const kind = kinds.find((one) => alikeInAll(one.first, first));
     if (kind === undefined) kinds.push({ first, own: [stretch] });
     else kind.own.push(stretch);
