@@ -56,3 +56,28 @@ test('a sealed trial comes out the same again; a coverage of a batch that change
   expect(changed.code).toBe(1);
   expect(changed.out).toContain('batches[1].coverage');
 });
+
+test('the curve of the waste leaves out what other pages left, as the figure does', () => {
+  // 48 g in the container, of them 530 − 511 = 19 g of the 1000 other pages: 29 g of 3000 pages; by hand.
+  const html = htmlOf(TRIAL, {});
+  expect(html).toContain('Weighed 3 times: 0 g after 0 pages, 11 g after 1000 pages, 29 g after 3000 pages.');
+  expect(html).toMatch(/limit of 25 g per thousand pages would allow 75 g after 3000 pages/);
+  expect(html).toContain('Pages that are not of the trial, and their waste, are taken out.');
+});
+
+test('where the waste of other pages was not weighed apart, all is drawn and the limit is not', () => {
+  const together = 'Pages that are not of the trial, and their waste, are in it';
+  const html = htmlOf(TRIAL.replace('other: true, container_mass: 530 g', 'other: true'), {});
+  expect(html).toMatch(/11 g after 1000 pages, 48 g after 4000 pages\./);
+  expect(html).toContain(together);
+  expect(html).not.toContain('would allow');
+  const counted = htmlOf(
+    TRIAL.replace('end: 4500}', 'end: 4500, other_pages: 1000}').replace('other: true, ', ''),
+    {},
+  );
+  expect(counted).toContain(together);
+  expect(counted).not.toContain('would allow');
+  const none = htmlOf(TRIAL.replace('other: true, ', ''), {});
+  expect(none).not.toContain(together);
+  expect(none).toMatch(/would allow 100 g after 4000 pages/);
+});
