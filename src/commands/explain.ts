@@ -64,7 +64,7 @@ function explainOther(name: string, { format }: ExplainOptions, io: Io): number 
   const hint =
     near === null
       ? `the figures are ${FIGURES.map((one) => one.name).join(', ')}; "tallytare help trial-file" lists the keys, "tallytare help codes" the codes`
-      : `did you mean "${near}"?`;
+      : `did you mean "${near}"?`.replaceAll(' ', '\u00a0');
   const said = wrap(`tallytare: there is no figure, key or code "${harmless(name)}"; ${hint}`, '', '  ');
   io.err(`${said.join('\n')}\n`);
   return EXIT.usage;
