@@ -1,10 +1,12 @@
 import { Option } from 'commander';
 import { type Define, collect } from './define.ts';
 import { CATALOGUE, FIGURES } from '../figures/list.ts';
+import { wrap } from '../output/columns.ts';
 import { codeJson, codeText, keyJson, keyText } from '../output/explain-words.ts';
 import { CODES } from '../problems/codes.ts';
 import type { Code } from '../problems/problem.ts';
 import { accountOf, allKeys } from '../trial/schema/key-account.ts';
+import { ATTRIBUTES } from '../trial/schema/prints.ts';
 import { toolName } from '../world/tool.ts';
 import { explained, explainedFor, explainJson } from '../output/explain.ts';
 import { harmless } from '../output/harmless.ts';
@@ -58,17 +60,25 @@ function explainOther(name: string, { format }: ExplainOptions, io: Io): number 
     io.out(format === 'json' ? keyJson(account, toolName()) : keyText(account, paintFor(io)));
     return EXIT.pass;
   }
-  const near = nearest(name, [
-    ...FIGURES.map((one) => one.name),
-    ...Object.keys(CODES),
-    ...allKeys(CATALOGUE),
-  ]);
+  const near = meant(name);
   const hint =
     near === null
       ? `the figures are ${FIGURES.map((one) => one.name).join(', ')}; "tallytare help trial-file" lists the keys, "tallytare help codes" the codes`
-      : `did you mean "${near}"?`;
-  io.err(`tallytare: there is no figure, key or code "${harmless(name)}"; ${hint}\n`);
+      : `did you mean "${near}"?`.replaceAll(' ', '\u00a0');
+  const said = wrap(`tallytare: there is no figure, key or code "${harmless(name)}"; ${hint}`, '', '  ');
+  io.err(`${said.join('\n')}\n`);
   return EXIT.usage;
+}
+
+/** The figure, code or key nearest to a name: a key may be given by its last part, or by what is judged by eye. */
+function meant(name: string): string | null {
+  const keys = allKeys(CATALOGUE);
+  const written = name.toLowerCase();
+  return (
+    keys.find((key) => key.endsWith(`.${written}`)) ??
+    (ATTRIBUTES.some((one) => one === written) ? 'prints.by_eye' : null) ??
+    nearest(name, [...FIGURES.map((one) => one.name), ...Object.keys(CODES), ...keys])
+  );
 }
 
 /** The command `explain` on the command line. */

@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { wrap } from '../output/columns.ts';
 import { harmless } from '../output/harmless.ts';
 import { manualText } from '../output/manual-text.ts';
 import { nearest } from '../trial/nearest.ts';
@@ -48,11 +49,11 @@ function overview(program: Command): string {
     'Commands, in the order of the work ("tallytare COMMAND --help" says more):',
     ...GROUPS.flatMap(([when, names]) => [
       `  ${when}`,
-      ...names.map((name) => `    ${name.padEnd(10)}${about(name)}`.slice(0, 80)),
+      ...names.flatMap((name) => wrap(about(name), `    ${name.padEnd(10)}`)),
     ]),
     '',
     'Topics of the manual ("tallytare help TOPIC"):',
-    ...Object.entries(TOPICS).map(([name, words]) => `  ${name.padEnd(widest + 2)}${words}`.slice(0, 80)),
+    ...Object.entries(TOPICS).flatMap(([name, words]) => wrap(words, `  ${name.padEnd(widest + 2)}`)),
     '',
   ].join('\n');
 }

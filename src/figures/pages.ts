@@ -1,6 +1,7 @@
 import type { Run } from '../trial/trial.ts';
 import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
+import { ifDerived } from '../uncertainty/not-derived.ts';
 import { need, type RunFigure } from './figure.ts';
 import { otherIn } from './stretches.ts';
 
@@ -30,6 +31,12 @@ export const otherClicksSoFar = ({ batches, meter }: Run): Decimal => {
     return other && before && to ? sum.plus(to.minus(before)) : sum;
   }, ZERO);
 };
+
+/** Pages the meter counted that are not of the trial, as far as it is known how many; none of most runs. */
+export const otherPagesIn = (run: Run): Decimal =>
+  (ifDerived(() => otherIn(run))?.clicks.value ?? ZERO)
+    .div(run.meter.clicksPerPage)
+    .plus(run.meter.otherPages);
 
 /** What the meter counts for a page. */
 export const clicksPerPage = ({ meter, path }: Run): Measured =>

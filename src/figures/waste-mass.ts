@@ -1,9 +1,9 @@
 import type { Reading, Run } from '../trial/trial.ts';
 import { Measured } from '../uncertainty/measured.ts';
-import { NotDerived } from '../uncertainty/not-derived.ts';
+import { ifDerived, NotDerived } from '../uncertainty/not-derived.ts';
 import { unlistedContainer } from './changes.ts';
 import { need, type RunFigure } from './figure.ts';
-import { otherIn } from './stretches.ts';
+import { alikeInTrial, groupsBetween, otherIn } from './stretches.ts';
 
 /**
  * Waste collected during the run, in grams, over every container used.
@@ -57,6 +57,44 @@ export function wasteOfTrial(run: Run): Measured {
   });
   const less = known.reduce<Measured>((rest, one) => (one === null ? rest : rest.minus(one)), waste);
   return known.includes(null) ? less.as('at_most') : less;
+}
+
+/** What the container held when the trial had printed so many pages. */
+export interface WasteSoFar {
+  /** Clicks of the meter since the start. */
+  readonly clicks: Measured;
+  /** g */
+  readonly waste: Measured;
+}
+
+/**
+ * Waste at every weighing of the only container, in the order of the meter. `apart`: pages and waste of other batches
+ * are taken out; where they cannot be told apart, both are in it.
+ */
+export function wasteOnTheWay(run: Run): { readonly apart: boolean; readonly soFar: readonly WasteSoFar[] } {
+  const weighings = weighingsOfContainer(run);
+  const [first, ...others] = weighings;
+  if (first === undefined) return { apart: true, soFar: [] };
+  const steps = others.map(({ at, mass }, index) => {
+    const before = weighings[index] ?? first;
+    return {
+      clicks: need(at).minus(need(before.at)),
+      waste: need(mass).minus(need(before.mass)),
+      kinds: ifDerived(() => groupsBetween(run, before.at, at, alikeInTrial)),
+    };
+  });
+  const apart =
+    run.meter.otherPages.isZero() &&
+    (!run.batches.some(({ other }) => other) || steps.every(({ kinds }) => kinds?.length === 1));
+  const nothing = (reading: Reading): Measured => need(reading).minus(need(reading));
+  let last: WasteSoFar = { clicks: nothing(first.at), waste: nothing(first.mass) };
+  const soFar = [last];
+  for (const { clicks, waste, kinds } of steps) {
+    if (apart && kinds?.[0]?.first.other === true) continue;
+    last = { clicks: last.clicks.plus(clicks), waste: last.waste.plus(waste) };
+    soFar.push(last);
+  }
+  return { apart, soFar };
 }
 
 export const wasteMass: RunFigure = {

@@ -30,6 +30,8 @@ export interface Estimate {
   readonly freedom: number;
   /** 95 % of such numbers lie between; null where the scatter of cartridges is not known, or nearly nothing is. */
   readonly interval: { readonly lower: number; readonly upper: number } | null;
+  /** Of a count, which is whole and not even on both sides: no half-width is told. */
+  readonly whole?: true;
 }
 
 /** Both sides together. */

@@ -43,5 +43,5 @@ function withRun(so: StopsTried, run: Run, derived: Assessed['derived'], { doubt
 export function stopsIn({ stops, pages }: StopsTried, next: number): Estimate | null {
   if (!(pages > 0)) return null;
   const { mean, sd, lower, upper } = nextCount(stops, pages, next, LEVEL);
-  return { value: mean, u: sd, U: 2 * sd, freedom: Infinity, interval: { lower, upper } };
+  return { value: mean, u: sd, U: 2 * sd, freedom: Infinity, interval: { lower, upper }, whole: true };
 }

@@ -20,7 +20,9 @@ import {
   forecastRemarks,
   lackOfFitWords,
   leftOutWords,
+  endWords,
   percentWords,
+  valueWords,
   withHalfWidth,
   withheldWords,
 } from './forecast-words.ts';
@@ -197,11 +199,11 @@ function columnsOf({ slots }: SideResult, side: string): Column[] {
 function rows(name: string, forecasts: readonly (Forecast | null)[], units: readonly string[]): TableRow[] {
   if (forecasts.every((one) => one === null)) return [];
   const told = (one: Forecast | null, unit: string): string =>
-    one === null || !isForecast(one) ? '–' : `${withHalfWidth(one.value, one.U)} ${unit}`.trimEnd();
+    one === null || !isForecast(one) ? '–' : `${valueWords(one)} ${unit}`.trimEnd();
   const between = (one: Forecast | null): string => {
     if (one === null || !isForecast(one) || one.interval === null) return '';
-    const end = (value: number): string => shownBeside(asDecimal(value), asDecimal(one.U));
-    return `${end(one.interval.lower)} to ${end(one.interval.upper)}`;
+    const end = endWords(one);
+    return `${end(one.interval.lower)} and ${end(one.interval.upper)}`;
   };
   const ends = forecasts.map(between);
   return [

@@ -1,11 +1,11 @@
-import type { Part } from '../forecast/estimate.ts';
+import type { Estimate, Part } from '../forecast/estimate.ts';
 import { FEWEST_FOR_FLOOR, type Fit } from '../forecast/fit.ts';
 import type { ForecastResult, SideResult, SlotResult, Withheld } from '../forecast/forecast.ts';
 import type { InkFault } from '../forecast/ink-pages.ts';
 import type { LeftOut, Mixture } from '../forecast/tried.ts';
 import type { Beyond } from '../forecast/usage.ts';
 import { asDecimal } from '../uncertainty/decimal.ts';
-import { shown } from './numbers.ts';
+import { shown, shownBeside } from './numbers.ts';
 import { reasonWords } from './reason-words.ts';
 import { list } from './words/said.ts';
 
@@ -23,6 +23,16 @@ export function withHalfWidth(value: number, U: number): string {
   const { value: told, U: half } = shown(asDecimal(value), asDecimal(U));
   return half === '' ? told : `${told} ± ${half}`;
 }
+
+/** What is forecast: a number with its U; of a count its mean, to a tenth: the interval says the rest. */
+export const valueWords = ({ value, U, whole }: Estimate): string =>
+  whole === true ? String(Number(value.toFixed(1))) : withHalfWidth(value, U);
+
+/** An end of the interval of a forecast, to the place of its U; of a count a whole number. */
+export const endWords =
+  ({ U, whole }: Estimate) =>
+  (end: number): string =>
+    whole === true ? end.toFixed(0) : shownBeside(asDecimal(end), asDecimal(U));
 
 export const slotWords = (slot: string | null): string => slot ?? 'the cartridge';
 

@@ -1,4 +1,4 @@
-import { cut, width, wrap, WIDTH } from './columns.ts';
+import { width, wrap, WIDTH } from './columns.ts';
 import type { Paint } from './paint.ts';
 
 /** A page of the manual as plain text of at most 80 columns: the same pages are read on the web as Markdown. */
@@ -29,10 +29,27 @@ function rowLines(heads: readonly string[], cells: readonly string[]): string[] 
   return [...wrap(first, '  ', '    '), ...named.filter(Boolean).flatMap((cell) => wrap(cell, '      '))];
 }
 
+/** A command to be copied; what is said of it stands behind a `#`. */
+const COMMAND = /^(?:\$ )?(?:tallytare|npx?|node|git|sha256sum) /;
+
+/** A command is never broken, however long: it is to be copied. What is said of it goes above it where both do not fit. */
+function commandLines(line: string, indent: string): string[] {
+  const [, command = line, said] = /^(.*?)\s+(# .*)$/.exec(line) ?? [];
+  if (said === undefined || width(indent + line) <= WIDTH) return [indent + line];
+  return [...wrap(said, indent, `${indent}# `), indent + command];
+}
+
 /** What the program prints, set in as far as all of it still fits: the ends of its lines hold numbers. */
 function setIn(block: readonly string[]): string[] {
-  const indent = Math.max(0, Math.min(4, WIDTH - Math.max(0, ...block.map(width))));
-  return block.map((line) => cut(`${' '.repeat(indent)}${line}`, WIDTH).trimEnd());
+  const printed = block.filter((line) => !COMMAND.test(line));
+  const indent = ' '.repeat(Math.max(0, Math.min(4, WIDTH - Math.max(0, ...printed.map(width)))));
+  return block
+    .flatMap((line) => {
+      if (COMMAND.test(line)) return commandLines(line, indent);
+      const before = indent + (/^ */.exec(line)?.[0] ?? '');
+      return width(indent + line) <= WIDTH ? [indent + line] : wrap(line.trim(), before, `${before}  `);
+    })
+    .map((line) => line.trimEnd());
 }
 
 /** The page as lines. */

@@ -12,13 +12,16 @@ import { type Paint, PLAIN } from './paint.ts';
 import { unitOf } from './text-figures.ts';
 import { table } from './text-table.ts';
 import {
+  aloneWords,
   boundedWords,
+  BOUNDS_COVER,
   claimReason,
   falseAlarmWords,
   freedomWords,
   groupRemarks,
   inCommonWords,
   poolRemarks,
+  WITH_COVERAGE,
 } from './pool-words.ts';
 import { reasonWords } from './reason-words.ts';
 
@@ -46,9 +49,7 @@ export function poolText(pooled: Pooled, paint: Paint = PLAIN): string {
     ...(leftOut.length > 0 ? [''] : []),
     ...(groups.length === 0 ? ['No cartridge could be pooled.', ''] : []),
     ...poolRemarks(pooled).flatMap((one) => [...wrap(harmless(one)), '']),
-    ...wrap(
-      'This speaks of the cartridges tried. The bounds cover their scatter; where the coverage has a tolerance, those with it in them cover that too. How the yield standards word the bound, and which tail they mean, is not known here (ISO/IEC 19752 and 19798: text not consulted): confidence and tail are settings.',
-    ),
+    ...wrap(`This speaks of the cartridges tried. ${BOUNDS_COVER}`),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -78,13 +79,13 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
     ...line(
       'lower bound',
       pages(group.lowerBound),
-      group.lowerBound ? `${how}, of the mean` : 'needs two exhausted cartridges',
+      group.lowerBound ? `${how}, of the mean${aloneWords(group)}` : 'needs two exhausted cartridges',
     ),
     ...(group.clusteredLowerBound
       ? line(
           'clustered lower bound',
           pages(group.clusteredLowerBound),
-          `of the mean of the machines’ means, all ${n} cartridges in it`,
+          `of the mean of the machines’ means, all ${n} cartridges in it${aloneWords(group)}`,
         )
       : []),
     ...(group.betweenMachineSd && group.withinMachineSd
@@ -171,9 +172,9 @@ function commonLines({ commonU, withCommon }: Group): string[] {
   if (!commonU || commonU.isZero()) return [];
   return [
     ...line('coverage', `± ${pages(commonU.times(2))}`, 'U = 2u, the same in all trials'),
-    ...line('lower bound with it', pages(withCommon.lower), 'a claim rests on this one'),
+    ...line('lower bound', pages(withCommon.lower), `${WITH_COVERAGE}: a claim rests on this one`),
     ...(withCommon.clustered
-      ? line('clustered with it', pages(withCommon.clustered), 'and on this one')
+      ? line('clustered lower bound', pages(withCommon.clustered), `${WITH_COVERAGE}: and on this one`)
       : []),
   ];
 }

@@ -12,6 +12,22 @@ export const inCommonWords = ({ by, key }: InCommon): string =>
 export const groupName = ({ slot, inCommon }: Pick<Group, 'slot' | 'inCommon'>): string =>
   [slot, inCommon && inCommonWords(inCommon)].filter((part) => part !== null).join(', ');
 
+/** A bound that holds what all trials share, and one that does not: said in the same words in every output. */
+export const WITH_COVERAGE = 'with the coverage’s uncertainty';
+const ALONE = 'of the cartridges alone';
+
+/** Said of a bound that holds the scatter alone where there is one with the coverage's uncertainty too. */
+export const aloneWords = ({ commonU }: Pick<Group, 'commonU'>): string =>
+  commonU === null || commonU.isZero() ? '' : `; ${ALONE}`;
+
+/** Both bounds, where there are two: `with the coverage’s uncertainty 9904 pages; of the cartridges alone 10144 pages`. */
+export const bothWords = (group: Pick<Group, 'commonU'>, bound: string, alone: string): string =>
+  aloneWords(group) === '' ? bound : `${WITH_COVERAGE} ${bound}; ${ALONE} ${alone}`;
+
+/** What the bounds hold; the same in every output. */
+export const BOUNDS_COVER =
+  'The bounds cover the scatter of the cartridges; where the coverage has a tolerance, those with the coverage’s uncertainty cover that too. How the yield standards word the bound, and which tail they mean, is not known here (ISO/IEC 19752 and 19798: text not consulted): confidence and tail are settings.';
+
 /** Degrees of freedom, which may be one. */
 export const freedomWords = (freedom: number): string =>
   `${freedom} ${freedom === 1 ? 'degree' : 'degrees'} of freedom`;

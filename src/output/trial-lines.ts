@@ -2,6 +2,7 @@ import { unlistedCartridge } from '../figures/changes.ts';
 import type { Assessed } from '../judge/assess.ts';
 import type { Batch, Cartridge, Conditions, Run, Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
+import { list } from './words/said.ts';
 
 /** What was tried, as pairs of a word and what there is to say to it; only what the file tells. */
 export function trialLines({ trial, agreed, read: found }: Assessed): [word: string, said: string][] {
@@ -37,7 +38,7 @@ export function trialLines({ trial, agreed, read: found }: Assessed): [word: str
   tell('coverage', [
     `${coverageLine(run)}; yields are referred to ${agreed.referenceCoverage.toFixed()}\u00a0%`,
   ]);
-  for (const [index, said] of batchLines(run).entries()) lines.push([index === 0 ? 'batches' : '', said]);
+  for (const [index, said] of batchLines(trial).entries()) lines.push([index === 0 ? 'batches' : '', said]);
   for (const [index, cartridge] of run.cartridges.entries()) {
     if (!cartridge.listed && unlistedCartridge(run, cartridge.slot) !== null) break;
     lines.push([index === 0 ? 'cartridges' : '', cartridgeLine(cartridge, trial)]);
@@ -82,7 +83,8 @@ export const ownConditions = (batch: Batch, run: Run): string =>
 const MOST_NAMED = 6;
 
 /** The batches that were printed otherwise than the run, those of one kind together. */
-function batchLines(run: Run): string[] {
+function batchLines(trial: Trial): string[] {
+  const { run } = trial;
   const kinds = new Map<string, number[]>();
   for (const [index, batch] of run.batches.entries()) {
     const said = ownConditions(batch, run);
@@ -90,9 +92,21 @@ function batchLines(run: Run): string[] {
     if (said !== '') kinds.set(said, known);
     known.push(index + 1);
   }
-  return [...kinds].map(([said, all]) =>
-    all.length > MOST_NAMED ? `${all.length} of them: ${said}` : `${all.join(', ')}: ${said}`,
-  );
+  return [...kinds].map(([said, all]) => {
+    const [only = 0, ...others] = all;
+    if (others.length === 0) return `batch\u00a0${only}${metersOf(only, trial)}: ${said}`;
+    return all.length > MOST_NAMED
+      ? `${all.length} batches: ${said}`
+      : `batches\u00a0${list(all.map(String), 'and')}: ${said}`;
+  });
+}
+
+/** From where to where the meter went in a batch, counted from 1, as it was written down. */
+function metersOf(place: number, { data, run }: Trial): string {
+  const endOf = (index: number): string | undefined =>
+    data.batches?.[run.batches[index]?.path.at(-1) as number]?.end?.text;
+  const [from, to] = [place === 1 ? data.meter?.start?.text : endOf(place - 2), endOf(place - 1)];
+  return from === undefined || to === undefined ? '' : `, meter ${from} to ${to}`;
 }
 
 function coverageLine(run: Pick<Conditions, 'coverages'>): string {

@@ -1,5 +1,12 @@
 import { isNear } from '../checks/near-limits.ts';
-import { isDerived } from '../figures/figure.ts';
+import { type Derived, isDerived } from '../figures/figure.ts';
+import {
+  type Alike,
+  alikeInCoverage,
+  alikeInTrial,
+  type Group,
+  groupsBetween,
+} from '../figures/stretches.ts';
 import type { Assessed } from '../judge/assess.ts';
 import type { Judged } from '../judge/judge.ts';
 import type { Decision } from '../judge/limits.ts';
@@ -9,8 +16,11 @@ import { limitText } from '../output/text-limits.ts';
 import { reasonWords } from '../output/reason-words.ts';
 import { isUnderWay } from '../plan/progress.ts';
 import type { Time } from '../trial/time.ts';
+import type { Run } from '../trial/trial.ts';
+import type { Decimal } from '../uncertainty/decimal.ts';
+import { ifDerived } from '../uncertainty/not-derived.ts';
 import type { Fact, Headline, Picture } from './content.ts';
-import { againstAgreed, agreedText, clause, subject } from './figure-words.ts';
+import { againstAgreed, agreedText, amount, clause, subject } from './figure-words.ts';
 import { byHowFar } from './how-far.ts';
 import { withoutKeys } from './plain-names.ts';
 import { largeStrip } from './pictures/strip.ts';
@@ -137,7 +147,8 @@ function factsOf(result: Assessed): Fact[] {
 const OUTCOME = { met: 'kept', missed: 'missed', open: 'not decided' } as const;
 
 /** The least yield against what was agreed of it. */
-function yieldFact({ judged, derived }: Assessed): Fact {
+function yieldFact(result: Assessed): Fact {
+  const { judged, derived } = result;
   const word = 'Yield';
   const own = judged
     .filter(({ derived: { figure } }) => figure.name === 'yield_at_reference')
@@ -149,16 +160,47 @@ function yieldFact({ judged, derived }: Assessed): Fact {
     return {
       word,
       said,
-      beside: `${part === null ? '' : `${part}, `}${agreedText(own)} agreed: ${OUTCOME[own.outcome]}`,
+      beside: [
+        `${part === null ? '' : `${part}, `}${agreedText(own)} agreed: ${OUTCOME[own.outcome]}`,
+        ...printedFor(result, of),
+      ].join('; '),
     };
   }
   const least = valueOfFigure(derived, 'yield_at_reference', null, 'least') ?? null;
   return {
     word,
     said: least === null ? 'not derived' : withUnit(least),
-    beside: least === null ? 'no limit was agreed' : 'the least, at reference coverage; no limit was agreed',
+    beside: [
+      least === null ? 'no limit was agreed' : 'the least, at reference coverage; no limit was agreed',
+      ...(least === null ? [] : printedFor(result, least)),
+    ].join('; '),
   };
 }
+
+/** What a cartridge printed where its yield at reference counts pages of several coverages, or of another job. */
+function printedFor({ trial: { run }, derived, agreed }: Assessed, of: Derived): string[] {
+  const value = isDerived(of.result) ? of.result.value : null;
+  const same = derived.find(
+    ({ figure, of: name, result }) =>
+      figure === of.figure && name !== null && isDerived(result) && value !== null && result.value.eq(value),
+  );
+  const name = of.of ?? same?.of ?? null;
+  const cartridge = run.cartridges.find((one) => one.name === name);
+  const pages = valueOfFigure(derived, 'yield', name);
+  if (cartridge === undefined || pages === null) return [];
+  const kinds = (alike: Alike): readonly Group[] =>
+    ifDerived(() => groupsBetween(run, cartridge.from, cartridge.to, alike)) ?? [];
+  const other = kinds(alikeInTrial).find(({ first }) => first.other);
+  if (other === undefined && kinds(alikeInCoverage(cartridge.slot)).length < 2) return [];
+  const others = other === undefined ? '' : `, ${inPages(other.clicks.value, run)} of them not of the trial`;
+  return [
+    typeset(
+      `counted at ${agreed.referenceCoverage.toFixed()} % coverage; printed ${amount(pages.result.value.toFixed(0), 'page')}${others}`,
+    ),
+  ];
+}
+
+const inPages = (clicks: Decimal, { meter }: Run): string => clicks.div(meter.clicksPerPage).toFixed(0);
 
 function keptFact({ judged }: Assessed): Fact {
   const of = (outcome: Judged['outcome']): number => judged.filter((one) => one.outcome === outcome).length;

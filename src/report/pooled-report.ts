@@ -1,5 +1,7 @@
 import { BOUND_WORDS, fullDigits, percent } from '../output/numbers.ts';
 import {
+  aloneWords,
+  BOUNDS_COVER,
   claimReason,
   falseAlarmWords,
   freedomWords,
@@ -7,6 +9,7 @@ import {
   groupName,
   groupRemarks,
   poolRemarks,
+  WITH_COVERAGE,
 } from '../output/pool-words.ts';
 import { reasonWords } from '../output/reason-words.ts';
 import { count } from '../output/ground-words.ts';
@@ -164,12 +167,16 @@ function groupFacts(group: Group): [string, string[]][] {
     ...fact(
       'lower bound',
       group.lowerBound,
-      `; of the mean, ${confidence.tail} ${level}${t === null ? '' : ` (t ${t.toFixed(3)}, ${freedomWords(n - 1)})`}`,
+      `; of the mean${aloneWords(group)}, ${confidence.tail} ${level}${t === null ? '' : ` (t ${t.toFixed(3)}, ${freedomWords(n - 1)})`}`,
     ),
     ...(group.lowerBound === null
       ? [['lower bound', ['needs two exhausted cartridges']] as [string, string[]]]
       : []),
-    ...fact('clustered lower bound', group.clusteredLowerBound, '; of the mean of the machines’ means'),
+    ...fact(
+      'clustered lower bound',
+      group.clusteredLowerBound,
+      `; of the mean of the machines’ means${aloneWords(group)}`,
+    ),
     ...(group.betweenMachineSd?.isZero()
       ? [
           ['between machines', ['not distinguishable from the scatter within a machine']] as [
@@ -189,8 +196,8 @@ function groupFacts(group: Group): [string, string[]][] {
     ...(commonU && !commonU.isZero()
       ? [
           ...fact('coverage', commonU.times(2), ', ± U = 2u, the same in all trials'),
-          ...fact('lower bound with it', group.withCommon.lower, '; a claim rests on this one'),
-          ...fact('clustered with it', group.withCommon.clustered, '; and on this one'),
+          ...fact('lower bound', group.withCommon.lower, `; ${WITH_COVERAGE}: a claim rests on this one`),
+          ...fact('clustered lower bound', group.withCommon.clustered, `; ${WITH_COVERAGE}: and on this one`),
         ]
       : []),
     ...(group.failureUpperBound === null
@@ -285,7 +292,7 @@ const method = (pooled: Pooled): Section => {
       .filter((remark) => remark !== '')
       .map(paragraph),
     paragraph(
-      'Lower bound: mean − t·s/√n, the smaller of that of all cartridges and that of the exhausted ones alone. Clustered: the same over the machines’ means. The bounds cover the scatter of the cartridges only. How the yield standards word the bound, and which tail they mean, is not known here (ISO/IEC 19752 and 19798: text not consulted): confidence and tail are settings.',
+      `Lower bound: mean − t·s/√n, the smaller of that of all cartridges and that of the exhausted ones alone. Clustered: the same over the machines’ means. ${BOUNDS_COVER}`,
     ),
   ];
   return { title: 'How the yields were pooled', blocks };

@@ -1,6 +1,13 @@
 import { fullDigits, percent } from '../output/numbers.ts';
 import { count } from '../output/ground-words.ts';
-import { claimReason, coverageDecides, groupName, groupRemarks, poolRemarks } from '../output/pool-words.ts';
+import {
+  bothWords,
+  claimReason,
+  coverageDecides,
+  groupName,
+  groupRemarks,
+  poolRemarks,
+} from '../output/pool-words.ts';
 import type { Claim, Group } from '../pool/group.ts';
 import { TOLERANCE_SHARE } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
@@ -24,6 +31,13 @@ export const pages = (value: Decimal): string => amount(value.toFixed(0), 'page'
 /** The lower bound that a claim rests on: the smaller of those there are, with what all trials share in it. */
 export const boundOf = ({ withCommon: { lower, clustered } }: Group): Decimal | null =>
   lower && clustered ? Decimal.min(lower, clustered) : lower;
+
+/** The bound of the cartridges alone, over the machines where that is the smaller. */
+const aloneOf = ({ lowerBound, clusteredLowerBound }: Group): Decimal | null =>
+  lowerBound && clusteredLowerBound ? Decimal.min(lowerBound, clusteredLowerBound) : lowerBound;
+
+const boundsSaid = (group: Group, bound: Decimal): string =>
+  bothWords(group, pages(bound), pages(aloneOf(group) ?? bound));
 
 /** Of several groups the one whose claim stands worst decides what is said first. */
 const RANK = { false: 0, null: 1, true: 2 } as const;
@@ -89,7 +103,7 @@ function withoutClaim(group: Group): Answer {
     said:
       mean === null
         ? `No yield${of} follows from these trials.`
-        : `So much ${n === 1 ? 'one cartridge' : `${n} cartridges`}${of} yielded on average${bound === null ? '' : typeset(`; with ${level} confidence the mean is at least ${pages(bound)}`)}.`,
+        : `So much ${n === 1 ? 'one cartridge' : `${n} cartridges`}${of} yielded on average${bound === null ? '' : typeset(`; with ${level} confidence the mean is at least ${boundsSaid(group, bound)}`)}.`,
     more: bound === null && mean !== null ? ['A bound of the mean needs two exhausted cartridges.'] : [],
     strip: null,
   };
@@ -139,17 +153,17 @@ const withoutSaid = (reason: string): string =>
     .join(' ');
 
 function claimSaid(claim: Claim, group: Group, claimed: string, bound: Decimal | null): string {
-  const { withCommon, mean, commonU, lowerBound, clusteredLowerBound } = group;
+  const { withCommon, mean, commonU } = group;
   if (claim.supported === true)
-    return `${claimed} can be declared: the lower bound of the mean is ${bound === null ? 'not below it' : pages(bound)}.`;
+    return `${claimed} can be declared: the lower bound of the mean is ${bound === null ? 'not below it' : boundsSaid(group, bound)}.`;
   if (claim.supported === false)
     return `${claimed} is more than these cartridges yield: the upper bound of the mean is ${withCommon.upper === null ? 'below it' : pages(withCommon.upper)}.`;
-  if (coverageDecides(group) !== null && commonU !== null && lowerBound !== null) {
-    const alone = clusteredLowerBound?.lt(lowerBound) ? clusteredLowerBound : lowerBound;
+  const alone = aloneOf(group);
+  if (coverageDecides(group) !== null && commonU !== null && alone !== null) {
     return `${claimed} is not safe to declare yet: the cartridges alone support ${pages(alone)}, the coverage is uncertain by ± ${pages(commonU.times(2))}.`;
   }
   if (bound !== null)
-    return `${claimed} is not safe to declare yet: the lower bound of the mean is ${pages(bound)}.`;
+    return `${claimed} is not safe to declare yet: the lower bound of the mean is ${boundsSaid(group, bound)}.`;
   return `${claimed} is not safe to declare yet: ${mean === null ? 'no yield follows from these trials' : `the mean is ${pages(mean)}, and a bound needs two exhausted cartridges`}.`;
 }
 

@@ -546,3 +546,13 @@ test('a slot of a very long name leaves no line over 80 columns', () => {
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
   }
 });
+
+test('what is near to no name is told in lines of 80 columns; a part of a key, and what is judged by eye, lead to it', () => {
+  for (const name of ['streaks', 'by_eye'])
+    expect(run(['explain', name]).err).toMatch(/did you mean\s+"prints\.by_eye"\?\n$/);
+  expect(run(['explain', 'exhausted_at']).err).toContain('"cartridges.exhausted_at"');
+  const { code, err } = run(['explain', 'zzzzz']);
+  expect(code).toBe(4);
+  expect(err).toContain('waste_per_thousand');
+  expect(Math.max(...err.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
+});

@@ -76,6 +76,18 @@ describe('the claim is said first', () => {
     expect(more.join(' ')).toContain('A coverage known better would decide it.');
   });
 
+  test('that is supported with the coverage in it: both bounds are named, as the list names them', () => {
+    const { answer, text } = first(['examples/pool', '--claim', '9000']);
+    expect(answer).toMatch(
+      /lower bound of the mean is with the coverage’s uncertainty 10 447 pages; of the cartridges alone 10 701 pages\.$/,
+    );
+    const plain = text.replace(/\s/g, ' ');
+    expect(plain).toMatch(/10 \d{3} pages; of the mean; of the cartridges alone, one-sided/);
+    expect(plain).toContain('10 447 pages; with the coverage’s uncertainty: and on this one');
+    expect(plain).toContain('those with the coverage’s uncertainty cover that too');
+    expect(plain).not.toContain('scatter of the cartridges only');
+  });
+
   test('and without one the mean, and what it is at least', () => {
     const { answer } = first(['lots'], trials(NINE));
     expect(answer).toBe(

@@ -1,4 +1,5 @@
 import { dot, lineY, ruleX, text } from '@observablehq/plot';
+import { otherPagesIn } from '../../figures/pages.ts';
 import type { Assessed } from '../../judge/assess.ts';
 import type { Time } from '../../trial/time.ts';
 import type { Picture } from '../content.ts';
@@ -36,7 +37,7 @@ export function pagesOverDays({ trial: { run } }: Assessed): Picture[] {
     picture({
       title: 'Pages over the days of the run',
       alternative: `${(points.length > 40 ? [first, last] : points).map(({ time, pages }) => `${tick(pages)} pages at ${time.text}`).join(', ')}.`,
-      key: `Dots: where a batch began or ended, by the meter.${ends.length > 0 ? ' Uprights: the end of a batch.' : ''}`,
+      key: `Dots: where a batch began or ended, by the meter.${ends.length > 0 ? ' Uprights: the end of a batch.' : ''}${otherPagesIn(run).isZero() ? '' : ' Pages that are not of the trial are in it.'}`,
       ...forBoth((slim) => ({
         options: {
           height: 210,

@@ -30,8 +30,8 @@ export function rawReadings({ trial }: Assessed): Section {
   const counter = counterOf(data.meter);
   const readings = cut(
     [
-      ...readingsOf(run, counter),
-      ...(reference ? readingsOf(reference, counterOf(data.reference?.meter ?? null)) : []),
+      ...readingsOf(trial, run, counter),
+      ...(reference ? readingsOf(trial, reference, counterOf(data.reference?.meter ?? null)) : []),
     ],
     'readings',
   );
@@ -60,7 +60,7 @@ export function rawReadings({ trial }: Assessed): Section {
   };
 }
 
-function readingsOf(run: Run, counter: number | null): string[][] {
+function readingsOf(trial: Trial, run: Run, counter: number | null): string[][] {
   const { meter, containers, batches, cartridges } = run;
   const told = (unit: string, readings: readonly (Reading | null)[]): string[][] =>
     readings.flatMap((reading) => {
@@ -71,7 +71,7 @@ function readingsOf(run: Run, counter: number | null): string[][] {
       const rolled = unit === 'clicks' && asShown(counted, counter) !== counted;
       const value = rolled
         ? `${asShown(counted, counter)}, counted on as ${brief(measured.value)}`
-        : brief(measured.value);
+        : asWritten(trial, reading);
       const said = U.isZero() ? value : `${value} ± ${U.toSignificantDigits(2).toFixed()}`;
       const single = (reading.repeats ?? []).map((one) => brief(one.value)).join(', ');
       const name = `${withoutKeys(dotted(reading.path))}${single === '' ? '' : `, mean of ${single}`}`;

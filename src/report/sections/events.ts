@@ -1,9 +1,10 @@
+import { otherPagesIn } from '../../figures/pages.ts';
 import type { Assessed } from '../../judge/assess.ts';
 import { ownConditions } from '../../output/trial-lines.ts';
 import { eventRates, eventSummary, otherEvents } from '../../output/text-events.ts';
-import type { Batch, Run } from '../../trial/trial.ts';
-import { brief } from '../../uncertainty/decimal.ts';
+import type { Batch, Run, Trial } from '../../trial/trial.ts';
 import { type Block, list, paragraph, type Section, table } from '../content.ts';
+import { asWritten } from '../as-written.ts';
 import { asShown, counterOf } from '../counter.ts';
 import { pagesOverDays } from '../pictures/pages-over-days.ts';
 import { wasteOverRun } from '../pictures/waste.ts';
@@ -58,14 +59,15 @@ const pagesAt = ({ meter }: Run, at: Run['meter']['end']): string =>
     : '';
 
 /** The cartridges as they were weighed at the end of a batch. */
-const massesOf = ({ cartridgeMasses }: Batch): string =>
+const massesOf = ({ cartridgeMasses }: Batch, trial: Trial): string =>
   [...cartridgeMasses]
-    .flatMap(([slot, { measured }]) =>
-      measured ? [`${slot === null ? '' : `${slot} `}${brief(measured.value)} g`] : [],
+    .flatMap(([slot, mass]) =>
+      mass.measured ? [`${slot === null ? '' : `${slot} `}${asWritten(trial, mass)} g`] : [],
     )
     .join(', ');
 
-function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
+function batchBlocks({ trial }: Assessed): Block[] {
+  const { run, data } = trial;
   const listed = run.batches.slice(0, MOST_LISTED);
   const own = listed.some((batch) => ownConditions(batch, run) !== '');
   const weighed = listed.some(({ cartridgeMasses }) => cartridgeMasses.size > 0);
@@ -77,14 +79,14 @@ function batchBlocks({ trial: { run, data } }: Assessed): Block[] {
       pagesAt(run, end),
       started?.text.replace('T', ' ') ?? '',
       finished?.text.replace('T', ' ') ?? '',
-      batch?.container_mass ? `${brief(batch.container_mass.value)} g` : '',
-      ...(weighed ? [massesOf(one)] : []),
+      one.containerMass.measured ? `${asWritten(trial, one.containerMass)} g` : '',
+      ...(weighed ? [massesOf(one, trial)] : []),
       ...(own ? [ownConditions(one, run)] : []),
       batch?.note ?? '',
     ];
   });
   const checkpoints = table(
-    'Checkpoints',
+    `Checkpoints${otherPagesIn(run).isZero() ? '' : '; pages are all that the meter counted, those not of the trial too'}`,
     [
       { text: 'meter' },
       { text: 'pages', numeric: true },

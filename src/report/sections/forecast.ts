@@ -16,7 +16,9 @@ import {
   forecastRemarks,
   lackOfFitWords,
   leftOutWords,
+  endWords,
   percentWords,
+  valueWords,
   withHalfWidth,
   withheldWords,
 } from '../../output/forecast-words.ts';
@@ -126,10 +128,10 @@ function oneFit(fit: Fit, name: string, of: 'cartridge' | 'run'): Block[] {
 /** A number with its U and, beside it, between what 95 of 100 such numbers lie. */
 function told(one: Forecast | null, unit = ''): string {
   if (one === null || !isForecast(one)) return '–';
-  const value = `${withHalfWidth(one.value, one.U)} ${unit}`.trimEnd();
+  const value = `${valueWords(one)} ${unit}`.trimEnd();
   if (one.interval === null) return value;
-  const end = (edge: number): string => shownBeside(asDecimal(edge), asDecimal(one.U));
-  return `${value} (${end(one.interval.lower)} to ${end(one.interval.upper)})`;
+  const end = endWords(one);
+  return `${value} (between ${end(one.interval.lower)} and ${end(one.interval.upper)})`;
 }
 
 function mixSection({ candidate, reference, pagesPerMonth }: ForecastResult, mix: Mix): Section {

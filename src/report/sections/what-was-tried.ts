@@ -22,7 +22,9 @@ function pairsOf(result: Assessed): Pair[] {
 const counted = (word: string, said: string): string =>
   word === 'meter'
     ? typeset(said)
-    : said.replace(/(?<= (?:exhausted|failed|fitted) at )\d{5,}/g, (digits) => typeset(digits));
+    : said
+        .replace(/(?<=^batch\u00a0\d+), meter \d+ to \d+(?=: )/, (meters) => typeset(meters))
+        .replace(/(?<= (?:exhausted|failed|fitted) at )\d{5,}/g, (digits) => typeset(digits));
 
 /** Of these the first section tells; of the others the second. */
 const WHAT: ReadonlySet<string> = new Set(['trial', 'lot', 'machine', 'when, who', 'meter', 'cartridges']);
