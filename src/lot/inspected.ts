@@ -1,6 +1,7 @@
 import type { Assessed } from '../judge/assess.ts';
 import { lotOf } from '../trial/lot.ts';
 import { SEVERITIES, type SeverityWord } from '../trial/schema/severities.ts';
+import { sameTyped, typed } from '../trial/serial.ts';
 import type { Cartridge, InspectionFinding, Run } from '../trial/trial.ts';
 import { onlyDelivered } from './tried.ts';
 
@@ -33,17 +34,19 @@ export function inspectedOf({ trial, file }: Assessed): Inspected[] {
         const { name, serial } = cartridge;
         return [{ file, name, lot: lotOf(cartridge, trial), serial, ...worstOf(found) }];
       });
-  const serials = new Set(own.flatMap(({ serial }) => serial ?? []));
+  const unmatched = atDelivery(run).filter(({ serial }) => !own.some((one) => sameTyped(one.serial, serial)));
+  const beside = run.delivered.filter(isSeen).filter(({ stage }) => stage === 'delivery');
   const named = new Map<string, SeenFinding[]>();
-  for (const finding of [...atDelivery(run), ...run.delivered.filter(isSeen)]) {
-    const { serial } = finding;
-    if (serial !== null && !serials.has(serial)) named.set(serial, [...(named.get(serial) ?? []), finding]);
+  for (const finding of [...unmatched, ...beside]) {
+    if (finding.serial === null) continue;
+    const key = JSON.stringify([typed(finding.serial), finding.lot ?? lot]);
+    named.set(key, [...(named.get(key) ?? []), finding]);
   }
-  const others = [...named].map(([serial, found]): Inspected => ({
+  const others = [...named.values()].map((found): Inspected => ({
     file,
     name: null,
     lot: found.find((one) => one.lot !== null)?.lot ?? lot,
-    serial,
+    serial: found[0]?.serial ?? null,
     ...worstOf(found),
   }));
   return [...own, ...others];
@@ -59,7 +62,7 @@ const atDelivery = ({ inspection }: Run): readonly SeenFinding[] =>
 
 /** Of its serial number; else of its slot, or of any where no slot is named. */
 const mayBeOf = ({ serial, slot }: InspectionFinding, cartridge: Cartridge): boolean =>
-  serial === null ? slot === null || slot === cartridge.slot : serial === cartridge.serial;
+  serial === null ? slot === null || slot === cartridge.slot : sameTyped(serial, cartridge.serial);
 
 function worstOf(found: readonly SeenFinding[]): Pick<Inspected, 'severity' | 'note'> {
   const [worst] = found.toSorted((a, b) => rankOf(b.severity) - rankOf(a.severity));

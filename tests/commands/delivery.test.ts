@@ -111,6 +111,38 @@ describe('findings of other cartridges of the lot', () => {
     );
   });
 
+  test('of another lot are not held against a cartridge with the same serial number', () => {
+    const lots = (named: string): ResultJson =>
+      judged(`lot: {id: L1}\n${LIST}${OWN}`, {
+        'lot/delivery.csv': `serial,lot,finding,severity\n0012,${named},leak,critical\n`,
+      });
+    expect(lots('L2').verdict).toBe('inconclusive');
+    expect(codes(lots('L2'))).toContain('delivered-beside');
+    expect(['L1', 'l1', ''].map((named) => lots(named).verdict)).toEqual(['fail', 'fail', 'fail']);
+  });
+
+  test('that are none prove nothing of a cartridge without a serial number', () => {
+    const own = 'cartridges: [{slot: black}]\nlimits: {worst_finding: {max: minor}}';
+    const of = (rows: string): ResultJson =>
+      judged(`${LIST}${own}`, { 'lot/delivery.csv': `serial,finding,severity\n${rows}` });
+    const sound = of('0013,,\n');
+    expect([sound.verdict, worst(sound)]).toEqual(['inconclusive', undefined]);
+    expect(codes(sound)).not.toContain('finding-of-unknown-serial');
+    expect(sound.notes.find(({ code }) => code === 'delivered-beside')?.message).toContain(
+      'The inspection has a serial number that no cartridge of this trial has',
+    );
+    const found = of('0013,,\n0014,seal torn,critical\n').notes;
+    expect(found.find(({ code }) => code === 'finding-of-unknown-serial')?.message).toContain(
+      'serial number 0014; the finding is held against this trial',
+    );
+  });
+
+  test('have one serial number, however it is typed', () => {
+    const own = 'cartridges: [{slot: black, serial: R5-a}]\nlimits: {worst_finding: {max: minor}}';
+    const of = { 'lot/delivery.csv': 'serial,finding,severity\nr5-A,seal torn,major\n' };
+    expect(judged(`${LIST}${own}`, of).verdict).toBe('fail');
+  });
+
   test('may be of slots that this trial has not', () => {
     const result = judged(
       `${OWN}\ninspection: [{stage: delivery, serial: "0013", slot: cyan, severity: none}]`,
