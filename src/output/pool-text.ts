@@ -69,7 +69,7 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
     ).map(paint.strong),
     ...wrap(
       n === 0
-        ? `${failed === 1 ? 'The one cartridge' : `All ${failed} cartridges`} failed: there is no yield to pool.`
+        ? `No cartridge is in the mean; ${failed === 0 ? 'none' : failed} failed.`
         : `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : `${machines} ${machines === 1 ? 'machine' : 'machines'}`}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} more failed, not in the mean`}.`,
       '  ',
     ),
