@@ -1,5 +1,6 @@
 import type { Problem } from '../problems/problem.ts';
 import { SEVERITIES } from '../trial/schema/severities.ts';
+import { sameTyped, typed } from '../trial/serial.ts';
 import type { Check } from './check.ts';
 
 /** Findings at delivery of cartridges that were not tried here do not judge this trial: that is said. */
@@ -10,8 +11,13 @@ export const deliveredBeside: Check = ({ trial: { run } }) => {
   return [
     {
       code: 'delivered-beside',
-      cartridges: new Set(run.delivered.map(({ serial }) => serial)).size,
+      cartridges: new Set(
+        run.delivered.map(({ serial, lot }) => JSON.stringify([serial && typed(serial), lot])),
+      ).size,
       worst: SEVERITIES[worst] ?? 'none',
+      untold:
+        run.cartridges.some(({ serial }) => serial === null) ||
+        run.delivered.some(({ stage }) => stage !== 'delivery'),
       path: first.path,
     },
   ];
@@ -20,7 +26,7 @@ export const deliveredBeside: Check = ({ trial: { run } }) => {
 /** A finding names a cartridge of the trial, if it names one. */
 export const findingsKnown: Check = ({ trial: { run } }) => {
   const unknown = (run.inspection ?? []).filter(
-    ({ serial }) => serial !== null && !run.cartridges.some((one) => one.serial === serial),
+    ({ serial }) => serial !== null && !run.cartridges.some((one) => sameTyped(one.serial, serial)),
   );
   const [first] = unknown;
   if (first?.serial == null) return [];

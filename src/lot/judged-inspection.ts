@@ -62,6 +62,8 @@ export interface JudgedInspection {
   readonly classes: readonly JudgedClass[];
   /** Classes that were found, and of which nothing was agreed. */
   readonly unspoken: readonly FindingClass[];
+  /** Something critical was found, and of it nothing was agreed by itself: the lot is not accepted. */
+  readonly criticalKeepsOpen: boolean;
   /** Null where nothing was agreed, and nothing critical found. */
   readonly decision: Step | null;
 }
@@ -98,13 +100,15 @@ export function judgeInspection(lot: OneLot, size: number, wanted: Decimal | nul
   if (inspected.length === 0 && classes.length === 0) return null;
   const counted = new Set(classes.flatMap(({ counts }) => counts));
   const unspoken = CLASSES.filter((one) => !counted.has(one) && found[one] > 0);
-  const decision = together(classes.map((one) => one.decision));
+  const criticalKeepsOpen = found.critical > 0 && agreedOfFindings.critical.limitingQuality === null;
+  const open: readonly Step[] = criticalKeepsOpen ? ['go-on'] : [];
   return {
     inspected,
     found,
     classes,
     unspoken,
-    decision: decision ?? (unspoken.includes('critical') ? 'go-on' : null),
+    criticalKeepsOpen,
+    decision: together([...classes.map((one) => one.decision), ...open]),
   };
 }
 

@@ -6,7 +6,8 @@ import { timeOf } from '../pool/trend.ts';
 import { SEVERITIES, type SeverityWord } from '../trial/schema/severities.ts';
 import { lotOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
-import type { Cartridge, InspectionFinding, Trial } from '../trial/trial.ts';
+import { sameTyped } from '../trial/serial.ts';
+import type { Cartridge, InspectionFinding, Run, Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 
 /** What the trial of a cartridge says of it. */
@@ -54,11 +55,12 @@ export function triedOf(result: Assessed): Tried[] {
 }
 
 /** Nothing was tried: the file is of a delivery, and names no cartridge of its own. */
-export const onlyDelivered = ({ run: { cartridges, delivered, meter } }: Trial): boolean =>
-  delivered.length > 0 &&
-  meter.start.measured === null &&
-  meter.end.measured === null &&
-  !cartridges.some(({ listed }) => listed);
+export const onlyDelivered = ({ run }: Trial): boolean =>
+  run.delivered.length > 0 && isUnread(run) && !run.cartridges.some(({ listed }) => listed);
+
+/** The meter of a run is not read yet. */
+export const isUnread = ({ meter }: Pick<Run, 'meter'>): boolean =>
+  meter.start.measured === null && meter.end.measured === null;
 
 /**
  * A cartridge that failed in use fails, whatever else was found. Any other is judged by the limits of its trial but
@@ -109,5 +111,6 @@ const elsewhere = (
   findings.length > 0 &&
   findings.every(
     ({ slot, serial }) =>
-      (slot !== null && slot !== own) || (serial !== null && ownSerial !== null && serial !== ownSerial),
+      (slot !== null && slot !== own) ||
+      (serial !== null && ownSerial !== null && !sameTyped(serial, ownSerial)),
   );

@@ -5,6 +5,7 @@ import type { Next } from '../lot/next.ts';
 import type { LotRule } from '../lot/rule.ts';
 import { CLASSES, type Quality } from '../lot/terms.ts';
 import type { Said, Tried } from '../lot/tried.ts';
+import { typed } from '../trial/serial.ts';
 import { count, groundWords } from './ground-words.ts';
 import { exactly } from './numbers.ts';
 import { reasonWords } from './reason-words.ts';
@@ -150,11 +151,11 @@ function inspectionRemarks({ inspection, tried }: JudgedLot): string[] {
     );
   }
   if (classes.length === 0) return said;
-  const serials = new Set(inspected.map(({ serial }) => serial));
+  const serials = new Set(inspected.flatMap(({ serial }) => (serial === null ? [] : [typed(serial)])));
   const files = new Set(inspected.map(({ file, name }) => JSON.stringify([file, name])));
   const unseen = tried.filter(
     ({ serial, file, name }) =>
-      !files.has(JSON.stringify([file, name])) && (serial === null || !serials.has(serial)),
+      !files.has(JSON.stringify([file, name])) && (serial === null || !serials.has(typed(serial))),
   ).length;
   if (unseen > 0)
     said.push(
@@ -191,8 +192,13 @@ export const inspectWords = (sample: number): string =>
   `inspect ${sample}; each counts once, in the class of the worst finding on it`;
 
 /** Why the inspection decides as it does, class by class. */
-export const inspectionWhy = ({ classes, inspected }: JudgedInspection): string[] =>
-  classes.map((one) => {
+export const inspectionWhy = ({
+  classes,
+  inspected,
+  found: seen,
+  criticalKeepsOpen,
+}: JudgedInspection): string[] => [
+  ...classes.map((one) => {
     const { of, found, decision, next, rule } = one;
     const { sample, accept } = rule.plan;
     const may = accept === 0 ? 'none may have one' : `no more than ${accept} may have one`;
@@ -201,7 +207,13 @@ export const inspectionWhy = ({ classes, inspected }: JudgedInspection): string[
     if (decision !== 'go-on')
       return `Inspection, ${of}: ${decision === 'accept' ? 'accepted' : 'rejected'}. ${found === 0 ? 'No cartridge has' : count(found, 'cartridge has', 'cartridges have')} such a finding; ${may}${early}.`;
     return `Inspection, ${of}: not decided. ${next === null ? '' : nextInspected(next)}`;
-  });
+  }),
+  ...(criticalKeepsOpen
+    ? [
+        `Inspection: ${count(seen.critical, 'cartridge has', 'cartridges have')} a critical finding, and of these nothing was agreed (target.lot.inspection.critical): that keeps the lot from being accepted.`,
+      ]
+    : []),
+];
 
 function nextInspected({ passes, failures }: Next): string {
   const accepted = `It is accepted if the next ${passes === 1 ? 'cartridge is' : `${passes} cartridges are`} without such a finding`;

@@ -69,7 +69,9 @@ function groupLines(group: Group, coverage: Decimal, paint: Paint): string[] {
       '  ',
     ).map(paint.strong),
     ...wrap(
-      `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : `${machines} ${machines === 1 ? 'machine' : 'machines'}`}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} more failed, not in the mean`}.`,
+      n === 0
+        ? `No cartridge is in the mean; ${failed === 0 ? 'none' : failed} failed.`
+        : `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : `${machines} ${machines === 1 ? 'machine' : 'machines'}`}; ${atLeast === 0 ? 'all exhausted' : `${atLeast} not exhausted, counted at the pages they printed`}; ${failed === 0 ? 'none failed' : `${failed} more failed, not in the mean`}.`,
       '  ',
     ),
     '',

@@ -2,6 +2,7 @@ import type { Assessed } from '../judge/assess.ts';
 import { isDerived } from '../figures/figure.ts';
 import { lotOf, supplierOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
+import { typed } from '../trial/serial.ts';
 import type { Price } from '../trial/quantity.ts';
 import { timeOf } from './trend.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
@@ -132,7 +133,7 @@ export function twice<T extends Pick<PooledCartridge, 'slot' | 'serial'>>(
   const seen = new Map<string, T>();
   for (const cartridge of cartridges) {
     if (cartridge.serial === null) continue;
-    const key = JSON.stringify([cartridge.slot, cartridge.serial]);
+    const key = JSON.stringify([cartridge.slot, typed(cartridge.serial)]);
     const first = seen.get(key);
     if (first !== undefined) return [first, cartridge];
     seen.set(key, cartridge);

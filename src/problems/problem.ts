@@ -367,7 +367,12 @@ export type Fault =
       readonly listed: number;
     }
   | { readonly code: 'finding-of-unknown-serial'; readonly serial: string; readonly findings: number }
-  | { readonly code: 'delivered-beside'; readonly cartridges: number; readonly worst: string }
+  | {
+      readonly code: 'delivered-beside';
+      readonly cartridges: number;
+      readonly worst: string;
+      /** Whether they were tried here cannot be told. */ readonly untold: boolean;
+    }
   | { readonly code: 'serial-twice'; readonly serial: string; readonly first: string }
   | { readonly code: 'slot-empty'; readonly slot: string; readonly from: string; readonly to: string }
   | { readonly code: 'over-capacity'; readonly waste: string; readonly capacity: string }

@@ -100,7 +100,7 @@ function buildRun(
     ambient: ambientOf(data.ambient, [...path, 'ambient'], instruments),
     batches: batchesOf(trial, data, [...path, 'batches'], instruments, conditions, tolerances),
     events: eventsOf(data, [...path, 'events']),
-    ...inspectedOf(data, path, cartridges, instruments),
+    ...inspectedOf(data, path, cartridges, trial.lot?.id ?? null, instruments),
     prints: printsOf(data.prints, [...path, 'prints'], instruments),
     against: null,
   };

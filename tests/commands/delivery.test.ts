@@ -62,6 +62,13 @@ describe('a list of what was delivered', () => {
     expect(errors[0]?.message).toContain(where);
   });
 
+  test('says that a finding has no severity', () => {
+    const { notes } = judged(`${LIST}${OWN}`, {
+      'lot/delivery.csv': 'serial,finding,severity\n0012,leak,\n',
+    });
+    expect(notes.find(({ kind }) => kind === 'error')?.message).toContain('The finding has no severity.');
+  });
+
   test('stands behind the verdict: its digest is in the seal', () => {
     const files = {
       'lot/t.yaml': `trial: t\nmeter: {start: 0, end: 9000}\n${LIST}${OWN}\n`,
@@ -109,6 +116,38 @@ describe('findings of other cartridges of the lot', () => {
     expect(result.notes.find(({ code }) => code === 'finding-of-unknown-serial')?.message).toContain(
       'No cartridge of this trial has the serial number 0013',
     );
+  });
+
+  test('of another lot are not held against a cartridge with the same serial number', () => {
+    const lots = (named: string): ResultJson =>
+      judged(`lot: {id: L1}\n${LIST}${OWN}`, {
+        'lot/delivery.csv': `serial,lot,finding,severity\n0012,${named},leak,critical\n`,
+      });
+    expect(lots('L2').verdict).toBe('inconclusive');
+    expect(codes(lots('L2'))).toContain('delivered-beside');
+    expect(['L1', 'l1', ''].map((named) => lots(named).verdict)).toEqual(['fail', 'fail', 'fail']);
+  });
+
+  test('that are none prove nothing of a cartridge without a serial number', () => {
+    const own = 'cartridges: [{slot: black}]\nlimits: {worst_finding: {max: minor}}';
+    const of = (rows: string): ResultJson =>
+      judged(`${LIST}${own}`, { 'lot/delivery.csv': `serial,finding,severity\n${rows}` });
+    const sound = of('0013,,\n');
+    expect([sound.verdict, worst(sound)]).toEqual(['inconclusive', undefined]);
+    expect(codes(sound)).not.toContain('finding-of-unknown-serial');
+    expect(sound.notes.find(({ code }) => code === 'delivered-beside')?.message).toContain(
+      'The inspection has a serial number that no cartridge of this trial has',
+    );
+    const found = of('0013,,\n0014,seal torn,critical\n').notes;
+    expect(found.find(({ code }) => code === 'finding-of-unknown-serial')?.message).toContain(
+      'serial number 0014; the finding is held against this trial',
+    );
+  });
+
+  test('have one serial number, however it is typed', () => {
+    const own = 'cartridges: [{slot: black, serial: R5-a}]\nlimits: {worst_finding: {max: minor}}';
+    const of = { 'lot/delivery.csv': 'serial,finding,severity\nr5-A,seal torn,major\n' };
+    expect(judged(`${LIST}${own}`, of).verdict).toBe('fail');
   });
 
   test('may be of slots that this trial has not', () => {
@@ -296,6 +335,53 @@ ${more}`;
     expect(lotOf({ ...trials(22), ...own, 'delivery.csv': list(69, 'major') }, ...TEN).decision).toBe(
       'accept',
     );
+  });
+
+  test('a critical finding is not accepted on terms of another class, and it is said why', () => {
+    const minor = 'target: {lot: {inspection: {minor: {limiting_quality: 15 %, acceptable_quality: 4 %}}}}\n';
+    const files = { 'a.yaml': BEFORE + minor, 'delivery.csv': list(100, 'critical') };
+    expect(lotOf(files)).toMatchObject({ decision: 'go-on', code: 2 });
+    expect(lotOf({ ...files, 'delivery.csv': list(100, 'minor') }).decision).toBe('accept');
+    expect(run(['lot', 'a.yaml'], files).out.replace(/\s+/g, ' ')).toContain(
+      '1 cartridge has a critical finding, and of these nothing was agreed (target.lot.inspection.critical): that keeps the lot from being accepted.',
+    );
+  });
+
+  test('a tried cartridge without a serial number may be one of a list, and adds nothing to it', () => {
+    const nameless = trial('R5-1').replace(', serial: R5-1', '');
+    expect(both({ 't.yaml': nameless }, list(68))).toMatchObject({
+      decision: 'go-on',
+      inspection: { inspected: 68 },
+    });
+    const leaks = nameless.replace('[]', '[{stage: delivery, slot: black, severity: minor}]');
+    expect(both({ 't.yaml': leaks }, list(68)).inspection).toMatchObject({ inspected: 68, minor: 1 });
+    expect(lotOf({ 't.yaml': nameless }).inspection?.inspected).toBe(1);
+  });
+
+  test('nothing found in a file without a cartridge is no cartridge', () => {
+    const before = BEFORE.replace(LIST, 'inspection: []\n') + TERMS;
+    expect(lotOf({ 'a.yaml': before }).inspection?.inspected).toBe(0);
+  });
+
+  test('serial numbers that differ only in case or in spaces around them are one', () => {
+    const rows = 'serial,finding,severity\nR5-1,,\nr5-1,dented,minor\n" R5-1 ",,\n';
+    expect(delivered(rows).inspection).toMatchObject({ inspected: 1, minor: 1 });
+    const files = { 't.yaml': trial('r5-1') };
+    expect(both(files, list(69)).inspection?.inspected).toBe(69);
+    const { code, err } = run(['lot', 'a.yaml', 'b.yaml'], {
+      'a.yaml': trial('R5-1'),
+      'b.yaml': trial('r5-1'),
+    });
+    expect([code, err]).toEqual([3, expect.stringContaining('are one cartridge; each is tried once')]);
+  });
+
+  test('a cartridge of another lot with the same serial number is another cartridge', () => {
+    const found = trial('R5-1').replace('inspection: []', LIST.trim());
+    const files = {
+      't.yaml': found,
+      'delivery.csv': 'serial,lot,severity\nR5-1,R-5,none\nR5-1,M-3,critical\n',
+    };
+    expect(lotOf(files, '--lot', 'R-5').inspection).toMatchObject({ inspected: 1, critical: 0 });
   });
 
   test('findings in the trials themselves count, by slot or serial number', () => {

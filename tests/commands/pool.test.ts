@@ -422,6 +422,12 @@ describe('what is pooled', () => {
     expect(onlyGroup({ ...FOUR, 't5.yaml': dead })).toMatchObject({ n: 4, failed: 1 });
   });
 
+  test('where all failed, nothing is said to be exhausted', () => {
+    const { out } = pool(files([0, 40].map((pages) => ({ pages, failed: true }))));
+    expect(out).toContain('No cartridge is in the mean; 2 failed.');
+    expect(out).not.toContain('all exhausted');
+  });
+
   test('a failed one whose yield cannot be derived is a failure all the same', () => {
     const dead = [
       'trial: Ferry Lane, leaked before coverage was noted',

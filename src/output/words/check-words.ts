@@ -75,9 +75,11 @@ export const CHECK_WORDS = {
     say: `No cartridge of this trial has the serial number ${serial}; ${findings === 1 ? 'the finding is' : `it and the others of ${findings} such findings are`} held against this trial.`,
     mend: 'Correct it, or write the serial number of every cartridge under "cartridges".',
   }),
-  'delivered-beside': ({ cartridges, worst }) => ({
-    say: `The inspection has ${cartridges === 1 ? 'a cartridge that was' : `${cartridges} cartridges that were`} looked at on delivery and not tried here; the worst finding on ${cartridges === 1 ? 'it' : 'them'} is ${worst}. That says nothing of this trial, and counts for the lot: "tallytare lot".`,
-    mend: '',
+  'delivered-beside': ({ cartridges, worst, untold }) => ({
+    say: untold
+      ? `The inspection has ${cartridges === 1 ? 'a serial number' : `${cartridges} serial numbers`} that no cartridge of this trial has; the worst finding on ${cartridges === 1 ? 'it' : 'them'} is ${worst}. That proves nothing of this trial.`
+      : `The inspection has ${cartridges === 1 ? 'a cartridge that was' : `${cartridges} cartridges that were`} looked at on delivery and not tried here; the worst finding on ${cartridges === 1 ? 'it' : 'them'} is ${worst}. That says nothing of this trial, and counts for the lot: "tallytare lot".`,
+    mend: untold ? 'Correct it, or write the serial number of every cartridge under "cartridges".' : '',
   }),
   'slot-empty': ({ slot, from, to }) => ({
     say: `${slot === '' ? 'The slot' : `Slot ${slot}`} has no cartridge from meter ${from} to ${to}.`,

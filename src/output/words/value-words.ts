@@ -34,8 +34,13 @@ export const VALUE_WORDS = {
           ? 'The manual has every key: tallytare help trial-file.'
           : `Write ${write}.`,
   }),
-  'unknown-word': ({ written, nearest, known }) => ({
-    say: `"${written}" is not one of the words that can stand here.`,
+  'unknown-word': ({ written, nearest, known }, key) => ({
+    say:
+      written === ''
+        ? key === 'severity'
+          ? 'The finding has no severity.'
+          : 'Nothing is written here.'
+        : `"${written}" is not one of the words that can stand here.`,
     mend: nearest !== null ? `Did you mean "${nearest}"?` : `Write ${list(known)}.`,
   }),
   'bad-slot-name': ({ written }) => ({
