@@ -179,6 +179,30 @@ describe('coverage: {document: …} in a trial', () => {
     expect(note?.message).toContain(words);
   });
 
+  test.each(['{document: ""}', '{document: "  "}', '{black: {document: " "}}', '{document: , value: 5 %}'])(
+    '%s is an error at its line',
+    (coverage) => {
+      const { code, notes } = judged(trial(coverage));
+      expect(code).toBe(3);
+      expect(notes.filter(({ kind }) => kind === 'error')).toMatchObject([{ line: 3 }]);
+    },
+  );
+
+  test.each([
+    ['coverage', '{document: }', ''],
+    ['coverage.black', '{black: {document: }}', ''],
+    ['batches[1].coverage', '5 %', 'batches: [{end: 9000, coverage: {document: }}]'],
+    ['batches[1].coverage.black', '5 %', 'batches: [{end: 9000, coverage: {black: {document: }}}]'],
+  ])('%s is still to come: %s %s', (key, coverage, more) => {
+    const text = trial(coverage, ['black'], more);
+    const { code, notes, limits } = judged(text);
+    expect(code).toBe(2);
+    expect(notes.map((one) => one.code)).not.toContain('coverage-without-cartridge');
+    expect(limits[0]).toMatchObject({ outcome: 'open', reason: `${key} is still to be read` });
+    const { out } = run(['verdict', 'd/trial.yaml'], { 'd/trial.yaml': text });
+    expect(out).toMatch(/STILL TO BE READ\n +\S*coverage/);
+  });
+
   describe('is an input of what rests on it', () => {
     const files = { 'trial.yaml': trial('{document: grey.png}'), 'grey.png': GREY };
     const seal = run(['seal', 'trial.yaml'], files).written['trial.yaml.seal.json'] ?? '';
