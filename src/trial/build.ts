@@ -186,7 +186,8 @@ interface UsageValue {
 }
 
 function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['nonImageUsage'] {
-  if (data == null) return () => null;
+  if (data === undefined) return () => null;
+  if (data === null) return () => ({ path, measured: null });
   // It was found by weighing, so its digits say how well it is known: r/√12 (GUM F.2.2.1).
   const estimated = ({ value, resolution }: Quantity, at: Path): Measured => {
     const half = resolution.toNumber() / 2;

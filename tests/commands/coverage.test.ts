@@ -62,6 +62,12 @@ describe('coverage FILE', () => {
     expect(out).toContain('the file does not say how many make an inch');
   });
 
+  test('a plain tint of a half: how many pixels hold a half cannot be told', () => {
+    const tint = png(picture(SIDE, SIDE, [() => 0.5], { high: false }));
+    const { out } = coverage('tint.png', { 'tint.png': tint });
+    expect(out).toMatch(/pixels toned by half or more, % +cannot be told\n/);
+  });
+
   test('a scan is told by its paper', () => {
     const scan = png(picture(SIDE, SIDE, [(x, y) => BLACK(x, y) || 0.02], { high: false }));
     expect(coverage('scan.png', { 'scan.png': scan }).out).toContain('Every pixel holds some toner.');
