@@ -52,7 +52,7 @@ export const usageKnown: Check = ({ trial: { run }, derived }) =>
       ({ figure, of, stat }) =>
         figure.name === 'yield_at_reference' && of === cartridge.name && stat === null,
     );
-    if (base === null || scaled === undefined || !isDerived(scaled.result)) return [];
+    if (!base?.measured || scaled === undefined || !isDerived(scaled.result)) return [];
     if (usageForScaling(cartridge, run) !== null) return [];
     return [{ code: 'proportional-scaling', slot: cartridge.name ?? '', path: base.path }];
   });

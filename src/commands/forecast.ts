@@ -17,6 +17,7 @@ import { forecastText } from '../output/forecast-text.ts';
 import { usageYaml } from '../output/forecast-usage.ts';
 import { mixtureWords, nothingWords } from '../output/forecast-words.ts';
 import { harmless } from '../output/harmless.ts';
+import { isUsageName } from '../trial/usage/usage-name.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
 import { refusable } from '../world/refused.ts';
@@ -59,6 +60,12 @@ function forecastFiles(files: readonly string[], options: ForecastOptions, io: I
   const over = { layers: [], used: [] };
   const given = [...trialFiles({ paths: files }, io)];
   const { write: target } = options;
+  if (target !== undefined && !isUsageName(target))
+    refuse(
+      `--write ${harmless(target)}: give a file that ends in .yaml; a trial can name no other as usage file`,
+      EXIT.usage,
+      io,
+    );
   if (target !== undefined && given.some(({ file }) => sameFile(file, target, io)))
     refuse(`${harmless(target)} is one of the trials; give the usage file a name of its own`, EXIT.usage, io);
   if (options.force && target === undefined)

@@ -291,8 +291,10 @@ function onSeveral(
     few: options.few ?? false,
   });
   const named = namedFrom(pooled, groups, name);
+  // It says what is wrong with a mix, so that the mix is digested after it.
+  const forecast = forecastOf(tried, stops, name, options, io);
   const mixed = options.mix === undefined ? [] : [mixInput(options.mix, name, io)];
-  return pooledReport(trials, named.pooled, named.groups, forecastOf(tried, stops, name, options, io), {
+  return pooledReport(trials, named.pooled, named.groups, forecast, {
     inputs: [...onceEach(inputs), ...mixed, ...headFiles(letterhead, name)],
     lot: lotSaid(lots, options.rule),
     tool: toolName(),

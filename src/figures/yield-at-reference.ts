@@ -40,7 +40,9 @@ export function atReference(
   const coverage = meanCoverageOf(cartridge, run);
   const base = run.nonImageUsage(cartridge.slot);
   const usage = base === null ? null : usageForScaling(cartridge, run);
-  if (base === null || usage === null) {
+  // At the reference coverage itself the yield is the same whatever is used at none.
+  const unscaled = printedAt === undefined && coverage.mean.value.eq(settings.referenceCoverage);
+  if (base === null || usage === null || (base.measured === null && unscaled)) {
     const covered = printedAt === undefined ? coverage.times(pages) : pages.times(printedAt);
     return covered.over(referenceCoverage(settings), 'reference_coverage');
   }

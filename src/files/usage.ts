@@ -33,6 +33,8 @@ export function usageFrom(
   const decoded = decode(found.bytes);
   if (!('text' in decoded)) return { code: 'usage-unreadable', usage: name, why: 'it is not UTF-8 text' };
   const source = readSource(join(folder, name), decoded.text);
+  if (source.problems.some(({ code }) => code === 'empty-file'))
+    return { code: 'usage-unreadable', usage: name, why: 'it is empty' };
   const { usage, problems } = readUsage(source);
   if (usage !== null) return usage;
   const [first] = problems.map((problem) => findingLine(find(problem, source)));

@@ -33,6 +33,19 @@ function withU(value: number, half: number): string {
   return told.U === '' ? told.value : `${told.value} ± ${told.U}`;
 }
 
+/** Percent of the page beyond which a range tells nothing. */
+const TELLS_NOTHING = 50;
+
+/** A share with its U; where these leave 0 to 100 % the range that is left of it. */
+function withinPage(value: number, half: number): string {
+  const U = 2 * u(half);
+  const [least, greatest] = [Math.max(0, value - U), Math.min(100, value + U)];
+  if (value - U >= 0 && value + U <= 100) return withU(value, half);
+  if (greatest - least > TELLS_NOTHING) return 'cannot be told';
+  const end = (of: number): string => asDecimal(of).toSignificantDigits(2).toFixed();
+  return `${end(least)} to ${end(greatest)}`;
+}
+
 const line = (word: string, said: string): string[] => wrap(said, `  ${padEnd(word, 10)}`);
 
 /** For people. */
@@ -57,7 +70,7 @@ export function coverageText({ file, sha256, counted }: NamedDocument, paint: Pa
       [
         row('coverage, by tint, %', ({ coverage, tolerance }) => withU(coverage, tolerance)),
         row('pixels toned by half or more, %', ({ aboveHalf, aboveHalfTolerance }) =>
-          withU(aboveHalf, aboveHalfTolerance),
+          withinPage(aboveHalf, aboveHalfTolerance),
         ),
         row('edges, one pixel wide, %', ({ edges }) => withU(edges, 0)),
       ],
@@ -77,7 +90,7 @@ export function coverageText({ file, sha256, counted }: NamedDocument, paint: Pa
     ...remarks.flatMap((one) => wrap(one, '  ! ', '    ')),
     ...(remarks.length > 0 ? [''] : []),
     ...wrap(
-      'All numbers are percent of the whole picture, its margins included. The first row is the coverage: each pixel counts as much as it is toned, since a machine prints a tint as dots that cover that part. The second row counts pixels; half a tint tells whether one counts. A trial takes the first ("coverage: {document: …}"). ± is U = 2u: of the coverage, what the edges leave open; of the pixels, those toned between a quarter and three quarters.',
+      'All numbers are percent of the whole picture, its margins included. The first row is the coverage: each pixel counts as much as it is toned, since a machine prints a tint as dots that cover that part. The second row counts pixels; half a tint tells whether one counts. A trial takes the first ("coverage: {document: …}"). ± is U = 2u: of the coverage, what the edges leave open; of the pixels, those toned between a quarter and three quarters. Where too many are, their row cannot be told.',
     ),
   ];
   return `${lines.join('\n')}\n`;

@@ -60,7 +60,7 @@ function slotLines(slot: string | null, fit: Fit): string[] {
     `u_m1: ${number(Math.sqrt(varSlope))} mg`,
     ...(Number.isFinite(correlation) ? [`r: ${correlation.toFixed(4)}`] : []),
     `degrees_of_freedom: ${fit.freedom}`,
-    `cartridges: ${fit.n}`,
+    `cartridges: ${fit.sources}`,
     `from: ${number(from)} %`,
     `to: ${number(to)} %`,
   ].map((line, index) => `    ${index === 0 ? '- ' : '  '}${line}`);

@@ -1,4 +1,4 @@
-import type { Estimate, Part } from '../forecast/estimate.ts';
+import { type Estimate, type Part, studentFactor } from '../forecast/estimate.ts';
 import { FEWEST_FOR_FLOOR, type Fit } from '../forecast/fit.ts';
 import type { ForecastResult, SideResult, SlotResult, Withheld } from '../forecast/forecast.ts';
 import type { InkFault } from '../forecast/ink-pages.ts';
@@ -192,6 +192,21 @@ function fitRemarks(fit: Fit, name: string): string[] {
   ];
 }
 
+/** A line that says what no cartridge does; the line above a floor need not hold below it. */
+function negativeRemarks({ line, floor, freedom }: Fit, name: string): string[] {
+  const U = (freedom < 1 ? 2 : studentFactor(freedom)) * Math.sqrt(line.varIntercept);
+  return [
+    ...(floor === null && line.intercept + U < 0
+      ? [`${name}: a negative toner use at zero coverage is not possible: look at the weighings.`]
+      : []),
+    ...(line.slope < 0
+      ? [
+          `${name}: less toner a page at more coverage (m1 below zero) is not possible: look at the weighings and the coverages.`,
+        ]
+      : []),
+  ];
+}
+
 const SIDES = { candidate: '', reference: 'Reference, ' } as const;
 
 function sideRemarks({ slots, waste }: SideResult, side: keyof typeof SIDES): string[] {
@@ -203,7 +218,7 @@ function sideRemarks({ slots, waste }: SideResult, side: keyof typeof SIDES): st
     ...slots.flatMap(({ slot, fit, tried, mix }) => {
       const name = said(slotWords(slot));
       return [
-        ...(fit === null ? [] : fitRemarks(fit, name)),
+        ...(fit === null ? [] : [...fitRemarks(fit, name), ...negativeRemarks(fit, name)]),
         ...(mix?.beyond ? [factorWords(name, mix.beyond)] : []),
         ...(mix && fit && tried.emptied.length === 1
           ? [`${name}: one cartridge was emptied; how much others give is not in ±.`]

@@ -161,6 +161,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'document-counted': ['note', 'a document, and the coverage counted in it'],
   'usage-unreadable': ['error', 'a file of toner at no coverage that cannot be used'],
   'usage-outside': ['error', 'a file of toner at no coverage that is not in the folder or below'],
+  'usage-amiss': ['error', 'a file of toner at no coverage with what no forecast can have found'],
   'usage-slots': ['error', 'a file of toner at no coverage without the slots of the trial'],
   'usage-other-model': ['warning', 'toner at no coverage of a machine of another model'],
   'usage-read': ['note', 'toner at no coverage, and the file it was read from'],

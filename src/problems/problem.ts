@@ -454,6 +454,7 @@ export type Fault =
   // Files that hold the toner a page takes at no coverage
   | { readonly code: 'usage-unreadable'; readonly usage: string; readonly why: string }
   | { readonly code: 'usage-outside'; readonly usage: string }
+  | { readonly code: 'usage-amiss'; readonly what: 'no-slots' | 'slot-twice' | 'range-reversed' }
   | {
       readonly code: 'usage-slots';
       readonly usage: string;

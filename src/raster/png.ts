@@ -42,8 +42,8 @@ function unpacked(bytes: Uint8Array): Unpacked {
       },
     ) as unknown as Unpacked;
     return { data, palette: palette !== false, color };
-  } catch (error) {
-    return damaged(error instanceof Error ? error.message : 'its pixels cannot be unpacked');
+  } catch {
+    return damaged('its pixels cannot be unpacked');
   }
 }
 

@@ -131,7 +131,9 @@ const NONE = Measured.exact(ZERO);
 const duplexShareOf = (share: Quantity | null | undefined, path: Path): Measured | null =>
   share ? Measured.exact(share.value.div(100), path) : null;
 
-type CoverageValue = Quantity | { value: Quantity | null; tolerance?: Quantity | null };
+/** A document stands here only where its name is still to come: a named one was counted before. */
+type CoverageValue =
+  Quantity | { value: Quantity | null; tolerance?: Quantity | null } | { document: string | null };
 
 /**
  * What the coverages of a run may be off by. The same coverage with the same tolerance, given again for a batch, is
@@ -165,13 +167,13 @@ function coveragesOf(
   if (data == null) return new Map();
   const one = (value: CoverageValue | null, at: Path, slot: string | null): Reading => {
     if (!(share instanceof Decimal)) return { path: share, measured: null };
-    if (value === null) return { path: at, measured: null };
+    if (value === null || 'document' in value) return { path: at, measured: null };
     if ('resolution' in value) return { path: at, measured: Measured.exact(value.value, at).times(share) };
     if (value.value === null) return { path: [...at, 'value'], measured: null };
     const inputs = tolerances.of(slot, value.value.value, value.tolerance?.value ?? ZERO, at);
     return { path: at, measured: Measured.reading(value.value.value, inputs, at).times(share) };
   };
-  if ('resolution' in data || 'value' in data)
+  if ('resolution' in data || 'value' in data || 'document' in data)
     return new Map([[null, one(data as CoverageValue, path, null)]]);
   const mapped = data as Readonly<Record<string, CoverageValue | null>>;
   return new Map(Object.entries(mapped).map(([slot, value]) => [slot, one(value, [...path, slot], slot)]));
@@ -184,7 +186,8 @@ interface UsageValue {
 }
 
 function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['nonImageUsage'] {
-  if (data == null) return () => null;
+  if (data === undefined) return () => null;
+  if (data === null) return () => ({ path, measured: null });
   // It was found by weighing, so its digits say how well it is known: r/√12 (GUM F.2.2.1).
   const estimated = ({ value, resolution }: Quantity, at: Path): Measured => {
     const half = resolution.toNumber() / 2;

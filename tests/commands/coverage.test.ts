@@ -62,6 +62,12 @@ describe('coverage FILE', () => {
     expect(out).toContain('the file does not say how many make an inch');
   });
 
+  test('a plain tint of a half: how many pixels hold a half cannot be told', () => {
+    const tint = png(picture(SIDE, SIDE, [() => 0.5], { high: false }));
+    const { out } = coverage('tint.png', { 'tint.png': tint });
+    expect(out).toMatch(/pixels toned by half or more, % +cannot be told\n/);
+  });
+
   test('a scan is told by its paper', () => {
     const scan = png(picture(SIDE, SIDE, [(x, y) => BLACK(x, y) || 0.02], { high: false }));
     expect(coverage('scan.png', { 'scan.png': scan }).out).toContain('Every pixel holds some toner.');
@@ -188,6 +194,30 @@ describe('coverage: {document: …} in a trial', () => {
     expect(code).toBe(3);
     expect(out).toContain('"document-too-large"');
     expect(out).toContain('Save it with LZW');
+  });
+
+  test.each(['{document: ""}', '{document: "  "}', '{black: {document: " "}}', '{document: , value: 5 %}'])(
+    '%s is an error at its line',
+    (coverage) => {
+      const { code, notes } = judged(trial(coverage));
+      expect(code).toBe(3);
+      expect(notes.filter(({ kind }) => kind === 'error')).toMatchObject([{ line: 3 }]);
+    },
+  );
+
+  test.each([
+    ['coverage', '{document: }', ''],
+    ['coverage.black', '{black: {document: }}', ''],
+    ['batches[1].coverage', '5 %', 'batches: [{end: 9000, coverage: {document: }}]'],
+    ['batches[1].coverage.black', '5 %', 'batches: [{end: 9000, coverage: {black: {document: }}}]'],
+  ])('%s is still to come: %s %s', (key, coverage, more) => {
+    const text = trial(coverage, ['black'], more);
+    const { code, notes, limits } = judged(text);
+    expect(code).toBe(2);
+    expect(notes.map((one) => one.code)).not.toContain('coverage-without-cartridge');
+    expect(limits[0]).toMatchObject({ outcome: 'open', reason: `${key} is still to be read` });
+    const { out } = run(['verdict', 'd/trial.yaml'], { 'd/trial.yaml': text });
+    expect(out).toMatch(/STILL TO BE READ\n +\S*coverage/);
   });
 
   describe('is an input of what rests on it', () => {

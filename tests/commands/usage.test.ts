@@ -42,6 +42,34 @@ describe('forecast --write', () => {
     expect(text).not.toContain('2026-03');
   });
 
+  test('counts cartridges, not the coverages each was tried at', () => {
+    const { code, written } = run(
+      ['forecast', 'examples/several-coverages.yaml', '--write', 'usage.yaml'],
+      {},
+    );
+    expect(code).toBe(0);
+    expect(written['usage.yaml']).toContain('cartridges: 1\n');
+  });
+
+  test.each(['usage.txt', 'usage', '-'])('%s is no name that a trial can give', (name) => {
+    const { code, err, written } = forecast({}, '--write', name);
+    expect([code, written]).toEqual([4, {}]);
+    expect(err).toContain('ends in .yaml');
+  });
+
+  test('a negative use at no coverage, or less with more coverage, is remarked on', () => {
+    const low = { 'tried/a.yaml': tried(1, 10, '2026-10-05'), 'tried/b.yaml': tried(1, 12, '2026-10-06') };
+    expect(forecast(low).out.replace(/\s+/g, ' ')).toContain(
+      'a negative toner use at zero coverage is not possible',
+    );
+    const falling = {
+      'tried/a.yaml': tried(1, 500, '2026-10-05'),
+      'tried/b.yaml': tried(1, 512, '2026-10-06'),
+    };
+    expect(forecast(falling).out.replace(/\s+/g, ' ')).toContain('less toner a page at more coverage');
+    expect(forecast({}).out).not.toContain('possible: look');
+  });
+
   test('an existing file is not overwritten, unless it is asked for; a trial never', () => {
     const there = { 'usage.yaml': 'before\n' };
     const refused = forecast(there, '--write', 'usage.yaml');
@@ -166,6 +194,36 @@ ${lines}
     const { verdict, notes } = judged(trial(lines), { 'd/cyan.yaml': cyan });
     expect(verdict).toBe('invalid');
     expect(notes.find((one) => one.code === code)?.message).toContain(words);
+  });
+
+  const SLOT = '    - {slot: black, m0: 6 mg, u_m0: 1 mg, cartridges: 4, from: 1 %, to: 6 %}\n';
+  const FILE = `usage:\n  slots:\n${SLOT}`;
+  test.each([
+    ['a slot twice', `${FILE}${SLOT}`, 'd/usage.yaml:4:', 'listed before'],
+    ['no slots', 'usage:\n  slots: []\n', 'd/usage.yaml:2:', 'No slot is listed'],
+    ['no cartridge', FILE.replace('cartridges: 4', 'cartridges: 0'), 'd/usage.yaml:3:', '0'],
+    ['range', FILE.replace('from: 1 %', 'from: 7 %'), 'd/usage.yaml:3:', 'above the greatest'],
+    ['nothing', '', '', 'it is empty'],
+  ])('a usage file with what no forecast wrote: %s', (_, usage, place, words) => {
+    const named = trial(`non_image_usage: usage.yaml\n${LIMITS}`);
+    expect(judged(named, { 'd/usage.yaml': FILE }).verdict).toBe('pass');
+    const { verdict, notes } = judged(named, { 'd/usage.yaml': usage });
+    expect(verdict).toBe('invalid');
+    const message = notes.find(({ code }) => code === 'usage-unreadable')?.message ?? '';
+    expect(message).toContain(place);
+    expect(message).toContain(words);
+    expect(message).not.toContain('A trial needs');
+  });
+
+  test('an empty key is a reading to come, unless nothing is scaled by it', () => {
+    for (const given of ['', ' {value: , u: 1 mg}', ' {black: }']) {
+      const { verdict, limits } = judged(trial(`non_image_usage:${given}\n${LIMITS}`), {});
+      expect(verdict).toBe('inconclusive');
+      expect(limits[0]?.reason).toMatch(/^non_image_usage(\.black)? is still to be read$/);
+    }
+    const at5 = judged(trial(`non_image_usage:\n${LIMITS}`).replace('coverage: 3 %', 'coverage: 5 %'), {});
+    // At the reference coverage the yield is the pages printed.
+    expect(Number(yieldOf(at5)?.value)).toBe(20_000);
   });
 
   describe('it is an input of what rests on it', () => {

@@ -99,6 +99,14 @@ describe('sizes are looked at before anything is unpacked', () => {
     expect(process.memoryUsage().arrayBuffers - before).toBeLessThan(16 * 1024 * 1024);
   });
 
+  test('a PNG that ends within its pixels is told in our own words', () => {
+    const whole = png(grey);
+    expect(countDocument(whole.slice(0, whole.length - 30))).toEqual({
+      code: 'damaged',
+      why: 'its pixels cannot be unpacked',
+    });
+  });
+
   test('directories that lead in a circle', () => {
     const bytes = tiff([picture(4, 4, [() => 0], { high: false })], { inks: 1 });
     const view = new DataView(bytes.buffer);

@@ -129,6 +129,18 @@ describe('a report on trials at several coverages', () => {
     expect(err).toContain(words);
   });
 
+  test('a mix that is not there, or a folder, is said as forecast says it', () => {
+    for (const given of [
+      ['--mix', 't/nosuch.yaml'],
+      ['--mix', 'src', '--counted-by', 'inkcov'],
+    ]) {
+      const { code, err } = report(given);
+      expect(code).toBe(3);
+      expect(err).toContain(given[1]);
+      expect(err).toBe(run(['forecast', ...TRIALS, ...given], FILES).err);
+    }
+  });
+
   test('names from a file are text, whatever is in them', () => {
     const hostile = {
       ...FILES,

@@ -16,7 +16,7 @@ export const DOCUMENT_WORDS = {
   }),
   'document-and-value': ({ document }) => ({
     say: 'This coverage has a document, and something beside it.',
-    mend: `Keep the document alone, {document: ${document}}, and its coverage is counted; or write the value.`,
+    mend: `Keep the document alone, {document: ${document.trim() || 'FILE'}}, and its coverage is counted; or write the value.`,
   }),
   'document-outside': ({ document }) => ({
     say: `The document "${document}" is not in the trial file’s folder or below.`,

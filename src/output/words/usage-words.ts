@@ -8,6 +8,15 @@ const named = (slots: readonly string[]): string =>
     'and',
   );
 
+const AMISS = {
+  'no-slots': { say: 'No slot is listed.', mend: 'List what each slot takes, or forecast the trials again.' },
+  'slot-twice': { say: 'This slot is listed before.', mend: 'Keep one of the two.' },
+  'range-reversed': {
+    say: 'The least coverage tried is above the greatest.',
+    mend: 'Give the least under from, the greatest under to.',
+  },
+} as const;
+
 /** Files that hold the toner a page takes at no coverage. */
 export const USAGE_WORDS = {
   'usage-unreadable': ({ usage, why }) => ({
@@ -18,6 +27,7 @@ export const USAGE_WORDS = {
     say: `The usage file "${usage}" is not in the folder of the file that names it, or below.`,
     mend: 'Put it there.',
   }),
+  'usage-amiss': ({ what }) => AMISS[what],
   'usage-slots': ({ usage, slots, has }) => ({
     say: `"${usage}" tells ${named(has)}, and what is looked for is ${named(slots)}.`,
     mend: 'Name the slots alike, or forecast the trials of these cartridges.',

@@ -51,9 +51,12 @@ export function withDocuments(data: Data, open: OpenDocument): Documented {
 
 /** The document that stands for a coverage, and whether it stands alone; null where there is none. */
 function documentIn(data: Data): { readonly name: string; readonly alone: boolean } | null {
-  const name = isMap(data) ? data['document'] : null;
-  if (typeof name !== 'string' || name.trim() === '') return null;
-  return { name, alone: Object.keys(data as Record<string, Data>).length === 1 };
+  if (!isMap(data) || !Object.hasOwn(data, 'document')) return null;
+  const name = data['document'] ?? '';
+  if (typeof name !== 'string') return null;
+  const alone = Object.keys(data).length === 1;
+  // Without a name it is still to come, or the schema says what is wrong with it.
+  return alone && name.trim() === '' ? null : { name, alone };
 }
 
 /** A coverage with its documents counted; null where it names none. */

@@ -54,7 +54,7 @@ export const cartridgeRules: RunRule = ({ meter, cartridges, coverage, batches }
   const problems: Problem[] = [];
   const lastIn = new Map<string | null, Quantity>();
   const mapped = (one: typeof coverage): boolean =>
-    one != null && !('resolution' in one) && !('value' in one);
+    one != null && !('resolution' in one) && !('value' in one) && !('document' in one);
   const coverageBySlot = mapped(coverage) || (batches ?? []).some((batch) => mapped(batch.coverage));
   for (const [index, cartridge] of (cartridges ?? []).entries()) {
     const at = [...path, 'cartridges', index];
@@ -113,7 +113,11 @@ export const cartridgeRules: RunRule = ({ meter, cartridges, coverage, batches }
 export const slotRules: RunRule = (run, path, trial) => {
   const problems: Problem[] = [];
   const mapped = (value: object | string | null | undefined): string[] =>
-    value == null || typeof value === 'string' || 'resolution' in value || 'value' in value
+    value == null ||
+    typeof value === 'string' ||
+    'resolution' in value ||
+    'value' in value ||
+    'document' in value
       ? []
       : Object.keys(value);
   const ofCartridges = (run.cartridges ?? []).flatMap(({ slot }) => (slot ? [slot] : []));

@@ -18,6 +18,7 @@ import {
   somePages,
   temperature,
   text,
+  title,
   usageFile,
   time,
   word,
@@ -69,7 +70,7 @@ const ofDocument = () =>
   section({
     document: must(
       'File name of the document as a picture, PNG or TIFF, from the folder of the trial file: its coverage is counted.',
-      text,
+      title,
     ),
   });
 

@@ -1,16 +1,4 @@
-import {
-  count,
-  filled,
-  key,
-  name,
-  percentage,
-  positive,
-  quantity,
-  section,
-  slotName,
-  text,
-  time,
-} from './leaf.ts';
+import { filled, key, name, percentage, positive, quantity, section, slotName, text, time } from './leaf.ts';
 import * as z from './zod.ts';
 
 const milligrams = quantity({ unit: 'mg', least: 0 });
@@ -34,7 +22,10 @@ export const usageSchema = () =>
               u_m1: key('Its standard uncertainty, in mg.', milligrams),
               r: key('Correlation of both.', quantity({ unit: '1', least: -1, greatest: 1 })),
               degrees_of_freedom: key('How well the scatter is known.', quantity({ unit: '1', least: 0 })),
-              cartridges: key('Cartridges it was found with.', count),
+              cartridges: key(
+                'Cartridges it was found with.',
+                quantity({ unit: '1', whole: true, least: 1 }),
+              ),
               from: key('Least coverage tried, in percent of the page.', percentage),
               to: key(
                 'Greatest coverage tried, in percent of the page.',

@@ -1,5 +1,6 @@
 import type { Problem } from '../../problems/problem.ts';
 import type { Source } from '../../text/source.ts';
+import type { Path } from '../../uncertainty/path.ts';
 import { inFileOrder, parse, READABLE } from '../read.ts';
 import { type UsageData, usageSchema } from '../schema/usage.ts';
 import type { Usage } from './usage.ts';
@@ -12,7 +13,8 @@ export function readUsage(source: Source): {
   if (source.problems.some(({ code }) => !READABLE.has(code)))
     return { usage: null, problems: source.problems };
   const { data: parsed, problems: shape } = parse(usageSchema, [], source.data);
-  const problems = inFileOrder([...source.problems, ...shape], source);
+  const amiss = parsed === null || shape.length > 0 ? [] : amissIn(parsed as UsageData);
+  const problems = inFileOrder([...source.problems, ...shape, ...amiss], source);
   if (parsed === null || problems.length > 0) return { usage: null, problems };
   const { model, machines, slots } = (parsed as UsageData).usage;
   return {
@@ -30,4 +32,21 @@ export function readUsage(source: Source): {
     },
     problems: [],
   };
+}
+
+/** What no fit can have found. */
+function amissIn({ usage: { slots } }: UsageData): Problem[] {
+  const place: Path = ['usage', 'slots'];
+  if (slots.length === 0) return [{ code: 'usage-amiss', what: 'no-slots', path: place }];
+  return slots.flatMap(({ slot, from, to }, index): Problem[] => {
+    const earlier = slots.slice(0, index).some((one) => (one.slot ?? null) === (slot ?? null));
+    return [
+      ...(earlier
+        ? [{ code: 'usage-amiss', what: 'slot-twice', path: [...place, index, 'slot'] } as const]
+        : []),
+      ...(from && to && from.value.gt(to.value)
+        ? [{ code: 'usage-amiss', what: 'range-reversed', path: [...place, index, 'from'] } as const]
+        : []),
+    ];
+  });
 }
