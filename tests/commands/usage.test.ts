@@ -204,7 +204,7 @@ ${lines}
     ['no cartridge', FILE.replace('cartridges: 4', 'cartridges: 0'), 'd/usage.yaml:3:', '0'],
     ['range', FILE.replace('from: 1 %', 'from: 7 %'), 'd/usage.yaml:3:', 'above the greatest'],
     ['nothing', '', '', 'it is empty'],
-  ])('a usage file with what no forecast wrote: %s', (_, usage, place, words) => {
+  ])('usage-amiss or unreadable, told at its line of the usage file: %s', (_, usage, place, words) => {
     const named = trial(`non_image_usage: usage.yaml\n${LIMITS}`);
     expect(judged(named, { 'd/usage.yaml': FILE }).verdict).toBe('pass');
     const { verdict, notes } = judged(named, { 'd/usage.yaml': usage });
