@@ -236,7 +236,7 @@ describe('where it is shown', () => {
 
   test('on the record sheet: the prints planned, else every attribute', () => {
     const sheet = (text: string): string => run(['plan', 't.yaml', '--record'], { 't.yaml': text }).out;
-    expect(sheet(text)).toMatch(/  ghosting, batch 2 _+$/m);
+    expect(sheet(text)).toMatch(/ ghosting, batch 2 _+$/m);
     expect(sheet(text)).not.toContain('uniformity');
     expect(sheet(trial(''))).toMatch(/ uniformity _+/);
   });
