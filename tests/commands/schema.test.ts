@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { ROOT, run } from '../run.ts';
+import { undescribed } from '../output/undescribed.ts';
 
 const printed = run(['schema']);
 const schema = JSON.parse(printed.out) as Record<string, unknown>;
@@ -51,17 +52,5 @@ describe('an independent validator refuses what the reader refuses', () => {
 
 /** Every key of the format is described: editors show it while the file is being written. */
 test('every property has a description', () => {
-  const bare: string[] = [];
-  const walk = (node: unknown, path: string): void => {
-    if (Array.isArray(node)) for (const [index, one] of node.entries()) walk(one, `${path}/${index}`);
-    if (node === null || typeof node !== 'object') return;
-    const { properties, ...rest } = node as { properties?: Record<string, { description?: string }> };
-    for (const [name, property] of Object.entries(properties ?? {})) {
-      if (!property.description) bare.push(`${path}/${name}`);
-      walk(property, `${path}/${name}`);
-    }
-    for (const [key, value] of Object.entries(rest)) if (key !== 'enum') walk(value, `${path}/${key}`);
-  };
-  walk(schema, '');
-  expect(bare).toEqual([]);
+  expect(undescribed(schema)).toEqual([]);
 });

@@ -7,6 +7,7 @@ import { OUTPUT_NAMES, type OutputName } from '../../src/output/schema/names.ts'
 import { CODES } from '../../src/problems/codes.ts';
 import { FIGURES } from '../../src/figures/list.ts';
 import { type Files, ROOT, run } from '../run.ts';
+import { undescribed } from './undescribed.ts';
 
 /*
  * Every JSON output of every command over all examples, held against its schema by an independent validator. The schemas
@@ -55,19 +56,7 @@ test.each(OUTPUT_NAMES)('%s: a JSON Schema in which every property has a descrip
   expect(code).toBe(0);
   const schema = JSON.parse(out) as Record<string, unknown>;
   expect(schema['$schema']).toBe('https://json-schema.org/draft/2020-12/schema');
-  const bare: string[] = [];
-  const walk = (node: unknown, path: string): void => {
-    if (Array.isArray(node)) for (const [index, one] of node.entries()) walk(one, `${path}/${index}`);
-    if (node === null || typeof node !== 'object') return;
-    const { properties, ...rest } = node as { properties?: Record<string, { description?: string }> };
-    for (const [key, property] of Object.entries(properties ?? {})) {
-      if (!property.description) bare.push(`${path}/${key}`);
-      walk(property, `${path}/${key}`);
-    }
-    for (const [key, value] of Object.entries(rest)) if (key !== 'enum') walk(value, `${path}/${key}`);
-  };
-  walk(schema, '');
-  expect(bare).toEqual([]);
+  expect(undescribed(schema)).toEqual([]);
 });
 
 test('whatever can be null says what null means', () => {

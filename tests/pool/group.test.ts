@@ -5,6 +5,7 @@ import { poolJson } from '../../src/output/pool-data.ts';
 import { poolText } from '../../src/output/pool-text.ts';
 import type { PooledCartridge } from '../../src/pool/cartridge.ts';
 import { type Apart, type Confidence, type Group, groupsOf, poolGroup } from '../../src/pool/group.ts';
+import type { Pooled } from '../../src/pool/pooled.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 import { cartridge as pooled } from './cartridge.ts';
 
@@ -42,30 +43,19 @@ const pool = (
   few = true,
 ): Group => poolGroup(cartridges, 'black', null, confidence, claim === null ? null : new Decimal(claim), few);
 
-const textOf = (group: Group): string =>
-  poolText({
-    referenceCoverage: new Decimal(5),
-    groups: [group],
-    leftOut: [],
-    against: [],
-    trend: null,
-    claims: [],
-    oddNames: [],
-  });
+const pooledOf = (group: Group): Pooled => ({
+  referenceCoverage: new Decimal(5),
+  groups: [group],
+  leftOut: [],
+  against: [],
+  trend: null,
+  claims: [],
+  oddNames: [],
+});
 
-const jsonOf = (group: Group): string =>
-  poolJson(
-    {
-      referenceCoverage: new Decimal(5),
-      groups: [group],
-      leftOut: [],
-      against: [],
-      trend: null,
-      claims: [],
-      oddNames: [],
-    },
-    'tallytare 0.0.0',
-  );
+const textOf = (group: Group): string => poolText(pooledOf(group));
+
+const jsonOf = (group: Group): string => poolJson(pooledOf(group), 'tallytare 0.0.0');
 
 const near = (value: Decimal | number | null, expected: number): void => {
   expect(Number(value ?? NaN)).toBeCloseTo(expected, 5);
