@@ -1,4 +1,4 @@
-import { alikeInAll, type Stretch as Printed } from '../figures/stretches.ts';
+import { ofOneKind, printedAs } from '../figures/stretches.ts';
 import { binomialTail } from '../statistics/binomial.ts';
 import type { Code, Problem } from '../problems/problem.ts';
 import type { Batch, Reading, Run } from '../trial/trial.ts';
@@ -68,28 +68,6 @@ export const stopsSpread: Check = ({ trial: { run } }) => {
   });
 };
 
-/** Of batches those that were printed under the same conditions, the kind with most of the meter. */
-function ofOneKind<B extends { readonly batch: Batch; readonly clicks: Decimal }>(
-  batches: readonly B[],
-): readonly B[] {
-  const kinds: { readonly first: Printed; readonly own: B[] }[] = [];
-  for (const one of batches) {
-    const kind = kinds.find(({ first }) => alikeInAll(first, printed(one.batch)));
-    if (kind === undefined) kinds.push({ first: printed(one.batch), own: [one] });
-    else kind.own.push(one);
-  }
-  const clicksOf = ({ own }: { readonly own: readonly B[] }): Decimal =>
-    own.reduce((sum, { clicks }) => sum.plus(clicks), ZERO);
-  return kinds.toSorted((a, b) => clicksOf(b).cmp(clicksOf(a)))[0]?.own ?? [];
-}
-
-const printed = (batch: Batch): Printed => ({
-  from: batch.end,
-  to: batch.end,
-  under: batch,
-  other: batch.other,
-});
-
 /** More than this above the other batches is worth a word; common practice, no source. */
 const MORE_WASTE = new Decimal('1.25');
 
@@ -107,6 +85,8 @@ export const wasteSpread: Check = ({ trial: { run }, doubts }) => {
       const clicks = to.value.minus(from.value);
       return waste !== null && clicks.gt(0) ? [{ batch, nth, clicks, waste }] : [];
     }),
+    ({ batch }) => printedAs(batch, run),
+    ({ clicks }) => clicks,
   );
   if (weighed.length < 2) return [];
   const total = Measured.sum(weighed.map(({ waste }) => waste));

@@ -1,4 +1,4 @@
-import { otherIn } from '../figures/stretches.ts';
+import { otherIn, printedAs } from '../figures/stretches.ts';
 import { wasteOfTrial } from '../figures/waste-mass.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Run } from '../trial/trial.ts';
@@ -13,12 +13,12 @@ const pagesOfOther = (run: Run): string | null => {
   return other === null ? null : shortNumber(other.clicks.value.div(run.meter.clicksPerPage));
 };
 
-/** Where nothing says how other pages were covered, the cartridges are taken to have printed them as the trial's. */
+/** Where nothing says how other pages were covered, they count for nothing in yields at reference coverage. */
 export const otherCoverageKnown: Check = ({ trial: { run } }) => {
-  const without = run.batches.find(({ other, coverages }) => other && coverages === run.coverages);
+  const without = run.batches.find((batch) => printedAs(batch, run).uncovered);
   const pages = pagesOfOther(run);
   if (without === undefined || pages === null || run.coverages.size === 0) return [];
-  const own = run.batches.some(({ other, coverages }) => other && coverages !== run.coverages);
+  const own = run.batches.some((batch) => batch.other && !printedAs(batch, run).uncovered);
   // Of several batches of which some have one, the number of the others is not worth working out.
   return own ? [] : [{ code: 'other-coverage-taken', pages, path: [...without.path, 'other'] }];
 };

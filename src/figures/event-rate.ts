@@ -4,9 +4,9 @@ import type { Run } from '../trial/trial.ts';
 import { asDecimal, Decimal } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
-import { type Bounds, need } from './figure.ts';
+import type { Bounds } from './figure.ts';
 import { pagesOf } from './pages.ts';
-import { otherIn } from './stretches.ts';
+import { isInOther, otherIn } from './stretches.ts';
 
 /** How many events of a kind a run saw. @throws NotDerived where events were not recorded */
 export function countOf(run: Run, kind: EventKind): number {
@@ -21,10 +21,8 @@ export function countOf(run: Run, kind: EventKind): number {
  */
 export function countInTrial(run: Run, kind: EventKind): number {
   const count = countOf(run, kind);
-  const others = otherIn(run)?.all ?? [];
-  const inOther = (at: Decimal): boolean =>
-    others.some(({ from, to }) => need(from).value.lt(at) && need(to).value.gte(at));
-  if (others.length === 0) return count;
+  if (otherIn(run) === null) return count;
+  const inOther = isInOther(run);
   const own = (run.events ?? []).filter((event) => event.kind === kind);
   const unplaced = own.find(({ at }) => at === null);
   if (unplaced) throw new NotDerived({ code: 'reading-missing', path: [...unplaced.path, 'at'] });

@@ -1,8 +1,18 @@
-import type { Cartridge, Reading, Run } from '../trial/trial.ts';
+import type { Cartridge, Conditions, Reading, Run } from '../trial/trial.ts';
+import { ZERO } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { need } from './figure.ts';
-import { alikeInCoverage, type Group, groupsBetween, type Stretch, stretchesOf } from './stretches.ts';
+import { pagesOf } from './pages.ts';
+import {
+  type Alike,
+  alikeInCoverage,
+  type Group,
+  groupsBetween,
+  overPagesOfTrial,
+  stretchesOf,
+  uncoveredIn,
+} from './stretches.ts';
 
 /** The coverage of the pages a cartridge printed, in percent of the page: their mean where batches have their own. */
 export interface MeanCoverage {
@@ -13,17 +23,21 @@ export interface MeanCoverage {
   readonly path: Reading['path'];
 }
 
-/** The coverage of a group, which rests on all that give it. @throws NotDerived */
+/**
+ * The coverage of a group, which rests on all that give it. Of pages that are not of the trial nothing may be known but
+ * that they took no less than none.
+ *
+ * @throws NotDerived
+ */
 export function coverageOfGroup({ first, all }: Group, slot: string | null): Measured {
+  if (first.uncovered) return NONE_AT_LEAST;
   const own = need(first.under.coverage(slot));
   const readings = new Set(all.map(({ under }) => under.coverage(slot)));
   const others = [...readings].flatMap(({ measured }) => (measured && measured !== own ? [measured] : []));
   return others.length === 0 ? own : own.among(others);
 }
 
-/** Pages that are not of the trial, of which no coverage is given. */
-const isUnknown = ({ other, under }: Stretch, run: Run): boolean =>
-  other && under.coverages === run.coverages;
+const NONE_AT_LEAST = Measured.exact(ZERO).as('at_least');
 
 const atOne = (reading: Reading, coverage: Measured): MeanCoverage => ({
   mean: coverage,
@@ -39,33 +53,33 @@ const atOne = (reading: Reading, coverage: Measured): MeanCoverage => ({
  */
 export function meanCoverageOf(cartridge: Cartridge, run: Run): MeanCoverage {
   const coverage = coverageBetween(run, cartridge.slot, cartridge.from, cartridge.to);
-  if (coverage.mean.value.isZero()) throw new NotDerived({ code: 'coverage-zero', path: coverage.path });
-  return coverage;
+  if (!coverage.mean.value.isZero()) return coverage;
+  const unknown = coverage.mean.bound === 'exact' ? null : uncoveredIn(run);
+  throw new NotDerived(
+    unknown ? { code: 'reading-missing', path: unknown } : { code: 'coverage-zero', path: coverage.path },
+  );
+}
+
+/** The coverage of the pages of the trial, of some slots together. @throws NotDerived */
+export function coverageOfTrial(run: Run, slots: readonly (string | null)[]): Measured {
+  const inAll = ({ coverage }: Conditions): Measured =>
+    Measured.sum(slots.map((slot) => need(coverage(slot))));
+  if (stretchesOf(run).length === 1) return inAll(run);
+  const alike: Alike = (one, other) => slots.every((slot) => alikeInCoverage(slot)(one, other));
+  const pages = pagesOf(run);
+  return overPagesOfTrial(run, pages, alike, (of, under) => of.times(inAll(under))).over(pages, 'pages');
 }
 
 /** The same of the pages between two readings of the meter. @throws NotDerived */
 export function coverageBetween(run: Run, slot: string | null, from: Reading, to: Reading): MeanCoverage {
   const own = run.coverage(slot);
   if (stretchesOf(run).length === 1) return atOne(own, need(own));
-  const groups = groupsBetween(
-    run,
-    from,
-    to,
-    (one, other) => alikeInCoverage(slot)(one, other) && isUnknown(one, run) === isUnknown(other, run),
-  );
+  const groups = groupsBetween(run, from, to, alikeInCoverage(slot));
   const [first, ...others] = groups;
   if (first === undefined) return atOne(own, need(own));
   const reading = first.first.under.coverage(slot);
-  if (others.length === 0 && !isUnknown(first.first, run))
-    return atOne(reading, coverageOfGroup(first, slot));
-  // Of other pages nothing may be known but that they took no less than none: then the mean is at least so much.
-  const unknown = groups.filter(({ first: one }) => isUnknown(one, run));
-  const known = Measured.sum(
-    groups
-      .filter((group) => !unknown.includes(group))
-      .map((group) => group.clicks.times(coverageOfGroup(group, slot))),
-  );
-  const sum = unknown.length === 0 ? known : known.as('at_least');
+  if (others.length === 0) return atOne(reading, coverageOfGroup(first, slot));
+  const sum = Measured.sum(groups.map((group) => group.clicks.times(coverageOfGroup(group, slot))));
   const clicks = Measured.sum(groups.map((group) => group.clicks));
   return {
     mean: sum.over(clicks, 'pages of the cartridge'),

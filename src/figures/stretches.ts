@@ -1,19 +1,27 @@
-import type { Conditions, Reading, Run } from '../trial/trial.ts';
+import type { Batch, Conditions, Reading, Run } from '../trial/trial.ts';
+import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
+import type { Path } from '../uncertainty/path.ts';
 import { need } from './figure.ts';
 
 /** The stretches of a run, each with what its pages were printed under: a batch, or what follows the last of them. */
 
-export interface Stretch {
-  readonly from: Reading;
-  readonly to: Reading;
+/** What pages were printed as. */
+export interface Printed {
   readonly under: Conditions;
   /** Printed on this meter, not of the trial. */
   readonly other: boolean;
+  /** Pages that are not of the trial, of which no coverage is given. */
+  readonly uncovered: boolean;
+}
+
+export interface Stretch extends Printed {
+  readonly from: Reading;
+  readonly to: Reading;
 }
 
 /** Whether two stretches are one for what is asked. */
-export type Alike = (one: Stretch, other: Stretch) => boolean;
+export type Alike = (one: Printed, other: Printed) => boolean;
 
 /** Pages that are alike. */
 export interface Group {
@@ -34,6 +42,25 @@ const differs = (run: Run): boolean =>
       other || paper !== run.paper || duplexShare !== run.duplexShare || coverages !== run.coverages,
   );
 
+/** What the pages of a batch were printed as. */
+export const printedAs = (batch: Batch, run: Run): Printed => ({
+  under: batch,
+  other: batch.other,
+  uncovered: batch.other && batch.coverages === run.coverages,
+});
+
+/** The coverage that is not given, of the first pages that are not of the trial and have none; null where none is. */
+export function uncoveredIn(run: Run): Path | null {
+  const without = run.batches.find((batch) => printedAs(batch, run).uncovered);
+  return without === undefined ? null : [...without.path, 'coverage'];
+}
+
+/** Whether a reading of the meter lies in pages that are not of the trial. @throws NotDerived */
+export function isInOther(run: Run): (at: Decimal) => boolean {
+  const others = otherIn(run)?.all ?? [];
+  return (at) => others.some(({ from, to }) => need(from).value.lt(at) && need(to).value.gte(at));
+}
+
 /** The stretches of a run in the order of the meter; one where no batch differs from the run. */
 export function stretchesOf(run: Run): readonly Stretch[] {
   const known = ofRun.get(run);
@@ -43,10 +70,10 @@ export function stretchesOf(run: Run): readonly Stretch[] {
   let from = start;
   if (differs(run))
     for (const batch of run.batches) {
-      stretches.push({ from, to: batch.end, under: batch, other: batch.other });
+      stretches.push({ from, to: batch.end, ...printedAs(batch, run) });
       from = batch.end;
     }
-  stretches.push({ from, to: end, under: run, other: false });
+  stretches.push({ from, to: end, under: run, other: false, uncovered: false });
   ofRun.set(run, stretches);
   return stretches;
 }
@@ -63,12 +90,13 @@ function same(one: Reading, other: Reading): boolean {
   );
 }
 
-/** Printed at the same coverage in a slot. */
+/** Printed at the same coverage in a slot, or both at none that is known. */
 export const alikeInCoverage =
   (slot: string | null): Alike =>
   (one, other) =>
-    one.under.coverages === other.under.coverages ||
-    same(one.under.coverage(slot), other.under.coverage(slot));
+    one.uncovered === other.uncovered &&
+    (one.under.coverages === other.under.coverages ||
+      same(one.under.coverage(slot), other.under.coverage(slot)));
 
 /** Printed on the same paper. */
 export const alikeInPaper: Alike = ({ under: { paper: one } }, { under: { paper: other } }) =>
@@ -89,6 +117,30 @@ export const alikeInAll: Alike = (one, other) => {
     [...slots].every((slot) => alikeInCoverage(slot)(one, other))
   );
 };
+
+/**
+ * Those printed under one kind of conditions, the kind with most of the meter: at another coverage, on other paper, or
+ * of pages that are not of the trial there is another rate of waste.
+ */
+export function ofOneKind<T>(
+  some: readonly T[],
+  printedOf: (one: T) => Printed | null,
+  clicksOf: (one: T) => Decimal,
+): readonly T[] {
+  const kinds: { readonly as: Printed; readonly own: T[] }[] = [];
+  for (const one of some) {
+    const as = printedOf(one);
+    if (as === null) continue;
+    const kind = kinds.find((known) => alikeInAll(known.as, as));
+    if (kind === undefined) kinds.push({ as, own: [one] });
+    else kind.own.push(one);
+  }
+  const most = kinds.map(({ own }) => ({
+    own,
+    clicks: own.reduce((sum, one) => sum.plus(clicksOf(one)), ZERO),
+  }));
+  return most.toSorted((a, b) => b.clicks.cmp(a.clicks))[0]?.own ?? [];
+}
 
 /** Both of the trial, or neither. */
 export const alikeInTrial: Alike = (one, other) => one.other === other.other;

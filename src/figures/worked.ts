@@ -1,12 +1,13 @@
 import type { Cartridge, Patch, Reading, Run } from '../trial/trial.ts';
 import type { EventKind } from '../trial/schema/run.ts';
-import { brief, Decimal, ZERO } from '../uncertainty/decimal.ts';
+import { brief, Decimal } from '../uncertainty/decimal.ts';
 import { countInTrial } from './event-rate.ts';
 import { type Derived, isDerived, type Settings } from './figure.ts';
 import { meanCoverageOf } from './mean-coverage.ts';
 import { referencePrint } from './prints.ts';
 import { weighed } from './projected-yield.ts';
-import { type Alike, alikeInDuplex, alikeInPaper, alikeInTrial, groupsIn, otherIn } from './stretches.ts';
+import { otherPagesIn } from './pages.ts';
+import { type Alike, alikeInDuplex, alikeInPaper, alikeInTrial, groupsIn } from './stretches.ts';
 import { ifDerived } from '../uncertainty/not-derived.ts';
 import { withToner } from './toner-used.ts';
 import { areaCovered } from './usage-per-area.ts';
@@ -27,9 +28,7 @@ function runNumbers(run: Run, settings: Settings): Numbers {
     start: of(meter.start),
     end: of(meter.end),
     clicks_per_page: meter.clicksPerPage,
-    other_pages: meter.otherPages.plus(
-      (ifDerived(() => otherIn(run)?.clicks.value ?? null) ?? ZERO).div(meter.clicksPerPage),
-    ),
+    other_pages: otherPagesIn(run),
     waste_of_trial: ifDerived(() => wasteOfTrial(run).value),
     d: run.duplexShare.value,
     width: paper.width.div(1000),

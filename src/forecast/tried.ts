@@ -1,15 +1,13 @@
 import { weighingsOfCartridge } from '../figures/cartridge-weighings.ts';
 import { unlistedCartridge } from '../figures/changes.ts';
-import { type Derived, isDerived, need } from '../figures/figure.ts';
-import { coverageBetween, coverageOfGroup } from '../figures/mean-coverage.ts';
-import { pagesOf } from '../figures/pages.ts';
+import { type Derived, isDerived } from '../figures/figure.ts';
+import { coverageBetween, coverageOfGroup, coverageOfTrial } from '../figures/mean-coverage.ts';
 import {
   type Alike,
   alikeInCoverage,
   groupsBetween,
-  overPagesOfTrial,
   type Stretch,
-  stretchesOf,
+  uncoveredIn,
 } from '../figures/stretches.ts';
 import { weighingsOfContainer } from '../figures/waste-mass.ts';
 import type { Assessed } from '../judge/assess.ts';
@@ -17,7 +15,7 @@ import { doubted } from '../judge/doubt/all.ts';
 import type { OpenReason } from '../judge/judge.ts';
 import { lotOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
-import type { Cartridge, Conditions, Reading, Run } from '../trial/trial.ts';
+import type { Cartridge, Reading, Run } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { ifDerived, NotDerived } from '../uncertainty/not-derived.ts';
@@ -156,7 +154,7 @@ function takeRun(
       leftOut.push(...doubtful.map((reason) => ({ file, name, reason })));
     } else {
       const used = found('toner_per_page', name);
-      const coverage = known(() => coverageBetween(run, slot, cartridge.from, cartridge.to).mean, doubts);
+      const coverage = known(() => exactCoverage(cartridge, run), doubts);
       if (!(used instanceof Measured) || !(coverage instanceof Measured)) {
         const reason = [used, coverage].find((one) => !(one instanceof Measured));
         if (reason !== undefined && !(reason instanceof Measured)) leftOut.push({ file, name, reason });
@@ -175,7 +173,7 @@ function takeRun(
   if (wastes.length > 1) side.waste.push(...pointsOf(file, wastes, null, doubts).points);
   else {
     const waste = found('waste_per_thousand', null);
-    const coverage = known(() => coverageInAll(run, slots), doubts);
+    const coverage = known(() => coverageOfTrial(run, slots), doubts);
     // Grams for a thousand pages are milligrams for one.
     if (waste instanceof Measured && waste.bound === 'exact' && coverage instanceof Measured)
       side.waste.push(pointOf(file, { coverage, mass: waste }, null));
@@ -184,6 +182,14 @@ function takeRun(
     const held = capacity?.toNumber();
     if (held !== undefined && !side.capacities.includes(held)) side.capacities.push(held);
   }
+}
+
+/** The coverage of the pages a cartridge printed. @throws NotDerived where that of other pages among them is not known */
+function exactCoverage({ slot, from, to }: Cartridge, run: Run): Measured {
+  const { mean } = coverageBetween(run, slot, from, to);
+  const unknown = mean.bound === 'exact' ? null : uncoveredIn(run);
+  if (unknown !== null) throw new NotDerived({ code: 'reading-missing', path: unknown });
+  return mean;
 }
 
 /** A value, unless it cannot be derived or rests on a reading in doubt. */
@@ -223,15 +229,13 @@ function atCoverages(
   slots: readonly (string | null)[],
   sign: 1 | -1,
 ): readonly AtCoverage[] {
-  const isKnown = ({ other, under }: Stretch): boolean => !other || under.coverages !== run.coverages;
-  const alike: Alike = (one, other) =>
-    isKnown(one) === isKnown(other) && slots.every((slot) => alikeInCoverage(slot)(one, other));
+  const alike: Alike = (one, other) => slots.every((slot) => alikeInCoverage(slot)(one, other));
   const kinds: { readonly first: Stretch; coverage: Measured; mass: Measured; clicks: Measured }[] = [];
   for (const [index, { at, mass }] of weighings.entries()) {
     const before = weighings[index - 1];
     if (before?.mass.measured == null || mass.measured === null) continue;
     const [group, ...others] = ifDerived(() => groupsBetween(run, before.at, at, alike)) ?? [];
-    if (group === undefined || others.length > 0 || !isKnown(group.first)) continue;
+    if (group === undefined || others.length > 0 || group.first.uncovered) continue;
     const coverage = ifDerived(() => Measured.sum(slots.map((slot) => coverageOfGroup(group, slot))));
     if (coverage === null) continue;
     const moved = mass.measured.minus(before.mass.measured).times(sign);
@@ -294,16 +298,6 @@ const usableOf = (mass: Measured): Usable => ({ mass: mass.value.toNumber(), u: 
 function statedFill({ fillMass, residualMass }: Cartridge): Measured | null {
   const { measured: fill } = fillMass;
   return fill && (residualMass.measured === null ? fill : fill.minus(residualMass.measured));
-}
-
-/** Coverage of all slots of a run together, over the pages of the trial. @throws NotDerived */
-function coverageInAll(run: Run, slots: readonly (string | null)[]): Measured {
-  const inAll = ({ coverage }: Conditions): Measured =>
-    Measured.sum(slots.map((slot) => need(coverage(slot))));
-  if (stretchesOf(run).length === 1) return inAll(run);
-  const alike: Alike = (one, other) => slots.every((slot) => alikeInCoverage(slot)(one, other));
-  const pages = pagesOf(run);
-  return overPagesOfTrial(run, pages, alike, (of, under) => of.times(inAll(under))).over(pages, 'pages');
 }
 
 /** Why trials make no common line. */

@@ -1,4 +1,4 @@
-import { coverageBetween } from '../figures/mean-coverage.ts';
+import { coverageOfTrial } from '../figures/mean-coverage.ts';
 import { stretchesOf } from '../figures/stretches.ts';
 import { isDerived } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
@@ -159,14 +159,14 @@ const operatorOf = ({ data: { trial } }: Trial): string | null =>
 
 /**
  * The coverage of a trial by its slots, in percent; null where it is not told. Where batches have their own it is the
- * mean over the run, to a tenth of a percent: what runs of the same documents may differ by.
+ * mean over the pages of the trial, to a tenth of a percent: what runs of the same documents may differ by.
  */
 function coverageOf({ run }: Trial): string | null {
-  const { coverages, meter } = run;
+  const { coverages } = run;
   if (stretchesOf(run).length > 1) {
     const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
     const means = slots.map((slot): string | null => {
-      const mean = ifDerived(() => coverageBetween(run, slot, meter.start, meter.end).mean.value);
+      const mean = ifDerived(() => coverageOfTrial(run, [slot]).value);
       return mean && `${slot === null ? '' : `${slot} `}${mean.toDecimalPlaces(1).toFixed()}`;
     });
     return means.includes(null) ? null : means.toSorted().join(', ');

@@ -130,7 +130,36 @@ ambient: [{at: 2026-03-02T09:00, temperature: 22 °C, humidity: 45 %}, {at: 2026
       cartridges: '[{slot: black, exhausted_at: 25000}]',
       more: 'limits: {yield_at_reference: {min: 9000}}',
     });
-    expect(judge(alone)).toMatchObject({ verdict: 'inconclusive' });
+    expect(judge(alone)).toMatchObject({
+      verdict: 'inconclusive',
+      limits: [{ outcome: 'open', reason: 'batches[1].coverage is still to be read' }],
+    });
+  });
+
+  test('whose coverage nobody gave bound the area covered too, on any paper, and differ from no reference', () => {
+    const text = trial({
+      batches: '[{end: 15000}, {end: 16000, other: true}, {end: 20000}, {end: 25000, paper: {size: A3}}]',
+      more: 'reference: {meter: {start: 0, end: 9000}, cartridges: [{slot: black}]}',
+    });
+    // (5000 + 4000) × 5 % × 623.7 + 5000 × 5 % × 1247.4 = 592,515 cm²; 600,000 mg over it
+    const found = figure(text, 'usage_per_area', 'black');
+    expect(Number(found?.value)).toBeCloseTo(600_000 / 592_515, 10);
+    expect(found?.bound).toBe('at_most');
+    expect(judge(text).notes.map(({ code }) => code)).not.toContain('coverage-differs');
+  });
+
+  test('whose coverage nobody gave leave a forecast without the cartridge that printed them', () => {
+    const one = (coverage: number, more = ''): string =>
+      `trial: c${coverage}\nmeter: {start: 0, end: 9000}\ncoverage: ${coverage} %\ncartridges: [{slot: black, serial: s${coverage}, start_mass: 900 g, end_mass: ${900 - 9 * (5 + 4 * coverage)} g}]\n${more}`;
+    const files = {
+      'a.yaml': one(2),
+      'b.yaml': one(6),
+      'c.yaml': one(9, 'batches: [{end: 4000}, {end: 5000, other: true}, {end: 9000}]'),
+    };
+    const { out } = run(['forecast', 'a.yaml', 'b.yaml', 'c.yaml', '--format', 'json'], files);
+    const { slots, left_out } = JSON.parse(out) as { slots: { n: number }[]; left_out: string[] };
+    expect(slots[0]?.n).toBe(2);
+    expect(left_out.join()).toContain('batches[2].coverage is still to be read');
   });
 
   test('come off the one cartridge that is taken where none is listed no more than off a listed one', () => {

@@ -1,4 +1,9 @@
-import { alikeInAll, type Stretch as Printed, stretchesOf as printedIn } from '../../figures/stretches.ts';
+import {
+  alikeInAll,
+  ofOneKind as oneKindOf,
+  type Printed,
+  stretchesOf as printedIn,
+} from '../../figures/stretches.ts';
 import type { Reading, Run } from '../../trial/trial.ts';
 import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Measured } from '../../uncertainty/measured.ts';
@@ -78,22 +83,14 @@ export function printedUnder(run: Run, { before, after }: Stretch): Printed | nu
   return first === undefined || others.some((other) => !alikeInAll(first, other)) ? null : first;
 }
 
-/**
- * Those stretches that are printed under one kind of conditions, the kind with most of the meter: at another coverage, on
- * other paper, or of pages that are not of the trial there is another rate of waste.
- */
+/** Those stretches that are printed under one kind of conditions, the kind with most of the meter. */
 export function ofOneKind(run: Run, stretches: readonly Stretch[]): readonly Stretch[] {
   if (printedIn(run).length === 1) return stretches;
-  const kinds: { readonly first: Printed; readonly own: Stretch[] }[] = [];
-  for (const stretch of stretches) {
-    const first = printedUnder(run, stretch);
-    if (first === null) continue;
-    const kind = kinds.find((one) => alikeInAll(one.first, first));
-    if (kind === undefined) kinds.push({ first, own: [stretch] });
-    else kind.own.push(stretch);
-  }
-  const most = kinds.toSorted((a, b) => sumsOf(b.own).clicks - sumsOf(a.own).clicks);
-  return most[0]?.own ?? [];
+  return oneKindOf(
+    stretches,
+    (stretch) => printedUnder(run, stretch),
+    ({ clicks }) => clicks,
+  );
 }
 
 /** Two stretches that follow each other, as one. */
