@@ -4,7 +4,7 @@ import { type PoolPlan, poolStep } from '../many/pool-step.ts';
 import { work as workAt } from '../many/threads.ts';
 import { type VerdictPlan, verdictStep } from '../many/verdict-step.ts';
 import { EXIT } from '../world/exit.ts';
-import { processIo } from '../world/io.ts';
+import { type Io, processIo } from '../world/io.ts';
 import { startWith } from '../world/process.ts';
 import { main } from './main.ts';
 
@@ -21,14 +21,13 @@ export type ThreadPlan =
 /** What a further thread of it does. */
 export const work = (): void =>
   workAt<unknown>((given, io) => {
-    const plan = given as ThreadPlan;
-    const step =
-      'compare' in plan
-        ? compareStep(plan.compare, io)
-        : 'verdict' in plan
-          ? verdictStep(plan.verdict, io)
-          : 'pool' in plan
-            ? poolStep(plan.pool, io)
-            : recheckStep(plan.recheck, io);
+    const step = stepOf(given as ThreadPlan, io);
     return typeof step === 'object' ? EXIT.unreadable : step;
   });
+
+function stepOf(plan: ThreadPlan, io: Io) {
+  if ('compare' in plan) return compareStep(plan.compare, io);
+  if ('verdict' in plan) return verdictStep(plan.verdict, io);
+  if ('pool' in plan) return poolStep(plan.pool, io);
+  return recheckStep(plan.recheck, io);
+}

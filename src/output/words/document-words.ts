@@ -1,6 +1,6 @@
 import { shownBeside } from '../numbers.ts';
 import { Decimal } from '../../uncertainty/decimal.ts';
-import { list, type Words } from './said.ts';
+import { list, outside, type Words } from './said.ts';
 
 const named = (slots: readonly string[]): string =>
   list(
@@ -18,10 +18,7 @@ export const DOCUMENT_WORDS = {
     say: 'This coverage has a document, and something beside it.',
     mend: `Keep the document alone, {document: ${document.trim() || 'FILE'}}, and its coverage is counted; or write the value.`,
   }),
-  'document-outside': ({ document }) => ({
-    say: `The document "${document}" is not in the trial file’s folder or below.`,
-    mend: 'Put it beside the trial file and name it from there.',
-  }),
+  'document-outside': ({ document }) => outside('document', document),
   'document-too-large': ({ document, mebibytes }) => ({
     say: `The document "${document}" has more than ${mebibytes} MiB.`,
     mend: 'Save it with LZW, or with fewer pages.',

@@ -1,6 +1,6 @@
 import type { YamlSlip } from '../../problems/problem.ts';
 import type { FileKind } from '../../text/kind.ts';
-import { YAML_HINTS, type Words } from './said.ts';
+import { outside, YAML_HINTS, type Words } from './said.ts';
 
 /** Slips of typing, as the sentence says what is wrong with the line. */
 const SLIPS_OF_YAML: Readonly<Record<YamlSlip, string>> = {
@@ -124,10 +124,7 @@ export const FILE_WORDS = {
     say: `The photo "${photo}" cannot be read: ${why}.`,
     mend: 'Check its name, which counts from the folder of the trial file.',
   }),
-  'photo-outside': ({ photo }) => ({
-    say: `The photo "${photo}" is not in the trial file’s folder or below.`,
-    mend: 'Put it beside the trial file and name it from there.',
-  }),
+  'photo-outside': ({ photo }) => outside('photo', photo),
   'photo-no-image': ({ photo }) => ({
     say: `"${photo}" is no JPEG, PNG or WebP image, whatever its name says.`,
     mend: 'Save the photo as one of these.',

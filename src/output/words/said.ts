@@ -28,6 +28,12 @@ export const SHAPES: Readonly<Record<Shape | 'nothing', string>> = {
 export const guess = (nearest: string | null, known: readonly string[]): string =>
   nearest !== null ? `Did you mean "${nearest}"?` : known.length > 0 ? `It can be: ${list(known)}.` : '';
 
+/** Of a file that a trial names, and that is not where only such files are read from. */
+export const outside = (what: string, name: string): Said => ({
+  say: `The ${what} "${name}" is not in the trial file’s folder or below.`,
+  mend: 'Put it beside the trial file and name it from there.',
+});
+
 /** A cartridge as a sentence begins with it. */
 export const cartridgeOf = (slot: string): string => (slot === '' ? 'The cartridge' : `Cartridge ${slot}`);
 

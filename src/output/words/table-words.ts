@@ -1,5 +1,5 @@
 import { KINDS } from './file-words.ts';
-import { guess, list, type Words } from './said.ts';
+import { guess, list, outside, type Words } from './said.ts';
 
 /** What is looked for in a table, as people say it. */
 const WANTED: Readonly<Record<string, string>> = {
@@ -23,10 +23,7 @@ export const TABLE_WORDS = {
     say: `"${table}" is ${KINDS[kind]}, and no CSV file.`,
     mend: kind === 'utf-16' ? 'Save it again as UTF-8.' : 'Export the table as CSV, in UTF-8.',
   }),
-  'table-outside': ({ table }) => ({
-    say: `The table "${table}" is not in the trial file’s folder or below.`,
-    mend: 'Put it beside the trial file and name it from there.',
-  }),
+  'table-outside': ({ table }) => outside('table', table),
   'table-too-large': ({ table, mebibytes }) => ({
     say: `The table "${table}" has more than ${mebibytes} MiB.`,
     mend: 'Keep the rows of the trial and take the others out.',
