@@ -2,6 +2,7 @@
 // node tests/mutants/mutants.mjs SEED COUNT           so many by chance, the same for the same seed
 // node tests/mutants/mutants.mjs SEED COUNT --only 3,17
 // node tests/mutants/mutants.mjs SEED COUNT --tests judge  with the tests of which the path holds this
+// node tests/mutants/mutants.mjs SEED COUNT --in src/pool  in files of which the path begins with this
 // node tests/mutants/mutants.mjs --written            those of planted.json
 import { fork } from 'node:child_process';
 import { createHash } from 'node:crypto';
@@ -10,7 +11,7 @@ import { dirname, join } from 'node:path';
 import { clearTimeout, setTimeout } from 'node:timers';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { allFaults, drawn, written } from './plant.mjs';
+import { allFaults, drawn, harmless, written } from './plant.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, '..', '..');
@@ -27,6 +28,7 @@ const { values: options, positionals } = parseArgs({
   allowPositionals: true,
   options: {
     only: { type: 'string' },
+    in: { type: 'string', default: '' },
     tests: { type: 'string', default: '' },
     written: { type: 'boolean', default: false },
   },
@@ -36,9 +38,15 @@ const [seed = 1, count = 100] = positionals.map(Number);
 const list = options.written ? JSON.parse(readFileSync(join(here, 'planted.json'), 'utf8')) : [];
 const gone = list.filter((fault) => written(root, fault) === null);
 for (const { file, was } of gone) console.log(`not there once any more, see planted.json: ${file}  ${was}`);
+const { isHarmless, gone: outdated } = harmless(root);
+for (const { file, line } of outdated) console.log(`not there any more, see harmless: ${file}  ${line}`);
 const faults = options.written
   ? list.flatMap((fault) => written(root, fault) ?? [])
-  : drawn(allFaults(root), seed, count);
+  : drawn(
+      allFaults(root).filter((fault) => fault.file.startsWith(options.in) && !isHarmless(fault)),
+      seed,
+      count,
+    );
 const chosen = options.only?.split(',').map(Number) ?? faults.map((_, number) => number);
 
 const files = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
@@ -157,4 +165,4 @@ for (const fault of chosen) {
 worker.end();
 console.log(`\n${lived.length} of ${chosen.length} lived`);
 for (const fault of lived) console.log(`  ${fault}  ${describe(faults[fault])}`);
-process.exitCode = lived.length > 0 || gone.length > 0 ? 1 : 0;
+process.exitCode = lived.length > 0 || gone.length > 0 || outdated.length > 0 ? 1 : 0;

@@ -155,6 +155,35 @@ export function drawn(faults, seed, count) {
   return chosen;
 }
 
+const inOneLine = (text) => text.replace(/\s+/g, ' ').trim();
+
+/**
+ * Faults looked at one by one, of which no reading could tell: `harmless/ROOM.json` has a file, the line of its text in
+ * which the fault begins, the fault, and why nothing follows from it. Lines that are gone are for those who keep the list.
+ *
+ * @returns {{ isHarmless: (fault: Fault) => boolean, gone: { file: string, line: string }[] }}
+ */
+export function harmless(root) {
+  const folder = join(root, 'tests', 'mutants', 'harmless');
+  const known = readdirSync(folder).flatMap((name) => JSON.parse(readFileSync(join(folder, name), 'utf8')));
+  const texts = new Map();
+  const linesOf = (file) => {
+    if (!texts.has(file)) texts.set(file, readFileSync(join(root, file), 'utf8').split('\n').map(inOneLine));
+    return texts.get(file);
+  };
+  return {
+    isHarmless: ({ file, line, was, now }) =>
+      known.some(
+        (one) =>
+          one.file === file &&
+          one.line === linesOf(file)[line - 1] &&
+          one.was === inOneLine(was) &&
+          one.now === inOneLine(now),
+      ),
+    gone: known.filter(({ file, line }) => !existsSync(join(root, file)) || !linesOf(file).includes(line)),
+  };
+}
+
 /** A fault given as text, where `was` stands in the file once; null where the sources have changed. */
 export function written(root, { file, was, now }) {
   const text = existsSync(join(root, file)) ? readFileSync(join(root, file), 'utf8') : '';
