@@ -16,7 +16,7 @@ import { deliveredBeside, findingsKnown } from './inspected.ts';
 import { otherCoverageKnown, otherWasteKnown } from './other-pages.ts';
 import { usageExplained } from './plausible.ts';
 import { marksExplained } from './repeats.ts';
-import { farFromReference, usageKnown } from './scaling.ts';
+import { farFromReference, usageKnown, withinTried } from './scaling.ts';
 import { runUnderWay, shortOfTarget, wasteSoFar } from './progress.ts';
 import { limitsStillInReach } from './reach.ts';
 import { statedAgree } from './stated.ts';
@@ -27,6 +27,7 @@ const CHECKS: readonly Check[] = [
   residualKnown,
   farFromReference,
   usageKnown,
+  withinTried,
   sameCoverage,
   referenceLongEnough,
   containersListed,

@@ -1,5 +1,5 @@
 import { isDerived } from '../figures/figure.ts';
-import { meanCoverageOf } from '../figures/mean-coverage.ts';
+import { coveragesOf, meanCoverageOf } from '../figures/mean-coverage.ts';
 import { withToner } from '../figures/toner-used.ts';
 import { usageForScaling } from '../figures/yield-at-reference.ts';
 import type { Problem } from '../problems/problem.ts';
@@ -55,4 +55,32 @@ export const usageKnown: Check = ({ trial: { run }, derived }) =>
     if (!base?.measured || scaled === undefined || !isDerived(scaled.result)) return [];
     if (usageForScaling(cartridge, run) !== null) return [];
     return [{ code: 'proportional-scaling', slot: cartridge.name ?? '', path: base.path }];
+  });
+
+/**
+ * Toner at zero coverage is where a line through what was tried ends. Pages printed beyond those coverages, or a yield
+ * carried beyond them, rest on a line that nobody tried there.
+ */
+export const withinTried: Check = ({ trial: { run }, derived, agreed: { referenceCoverage } }) =>
+  [...new Set(withToner(run).map(({ slot }) => slot))].flatMap((slot): Problem[] => {
+    const base = run.nonImageUsage(slot);
+    if (!base?.tried) return [];
+    const { from, to } = base.tried;
+    const printed = withToner(run)
+      .filter(
+        (cartridge) =>
+          cartridge.slot === slot &&
+          valueOf(derived, 'yield_at_reference', cartridge.name) !== null &&
+          usageForScaling(cartridge, run) !== null,
+      )
+      .flatMap((cartridge) => ifDerived(() => coveragesOf(cartridge, run)) ?? []);
+    // A yield that stays at its coverage is the same whatever is used at none.
+    if (printed.every((coverage) => coverage.eq(referenceCoverage))) return [];
+    const beyond = (coverage: Decimal): boolean => coverage.lt(from) || coverage.gt(to);
+    const asText = (coverage: Decimal): string => coverage.toSignificantDigits(4).toFixed();
+    const pages = [...new Set(printed.filter(beyond).map(asText))];
+    const reference = beyond(referenceCoverage) ? asText(referenceCoverage) : null;
+    if (pages.length === 0 && reference === null) return [];
+    const tried = { from: asText(from), to: asText(to) };
+    return [{ code: 'usage-beyond', slot: slot ?? '', ...tried, pages, reference, path: base.path }];
   });

@@ -1,5 +1,5 @@
 import type { Cartridge, Conditions, Reading, Run } from '../trial/trial.ts';
-import { ZERO } from '../uncertainty/decimal.ts';
+import { type Decimal, ZERO } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { NotDerived } from '../uncertainty/not-derived.ts';
 import { need } from './figure.ts';
@@ -35,6 +35,13 @@ export function coverageOfGroup({ first, all }: Group, slot: string | null): Mea
   const readings = new Set(all.map(({ under }) => under.coverage(slot)));
   const others = [...readings].flatMap(({ measured }) => (measured && measured !== own ? [measured] : []));
   return others.length === 0 ? own : own.among(others);
+}
+
+/** The coverages of the pages a cartridge printed, each once, in percent of the page. @throws NotDerived */
+export function coveragesOf({ slot, from, to }: Cartridge, run: Run): readonly Decimal[] {
+  return groupsBetween(run, from, to, alikeInCoverage(slot))
+    .filter(({ first }) => !first.uncovered)
+    .map((group) => coverageOfGroup(group, slot).value);
 }
 
 const NONE_AT_LEAST = Measured.exact(ZERO).as('at_least');

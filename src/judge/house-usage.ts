@@ -21,10 +21,10 @@ export function withHouseUsage(trial: Trial, usage: Usage | null): Trial {
       nonImageUsage: (slot) => {
         const found = usageOf(usage, slot, single);
         if (found === null) return null;
-        const { m0, u } = found;
+        const { m0, u, from, to } = found;
         const path = slot === null ? PATH : [...PATH, slot];
         const inputs = u.isZero() ? [] : [{ path, value: m0, unit: 'mg', u }];
-        return { path, measured: Measured.reading(m0, inputs, path) };
+        return { path, measured: Measured.reading(m0, inputs, path), tried: from && to && { from, to } };
       },
     },
   };

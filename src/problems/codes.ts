@@ -143,6 +143,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'mark-repeats': ['note', 'a mark that repeats, and the parts it can come from'],
   'readings-sorted': ['warning', 'readings that were put in order'],
   'rolled-over': ['note', 'the meter rolled over'],
+  'usage-beyond': ['warning', 'toner at no coverage, used beyond the coverages it was tried at'],
   'proportional-scaling': ['warning', 'non-image usage without the usage it belongs to'],
   'within-uncertainty': ['warning', 'closer to a limit than the uncertainty'],
   'events-few': ['warning', 'a rate from so few events that its limit may be kept or not'],

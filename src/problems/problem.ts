@@ -398,6 +398,15 @@ export type Fault =
   | { readonly code: 'rolled-over'; readonly digits: number }
   | { readonly code: 'proportional-scaling'; readonly slot: string }
   | {
+      readonly code: 'usage-beyond';
+      readonly slot: string;
+      /** Coverages tried, and those beyond: of pages, and the one that yields are carried to; in percent, as digits. */
+      readonly from: string;
+      readonly to: string;
+      readonly pages: readonly string[];
+      readonly reference: string | null;
+    }
+  | {
       readonly code: 'within-uncertainty';
       readonly figure: string;
       readonly of: string | null;
@@ -454,7 +463,10 @@ export type Fault =
   // Files that hold the toner a page takes at no coverage
   | { readonly code: 'usage-unreadable'; readonly usage: string; readonly why: string }
   | { readonly code: 'usage-outside'; readonly usage: string }
-  | { readonly code: 'usage-amiss'; readonly what: 'no-slots' | 'slot-twice' | 'range-reversed' }
+  | {
+      readonly code: 'usage-amiss';
+      readonly what: 'no-slots' | 'slot-twice' | 'range-reversed' | 'half-a-range';
+    }
   | {
       readonly code: 'usage-slots';
       readonly usage: string;

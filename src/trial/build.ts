@@ -16,6 +16,7 @@ import type {
   CheckWeight,
   Conditions,
   Paper,
+  NonImageUsage,
   Reading,
   Run,
   RunEvent,
@@ -183,11 +184,13 @@ function coveragesOf(
 interface UsageValue {
   readonly value: Quantity | null;
   readonly u?: Quantity | null;
+  readonly from?: Quantity | null;
+  readonly to?: Quantity | null;
 }
 
 function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['nonImageUsage'] {
   if (data === undefined) return () => null;
-  if (data === null) return () => ({ path, measured: null });
+  if (data === null) return () => ({ path, measured: null, tried: null });
   // It was found by weighing, so its digits say how well it is known: r/√12 (GUM F.2.2.1).
   const estimated = ({ value, resolution }: Quantity, at: Path): Measured => {
     const half = resolution.toNumber() / 2;
@@ -199,10 +202,17 @@ function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['non
     const inputs = u.value.isZero() ? [] : [{ path: at, value: value.value, unit: 'mg', u: u.value }];
     return Measured.reading(value.value, inputs, at);
   };
-  const one = (value: Quantity | UsageValue | null | undefined, at: Path): Reading | null =>
-    value === undefined
-      ? null
-      : { path: at, measured: value && ('resolution' in value ? estimated(value, at) : known(value, at)) };
+  const one = (value: Quantity | UsageValue | null | undefined, at: Path): NonImageUsage | null => {
+    if (value === undefined) return null;
+    if (value === null) return { path: at, measured: null, tried: null };
+    if ('resolution' in value) return { path: at, measured: estimated(value, at), tried: null };
+    const { from, to } = value;
+    return {
+      path: at,
+      measured: known(value, at),
+      tried: from && to ? { from: from.value, to: to.value } : null,
+    };
+  };
   // The name of a usage file stands here only where it was not opened.
   if (typeof data === 'string') return () => null;
   if ('resolution' in data || 'value' in data) return () => one(data as Quantity | UsageValue, path);

@@ -23,6 +23,18 @@ export interface Reading {
   readonly repeats?: readonly Quantity[];
 }
 
+/** Coverages that toner was tried at, in percent of the page. */
+export interface TriedRange {
+  readonly from: Decimal;
+  readonly to: Decimal;
+}
+
+/** Toner per page at zero coverage, in mg. */
+export interface NonImageUsage extends Reading {
+  /** Null where nothing says which coverages it was found at. */
+  readonly tried: TriedRange | null;
+}
+
 /** The machine's page counter over a run. Readings are in clicks, unrolled past the counter's end. */
 export interface Meter {
   readonly start: Reading;
@@ -217,7 +229,7 @@ export interface Run extends Conditions {
   readonly containers: readonly WasteContainer[];
   readonly cartridges: readonly Cartridge[];
   /** Toner per page at zero coverage, in mg; null where the file has none. */
-  nonImageUsage(slot: string | null): Reading | null;
+  nonImageUsage(slot: string | null): NonImageUsage | null;
   readonly ambient: readonly AmbientReading[];
   readonly batches: readonly Batch[];
   /** In order of the meter; null where events were not recorded. */

@@ -183,6 +183,64 @@ ${lines}
     expect(note?.message).toContain('model T 30; this one is of model T 50');
   });
 
+  // Tried at 1 % and 6 %; the yield is carried to 5 %.
+  test.each([
+    ['within them', '3 %', null],
+    ['at the edge', '6 %', null],
+    ['at the other', '1 %', null],
+    ['above them', '6.1 %', '1 % to 6 %; this run has pages of 6.1 %.'],
+    ['below them', '0.9 %', '1 % to 6 %; this run has pages of 0.9 %.'],
+    ['in one batch', '3 %\nbatches: [{end: 3000, coverage: 9 %}]', '; this run has pages of 9 %.'],
+    ['in none of its pages', '3 %\nbatches: [{end: 1000, coverage: 9 %}]', null],
+  ])('pages beyond the coverages tried: %s', (_, coverage, words) => {
+    const text = trial(`non_image_usage: usage.yaml\n${LIMITS}`).replace(
+      'coverage: 3 %',
+      `coverage: ${coverage}`,
+    );
+    const beyond = ({ notes }: ResultJson) => notes.filter(({ code }) => code === 'usage-beyond');
+    const own = beyond(judged(text, { 'd/usage.yaml': kept() }));
+    expect(own).toHaveLength(words === null ? 0 : 1);
+    if (words !== null)
+      expect(own[0]).toMatchObject({ kind: 'warning', message: expect.stringContaining(words) as string });
+    const ofHouse = text
+      .replace('non_image_usage: usage.yaml\n', '')
+      .replace(LIMITS, 'limits: house/limits.yaml');
+    const files = { 'd/house/limits.yaml': house, 'd/house/kept/usage.yaml': kept() };
+    expect(beyond(judged(ofHouse, files)).map(({ message }) => message)).toEqual(
+      own.map(({ message }) => message),
+    );
+  });
+
+  test('a yield that is carried beyond them; not one that stays at its coverage', () => {
+    const own = 'non_image_usage: {value: 6 mg, u: 0.5 mg, from: 1 %, to: 4 %}';
+    const beyond = (text: string) => judged(text, {}).notes.filter(({ code }) => code === 'usage-beyond');
+    const [carried, ...others] = beyond(trial(`${own}\n${LIMITS}`));
+    expect(others).toEqual([]);
+    expect(carried?.message).toContain('pages of 1 % to 4 %; the yield is carried to 5 %.');
+    expect(beyond(trial(`${own}\n${LIMITS}`).replace('coverage: 3 %', 'coverage: 5 %'))).toEqual([]);
+    // Once for a slot, however many cartridges were in it.
+    const two = trial(`${own.replace('{', '{black: {')}}\n${LIMITS}`).replace(
+      'end_mass: 540 g, exhausted_at: 21000}',
+      'end_mass: 720 g, exhausted_at: 11000}, {slot: black, installed_at: 11000, start_mass: 900 g, end_mass: 720 g}',
+    );
+    expect(beyond(two)).toHaveLength(1);
+  });
+
+  test.each([
+    ['from: 4 %, to: 1 %', 'above the greatest'],
+    ['from: 4 %', 'one end is missing'],
+    ['to: 4 %', 'one end is missing'],
+  ])('coverages tried that are none: %s', (range, words) => {
+    for (const value of [`{value: 6 mg, ${range}}`, `{black: {value: 6 mg, ${range}}}`]) {
+      const { verdict, notes } = judged(trial(`non_image_usage: ${value}\n${LIMITS}`), {});
+      expect(verdict).toBe('invalid');
+      expect(notes.find(({ code }) => code === 'usage-amiss')).toMatchObject({
+        line: 6,
+        message: expect.stringContaining(words) as string,
+      });
+    }
+  });
+
   test.each([
     ['usage-unreadable', 'non_image_usage: gone.yaml', 'there is no such file'],
     ['usage-unreadable', 'non_image_usage: trial.yaml', 'd/trial.yaml:'],

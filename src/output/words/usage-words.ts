@@ -8,9 +8,19 @@ const named = (slots: readonly string[]): string =>
     'and',
   );
 
+const percents = (coverages: readonly string[]): string =>
+  list(
+    coverages.map((coverage) => `${coverage} %`),
+    'and',
+  );
+
 const AMISS = {
   'no-slots': { say: 'No slot is listed.', mend: 'List what each slot takes, or forecast the trials again.' },
   'slot-twice': { say: 'This slot is listed before.', mend: 'Keep one of the two.' },
+  'half-a-range': {
+    say: 'Of the coverages tried one end is missing.',
+    mend: 'Give the least under from, the greatest under to.',
+  },
   'range-reversed': {
     say: 'The least coverage tried is above the greatest.',
     mend: 'Give the least under from, the greatest under to.',
@@ -35,6 +45,16 @@ export const USAGE_WORDS = {
   'usage-other-model': ({ usage, model, own }) => ({
     say: `"${usage}" was found in a machine of model ${model}; this one is of model ${own}.`,
     mend: 'Another model takes another amount at no coverage. Try the cartridge in this one at several coverages, and forecast those.',
+  }),
+  'usage-beyond': ({ slot, from, to, pages, reference }) => ({
+    say: `Toner at no coverage${slot === '' ? '' : ` in ${slot}`} was found with pages of ${from} % to ${to} %; ${list(
+      [
+        ...(pages.length === 0 ? [] : [`this run has pages of ${percents(pages)}`]),
+        ...(reference === null ? [] : [`the yield is carried to ${reference} %`]),
+      ],
+      'and',
+    )}.`,
+    mend: 'Nobody tried the line there. Try the cartridge at that coverage too, and forecast the trials again.',
   }),
   'usage-read': ({ usage, model, machines, slots }) => ({
     say: `${usage}: ${list(

@@ -4,7 +4,7 @@ import type { Problem } from '../../problems/problem.ts';
 import type { RunData, TrialData } from '../schema/trial.ts';
 import { checkedRule } from './checked.ts';
 import { cartridgeRules, slotRules } from './cartridges.ts';
-import { borderRule, coverageRules } from './coverage.ts';
+import { borderRule, coverageRules, usageRules } from './coverage.ts';
 import { batchRules, eventRules, meterRules } from './meter.ts';
 import type { RunRule, TrialRule } from './rule.ts';
 import { mixedTimesRule, runTimeRules } from './times.ts';
@@ -18,6 +18,7 @@ const RUN_RULES: readonly RunRule[] = [
   cartridgeRules,
   slotRules,
   coverageRules,
+  usageRules,
   runTimeRules,
 ];
 

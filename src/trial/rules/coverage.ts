@@ -8,6 +8,13 @@ import type { RunRule, TrialRule } from './rule.ts';
 
 type CoverageValue = Quantity | { value: Quantity | null; tolerance?: Quantity | null };
 
+interface RangeValue {
+  readonly from?: Quantity | null | undefined;
+  readonly to?: Quantity | null | undefined;
+}
+
+type UsageValue = Quantity | ({ value: Quantity | null } & RangeValue);
+
 /** A tolerance is smaller than the coverage it belongs to. */
 export const coverageRules: RunRule = ({ coverage, batches }, path) => [
   ...coverageFaults(coverage, [...path, 'coverage']),
@@ -37,6 +44,28 @@ export function coverageFaults(coverage: RunData['coverage'], at: Path): Problem
     check(value, [...at, slot]),
   );
 }
+
+/** Of coverages tried both ends are known or neither, the least not above the greatest; `at` is what they belong to. */
+export function rangeFaults({ from, to }: RangeValue, at: Path): Problem[] {
+  if ((from === undefined) !== (to === undefined))
+    return [{ code: 'usage-amiss', what: 'half-a-range', path: [...at, from === undefined ? 'to' : 'from'] }];
+  if (!from || !to) return [];
+  return from.value.gt(to.value)
+    ? [{ code: 'usage-amiss', what: 'range-reversed', path: [...at, 'from'] }]
+    : [];
+}
+
+/** Coverages that toner at no coverage was tried at. */
+export const usageRules: RunRule = ({ non_image_usage: usage }, path) => {
+  if (usage == null || typeof usage === 'string' || 'resolution' in usage) return [];
+  const at = [...path, 'non_image_usage'];
+  const check = (value: UsageValue | null, place: Path): Problem[] =>
+    value === null || 'resolution' in value ? [] : rangeFaults(value, place);
+  if ('value' in usage) return check(usage as UsageValue, at);
+  return Object.entries(usage as Record<string, UsageValue | null>).flatMap(([slot, value]) =>
+    check(value, [...at, slot]),
+  );
+};
 
 /** The printable area is not empty. */
 export const borderRule: TrialRule = ({ printable_border: border, paper }) => {

@@ -96,6 +96,8 @@ const withU = () =>
   section({
     value: must('Toner used per page at zero coverage, in mg.', milligrams),
     u: key('Its standard uncertainty, in mg; of its digits unless said.', milligrams),
+    from: key('Least coverage it was tried at, in percent of the page.', percentage),
+    to: key('Greatest coverage it was tried at, in percent of the page.', percentage),
   });
 
 export const nonImageUsageSchema = () => {

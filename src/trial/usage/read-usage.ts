@@ -2,6 +2,7 @@ import type { Problem } from '../../problems/problem.ts';
 import type { Source } from '../../text/source.ts';
 import type { Path } from '../../uncertainty/path.ts';
 import { inFileOrder, parse, READABLE } from '../read.ts';
+import { rangeFaults } from '../rules/coverage.ts';
 import { type UsageData, usageSchema } from '../schema/usage.ts';
 import type { Usage } from './usage.ts';
 
@@ -44,9 +45,7 @@ function amissIn({ usage: { slots } }: UsageData): Problem[] {
       ...(earlier
         ? [{ code: 'usage-amiss', what: 'slot-twice', path: [...place, index, 'slot'] } as const]
         : []),
-      ...(from && to && from.value.gt(to.value)
-        ? [{ code: 'usage-amiss', what: 'range-reversed', path: [...place, index, 'from'] } as const]
-        : []),
+      ...rangeFaults({ from, to }, [...place, index]),
     ];
   });
 }

@@ -68,10 +68,12 @@ function valuesOf(
   };
 }
 
-const valueOf = ({ m0, u }: SlotUsage): Data =>
+const valueOf = ({ m0, u, from, to }: SlotUsage): Data =>
   mapOf([
     ['value', `${m0.toFixed()} mg`],
     ['u', `${u.toFixed()} mg`],
+    ...(from === null ? [] : [['from', `${from.toFixed()} %`] as const]),
+    ...(to === null ? [] : [['to', `${to.toFixed()} %`] as const]),
   ]);
 
 /** What was read from a usage file, for a note. */
