@@ -109,13 +109,23 @@ export function usageOf(fit: Fit, pages: readonly Portion[], factor: number): Us
     mass,
     coverage: { value, u: Math.sqrt(covered) },
     parts: [
-      part('readings', readings),
+      part('readings', readings + readingsOfOne(fit)),
       part('cartridges-tried', cartridges),
       part('coverages-tried', coverages),
       part('coverage-of-mix', ofMix, Infinity),
       part('next-cartridge', (fit.scatter * mass) ** 2),
     ],
   };
+}
+
+/**
+ * Variance in mg² of the readings of one point. What cartridges scatter is told from their readings, and no better than
+ * these allow: the scatter alone, less the readings, has fewer degrees of freedom than the residuals it comes of, and
+ * none where it is 0. So one further cartridge is forecast as it would be weighed.
+ */
+function readingsOfOne({ levels }: Fit): number {
+  const all = levels.flatMap(({ points }) => points);
+  return all.reduce((sum, { massU }) => sum + massU ** 2, 0) / all.length;
 }
 
 /** The variance of a mean over pages, in its parts: how much each level's mean and coverage move it. */
