@@ -1,4 +1,4 @@
-import { openSource } from '../files/limits-files.ts';
+import { openSource } from '../files/open.ts';
 import { readInkPages } from '../forecast/ink-pages.ts';
 import type { InkDevice, Mix } from '../forecast/mix.ts';
 import { readMix } from '../forecast/read-mix.ts';

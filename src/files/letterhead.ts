@@ -11,7 +11,7 @@ import { decode } from '../world/decode.ts';
 import { EXIT } from '../world/exit.ts';
 import { type Io, systemWords } from '../world/io.ts';
 import { Refused } from '../world/refused.ts';
-import { open } from './limits-files.ts';
+import { open } from './open.ts';
 
 /** A letterhead with its logo, and the files they are from. */
 export interface OpenedLetterhead {

@@ -11,7 +11,7 @@ import type { OpenDocument } from '../trial/document/with-documents.ts';
 import { openBelow } from './below.ts';
 import { counted, LARGEST_DOCUMENT } from './document.ts';
 import { usageFrom } from './usage.ts';
-import { open, type Used } from './limits-files.ts';
+import { open, type Used } from './open.ts';
 
 /** A trial as it was read, with the files it stands in: its own first, then the tables, documents and usage files it names. */
 export interface OpenedTrial extends ReadTrial {

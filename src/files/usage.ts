@@ -8,7 +8,7 @@ import type { Usage } from '../trial/usage/usage.ts';
 import { decode } from '../world/decode.ts';
 import type { Io } from '../world/io.ts';
 import { openBelow } from './below.ts';
-import type { Used } from './limits-files.ts';
+import type { Used } from './open.ts';
 
 /** Opens a usage file by the name a file in `folder` gives it, and adds it to those that were used as `shownAs`. */
 export function usageFrom(

@@ -40,7 +40,8 @@ import {
   judgeWithInputs,
   type Over,
 } from '../files/judge-file.ts';
-import { LimitsFiles, type Used } from '../files/limits-files.ts';
+import { LimitsFiles } from '../files/limits-files.ts';
+import type { Used } from '../files/open.ts';
 import { photoInputs } from '../files/photos.ts';
 import { sealFor } from '../files/seal-for.ts';
 import { sealNameOf } from '../files/seal-name.ts';
