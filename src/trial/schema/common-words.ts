@@ -11,6 +11,9 @@ const COMMON = new Map<string, readonly string[]>([
   ['start', ['tare', 'start_mass']],
   ['after', ['final', 'end', 'end_mass']],
   ['end', ['final', 'end_mass']],
+  ['fitted', ['installed_at']],
+  ['fitted_at', ['installed_at']],
+  ['fitted at', ['installed_at']],
 ]);
 
 /** The keys that a common word can mean, wherever they stand. */

@@ -14,6 +14,8 @@ describe('a common word for a key', () => {
     ['end', container, 'final'],
     ['after', ['start', 'end'], 'end'],
     ['empty', ['start_mass', 'end_mass'], 'end_mass'],
+    // Nearer by its letters to failed_at, which means something else.
+    ['fitted_at', ['installed_at', 'failed_at', 'failed_by'], 'installed_at'],
     ['humidty', ambient, 'humidity'],
     ['packaging', ambient, null],
   ])('%s', (written, known, meant) => {
