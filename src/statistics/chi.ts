@@ -16,7 +16,7 @@ export function chiNodes(freedom: number, steps: number): ChiNode[] {
   const [low, high] = [-(reach + Math.sqrt(reach)), Math.sqrt(reach)];
   const constant = Math.log(2) + (freedom / 2) * Math.log(freedom / 2) - logGamma(freedom / 2);
   const width = (high - low) / steps;
-  return Array.from({ length: steps + 1 }, (_, i): ChiNode => {
+  return Array.from({ length: steps }, (_, i): ChiNode => {
     const y = low + i * width;
     const s = Math.exp(y);
     return [s, width * Math.exp(constant + freedom * y - (freedom * s * s) / 2)];

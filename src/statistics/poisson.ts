@@ -1,4 +1,5 @@
 import { deviance, stirlingError } from './saddle-point.ts';
+import { summed } from './series.ts';
 import { solve } from './solve.ts';
 
 /** Bounds for the mean of a Poisson count: how many events were to be expected where some were seen. */
@@ -6,17 +7,6 @@ import { solve } from './solve.ts';
 /** P(X = count) for a Poisson variable of the given mean, both above zero. */
 const density = (count: number, mean: number): number =>
   Math.exp(-stirlingError(count) - deviance(count, mean)) / Math.sqrt(2 * Math.PI * count);
-
-/** What one term after the other adds, until it adds nothing. */
-function summed(first: number, ratio: (nth: number) => number): number {
-  let sum = 0;
-  let term = first;
-  for (let nth = 0; term > 1e-18 * sum; nth++) {
-    sum += term;
-    term *= ratio(nth);
-  }
-  return sum;
-}
 
 /** P(X ≤ count) for a Poisson variable of the given mean, to 12 digits however small it is. */
 export function poissonAtMost(count: number, mean: number): number {
