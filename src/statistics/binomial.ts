@@ -11,7 +11,7 @@ function sumOfTerms(from: number, to: number, trials: number, share: number): nu
     const term = Math.exp(logTerm);
     if (k >= from) sum += term;
     // Beyond the mean the terms fall, and faster with every step.
-    if (k >= from && k > trials * share && term <= sum * NOTHING) break;
+    if (k > trials * share && term <= sum * NOTHING) break;
     logTerm += Math.log((trials - k) / (k + 1)) + Math.log(share) - Math.log1p(-share);
   }
   return Math.min(1, sum);
@@ -20,14 +20,13 @@ function sumOfTerms(from: number, to: number, trials: number, share: number): nu
 /** P(X ≥ count) for `trials` independent chances of probability `share` each. */
 export function binomialTail(count: number, trials: number, share: number): number {
   if (count <= 0) return 1;
-  if (share <= 0) return 0;
   if (share >= 1) return count <= trials ? 1 : 0;
   return sumOfTerms(count, trials, trials, share);
 }
 
-/** P(X ≤ count) for `trials` independent chances of probability `share` each, between 0 and 1. */
+/** P(X ≤ count) for `trials` independent chances, no fewer than `count`, of probability `share` each, between 0 and 1. */
 export const binomialAtMost = (count: number, trials: number, share: number): number =>
-  sumOfTerms(0, Math.min(count, trials), trials, share);
+  sumOfTerms(0, count, trials, share);
 
 /** The exact upper bound of a share, `count` of `trials` seen: Clopper and Pearson, Biometrika 26 (1934) 404. */
 export const binomialUpper = (count: number, trials: number, probability: number): number =>

@@ -1,4 +1,5 @@
 import { normalHazard } from './normal.ts';
+import { sumOf } from './sample.ts';
 
 /** Mean and deviation of a normal population by maximum likelihood. */
 export interface Estimate {
@@ -15,23 +16,19 @@ export interface Estimate {
  */
 export function censoredNormal(exact: readonly number[], atLeast: readonly number[]): Estimate | null {
   const n = exact.length + atLeast.length;
-  const average = (values: readonly number[]): number =>
-    values.reduce((sum, x) => sum + x, 0) / values.length;
-  const centre = average(exact);
-  let sd = Math.sqrt(average(exact.map((x) => (x - centre) ** 2)));
-  if (exact.length < 2 || sd === 0) return null;
-  let mean = centre;
+  const [least, most] = [Math.min(...exact), Math.max(...exact)];
+  if (!(least < most)) return null;
+  let [mean, sd] = [most, most - least];
   for (let step = 0; step < 100_000; step++) {
     const expected = atLeast.map((x) => {
       const z = (x - mean) / sd;
       const hazard = normalHazard(z);
       return { value: mean + sd * hazard, variance: sd * sd * (1 + z * hazard - hazard * hazard) };
     });
-    const next =
-      (exact.reduce((sum, x) => sum + x, 0) + expected.reduce((sum, { value }) => sum + value, 0)) / n;
+    const next = (sumOf(exact) + sumOf(expected.map(({ value }) => value))) / n;
     const squares =
-      exact.reduce((sum, x) => sum + (x - next) ** 2, 0) +
-      expected.reduce((sum, { value, variance }) => sum + (value - next) ** 2 + variance, 0);
+      sumOf(exact.map((x) => (x - next) ** 2)) +
+      sumOf(expected.map(({ value, variance }) => (value - next) ** 2 + variance));
     const deviation = Math.sqrt(squares / n);
     const moved = Math.max(Math.abs(next - mean), Math.abs(deviation - sd));
     [mean, sd] = [next, deviation];

@@ -1,6 +1,7 @@
 import { logGamma } from './gamma.ts';
+import { summed } from './series.ts';
 
-/** Terms and steps are below the last digit long before this many. */
+/** The fraction has its last digit long before so many steps. */
 const MOST_STEPS = 10_000;
 
 /**
@@ -9,18 +10,9 @@ const MOST_STEPS = 10_000;
  * from memory.
  */
 export function chiSquareTail(x: number, freedom: number): number {
-  if (x <= 0) return 1;
-  const [a, z] = [freedom / 2, x / 2];
+  const [a, z] = [freedom / 2, Math.max(0, x) / 2];
   const front = Math.exp(a * Math.log(z) - z - logGamma(a));
-  if (z < a + 1) {
-    let term = 1 / a;
-    let sum = term;
-    for (let n = 1; n < MOST_STEPS && term > 1e-17 * sum; n++) {
-      term *= z / (a + n);
-      sum += term;
-    }
-    return 1 - front * sum;
-  }
+  if (z < a) return 1 - front * summed(1 / a, (nth) => z / (a + nth + 1));
   let b = z + 1 - a;
   let c = Infinity;
   let d = 1 / b;
@@ -30,8 +22,9 @@ export function chiSquareTail(x: number, freedom: number): number {
     b += 2;
     d = 1 / (step * d + b);
     c = b + step / c;
-    fraction *= c * d;
-    if (Math.abs(c * d - 1) < 1e-16) break;
+    const factor = c * d;
+    fraction *= factor;
+    if (factor === 1) break;
   }
   return front * fraction;
 }

@@ -1,3 +1,5 @@
+import { meanOf } from './sample.ts';
+
 /** Individuals and moving ranges of a figure over trials, in order of time. */
 
 /** Constants of a moving range of two: NIST/SEMATECH e-Handbook 6.3.2.2 (from memory). */
@@ -28,13 +30,13 @@ const RUN = 8;
 
 /** The chart of at least two values: centre ± 3 · mean moving range / 1.128. */
 export function controlChart(values: readonly number[]): ControlChart {
-  const centre = values.reduce((sum, x) => sum + x, 0) / values.length;
+  const centre = meanOf(values);
   const ranges = values.slice(1).map((x, index) => Math.abs(x - (values[index] ?? x)));
-  const meanRange = ranges.reduce((sum, x) => sum + x, 0) / ranges.length;
+  const meanRange = meanOf(ranges);
   const [lower, upper] = [centre - (3 * meanRange) / D2, centre + (3 * meanRange) / D2];
   const rangeUpper = D4 * meanRange;
   const points = values.map((value, index): ChartPoint => {
-    const range = index === 0 ? null : (ranges[index - 1] ?? null);
+    const range = ranges[index - 1] ?? null;
     const signals: Signal[] = [];
     if (value > upper) signals.push('above-upper');
     if (value < lower) signals.push('below-lower');

@@ -12,5 +12,5 @@ export function demonstrationSize(share: number, confidence: number, allowed: nu
   const shown = (n: number): boolean => binomialAtMost(allowed, n, share) <= (1 - confidence) * (1 + 1e-12);
   let above = allowed + 1;
   while (!shown(above)) above *= 2;
-  return firstWhole(shown, above === allowed + 1 ? allowed : above / 2, above);
+  return firstWhole(shown, allowed, above);
 }

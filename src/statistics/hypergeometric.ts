@@ -1,4 +1,5 @@
 import { deviance, stirlingError } from './saddle-point.ts';
+import { summed } from './series.ts';
 import { firstWhole } from './solve.ts';
 
 /** Pieces drawn from a lot without putting them back: how many of those drawn are of the failing ones. */
@@ -40,9 +41,6 @@ function density(count: number, { lot, failing, sample }: Drawing): number {
   );
 }
 
-/** Terms so much smaller than their sum are below its last digit. */
-const NOTHING = 1e-18;
-
 /**
  * P(X ≤ count): no more than so many failing ones among those drawn; exact (hypergeometric), to 12 digits however
  * small it is, for lots of a hundred thousand and more.
@@ -52,23 +50,19 @@ export function hypergeometricAtMost(count: number, drawing: Drawing): number {
   if (count < Math.max(0, sample - (lot - failing))) return 0;
   if (count >= Math.min(sample, failing)) return 1;
   if (count > (sample * failing) / lot) return 1 - hypergeometricAtLeast(count + 1, drawing);
-  let [sum, term] = [0, density(count, drawing)];
-  for (let x = count; term > NOTHING * sum; x--) {
-    sum += term;
-    term *= (x * (lot - failing - sample + x)) / ((failing - x + 1) * (sample - x + 1));
-  }
-  return sum;
+  return summed(density(count, drawing), (nth) => {
+    const x = count - nth;
+    return (x * (lot - failing - sample + x)) / ((failing - x + 1) * (sample - x + 1));
+  });
 }
 
 /** P(X ≥ count): at least so many failing ones among those drawn. */
 function hypergeometricAtLeast(count: number, drawing: Drawing): number {
   const { lot, failing, sample } = drawing;
-  let [sum, term] = [0, density(count, drawing)];
-  for (let x = count; term > NOTHING * sum; x++) {
-    sum += term;
-    term *= ((failing - x) * (sample - x)) / ((x + 1) * (lot - failing - sample + x + 1));
-  }
-  return sum;
+  return summed(density(count, drawing), (nth) => {
+    const x = count + nth;
+    return ((failing - x) * (sample - x)) / ((x + 1) * (lot - failing - sample + x + 1));
+  });
 }
 
 /**

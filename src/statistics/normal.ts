@@ -1,3 +1,4 @@
+import { summed } from './series.ts';
 import { solve } from './solve.ts';
 
 /**
@@ -10,13 +11,7 @@ export function normalTail(z: number): number {
   if (z < 0) return 1 - normalTail(-z);
   if (z >= FAR) return normalDensity(z) / normalHazard(z);
   const square = z * z;
-  let term = z;
-  let sum = z;
-  for (let odd = 3; term > 1e-17 * sum; odd += 2) {
-    term *= square / odd;
-    sum += term;
-  }
-  return 0.5 - sum * normalDensity(z);
+  return 0.5 - normalDensity(z) * summed(z, (nth) => square / (2 * nth + 3));
 }
 
 /** From here on the continued fraction has all its digits. */
@@ -27,9 +22,10 @@ export const normalDistribution = (z: number): number => normalTail(-z);
 
 /** The z that is exceeded with probability 1 − `probability`. */
 export const normalQuantile = (probability: number): number =>
-  probability < 0.5
-    ? -solve((z) => probability - normalTail(z), 0, 8)
-    : solve((z) => 1 - probability - normalTail(z), 0, 8);
+  probability < 0.5 ? -exceededWith(probability) : exceededWith(1 - probability);
+
+/** The z, not negative, that is exceeded with a probability of at most ½. */
+const exceededWith = (tail: number): number => solve((z) => tail - normalTail(z), 0, 8);
 
 /** The standard normal density φ(z). */
 export const normalDensity = (z: number): number => Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);

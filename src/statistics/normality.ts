@@ -1,5 +1,6 @@
 import { binomialUpper } from './binomial.ts';
 import { normalDistribution, normalQuantile } from './normal.ts';
+import { meanOf, sumOf } from './sample.ts';
 
 /** How far a sample is from normal. */
 export interface Normality {
@@ -23,15 +24,15 @@ const CRITICAL = 0.752;
 export function normality(values: readonly number[]): Normality | null {
   const n = values.length;
   if (n < ENOUGH) return null;
-  const mean = values.reduce((total, x) => total + x, 0) / n;
-  const sd = Math.sqrt(values.reduce((total, x) => total + (x - mean) ** 2, 0) / (n - 1));
+  const mean = meanOf(values);
+  const sd = Math.sqrt(sumOf(values.map((x) => (x - mean) ** 2)) / (n - 1));
   if (sd === 0) return null;
   const z = values.map((x) => (x - mean) / sd).toSorted((a, b) => a - b);
   const terms = z.map((own, i) => {
     const opposite = z[n - 1 - i] ?? own;
     return (2 * i + 1) * (Math.log(normalDistribution(own)) + Math.log(normalDistribution(-opposite)));
   });
-  const square = -n - terms.reduce((total, x) => total + x, 0) / n;
+  const square = -n - sumOf(terms) / n;
   const statistic = square * (1 + 0.75 / n + 2.25 / n ** 2);
   return { statistic, critical: CRITICAL, normal: statistic <= CRITICAL };
 }

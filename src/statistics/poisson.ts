@@ -1,4 +1,5 @@
 import { deviance, stirlingError } from './saddle-point.ts';
+import { summed } from './series.ts';
 import { solve } from './solve.ts';
 
 /** Bounds for the mean of a Poisson count: how many events were to be expected where some were seen. */
@@ -7,30 +8,15 @@ import { solve } from './solve.ts';
 const density = (count: number, mean: number): number =>
   Math.exp(-stirlingError(count) - deviance(count, mean)) / Math.sqrt(2 * Math.PI * count);
 
-/** What one term after the other adds, until it adds nothing. */
-function summed(first: number, ratio: (nth: number) => number): number {
-  let sum = 0;
-  let term = first;
-  for (let nth = 0; term > 1e-18 * sum; nth++) {
-    sum += term;
-    term *= ratio(nth);
-  }
-  return sum;
-}
-
 /** P(X ≤ count) for a Poisson variable of the given mean, to 12 digits however small it is. */
 export function poissonAtMost(count: number, mean: number): number {
-  if (count < 0) return 0;
-  if (mean === 0) return 1;
   if (count === 0) return Math.exp(-mean);
   if (count >= mean) return 1 - poissonAtLeast(count + 1, mean);
   return summed(density(count, mean), (nth) => (count - nth) / mean);
 }
 
-/** P(X ≥ count) for a Poisson variable of the given mean, to 12 digits however small it is. */
+/** P(X ≥ count), count above zero, for a Poisson variable of the given mean, to 12 digits however small it is. */
 export function poissonAtLeast(count: number, mean: number): number {
-  if (count <= 0) return 1;
-  if (mean === 0) return 0;
   if (count <= mean) return 1 - poissonAtMost(count - 1, mean);
   return summed(density(count, mean), (nth) => mean / (count + nth + 1));
 }
@@ -42,7 +28,7 @@ export function poissonAtLeast(count: number, mean: number): number {
  * has no digits left to say how close.
  */
 export const poissonUpper = (count: number, tail: number): number =>
-  solve((mean) => tail - poissonAtMost(count, mean), count, count + 10 + 10 * Math.sqrt(count + 1));
+  solve((mean) => tail - poissonAtMost(count, mean), 0, count + 1);
 
 /** The exact lower bound: half the χ² quantile of `tail` with 2 count degrees of freedom; 0 for 0. */
 export const poissonLower = (count: number, tail: number): number =>

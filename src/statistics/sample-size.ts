@@ -20,7 +20,7 @@ const FEWEST = 2;
  */
 export function sampleSizeNormal(sd: number, apart: number, probabilities: readonly number[]): number {
   const z = probabilities.reduce((sum, probability) => sum + normalQuantile(probability), 0);
-  return Math.max(FEWEST, upTo((z * sd) / apart));
+  return Math.max(FEWEST, Math.ceil(((z * sd) / apart) ** 2));
 }
 
 /**
@@ -32,14 +32,7 @@ export function sampleSizeStudent(sd: number, apart: number, probabilities: read
   for (; n <= AS_GOOD_AS_NORMAL; n++) {
     const freedom = n - 1;
     const t = probabilities.reduce((sum, probability) => sum + studentQuantile(probability, freedom), 0);
-    if (upTo((t * sd) / apart) <= n) break;
+    if (((t * sd) / apart) ** 2 <= n) break;
   }
   return n;
-}
-
-/** The square, rounded up; what is above a whole number by no more than rounding counts as it. */
-function upTo(root: number): number {
-  const square = root * root;
-  const nearest = Math.round(square);
-  return Math.abs(square - nearest) < 1e-9 * nearest ? nearest : Math.ceil(square);
 }

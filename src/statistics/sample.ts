@@ -19,6 +19,11 @@ export function meanAndDeviation(values: readonly Decimal[]): {
   };
 }
 
-/** Sum and mean of doubles. */
+/** Sum of doubles. */
 export const sumOf = (values: readonly number[]): number => values.reduce((total, x) => total + x, 0);
-export const meanOf = (values: readonly number[]): number => sumOf(values) / values.length;
+
+/** Mean of doubles, told from the first of them: where all are alike it is that value, to the last digit. */
+export function meanOf(values: readonly number[]): number {
+  const first = values[0] ?? NaN;
+  return first + sumOf(values.map((x) => x - first)) / values.length;
+}

@@ -32,11 +32,8 @@ export function sampleFor(
   const enough = (sample: number): boolean =>
     hypergeometricAtMost(accept, { lot, failing: limiting.failing, sample }) <=
     limiting.risk * (1 + ROUNDING);
-  if (enough(least)) return least;
-  // All of the lot shows its failing pieces for certain; from one acceptance number to the next it is a short way.
-  let [below, above] = [least, Math.min(lot, least + 1)];
-  while (above < lot && !enough(above)) [below, above] = [above, Math.min(lot, 2 * above - least + 1)];
-  return firstWhole(enough, below, above);
+  // All of the lot shows its failing pieces for certain.
+  return firstWhole(enough, least - 1, lot);
 }
 
 /**
@@ -157,8 +154,8 @@ export interface Course {
   readonly tried: number;
 }
 
-/** Courses less likely than this, all together, are not followed further. */
-const NEGLIGIBLE = 1e-15;
+/** A course less likely than this is not followed further. */
+const NEGLIGIBLE = 1e-18;
 
 /**
  * What becomes of a lot with so many failing pieces whose pieces are tried in random order, one after the other, until
@@ -170,23 +167,20 @@ export function courseOf(
   rule: (tried: number, failed: number) => Step,
 ): Course {
   let [accepted, mean] = [0, 0];
-  /** Chances of having come so far undecided, by how many failed, and their sum. */
-  let [open, undecided] = [new Map([[0, 1]]), 1];
-  for (let tried = 1; tried <= lot && undecided > NEGLIGIBLE; tried++) {
+  /** Chances of having come so far undecided, by how many failed. */
+  let open = new Map([[0, 1]]);
+  for (let tried = 1; tried <= lot && open.size > 0; tried++) {
     const next = new Map<number, number>();
-    undecided = 0;
     for (const [failed, chance] of open) {
       const fails = (failing - failed) / (lot - tried + 1);
       for (const [to, part] of [
         [failed, chance * (1 - fails)],
         [failed + 1, chance * fails],
       ] as const) {
-        if (part <= 0) continue;
+        if (part < NEGLIGIBLE) continue;
         const step = rule(tried, to);
-        if (step === 'go-on') {
-          next.set(to, (next.get(to) ?? 0) + part);
-          undecided += part;
-        } else mean += part * tried;
+        if (step === 'go-on') next.set(to, (next.get(to) ?? 0) + part);
+        else mean += part * tried;
         if (step === 'accept') accepted += part;
       }
     }

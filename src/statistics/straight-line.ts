@@ -1,3 +1,4 @@
+import { sumOf } from './sample.ts';
 import { dot, type Matrix, weighBy, type Weigh } from './weighing.ts';
 
 /** A point of a straight line, with what is known of it; all in one unit for each axis. */
@@ -86,12 +87,12 @@ export const weighFor = (points: readonly LinePoint[], slope: number, shared: Ma
 function centred(points: readonly LinePoint[], slope: number, shared: Matrix | null) {
   const weigh = weighFor(points, slope, shared);
   const ones = weigh(points.map(() => 1));
-  const sum = ones.reduce((all, w) => all + w, 0);
+  const sum = sumOf(ones);
   const mean = (of: (point: LinePoint) => number): number => dot(ones, points.map(of)) / sum;
   const [x, y] = [mean((point) => point.x), mean((point) => point.y)];
   const residuals = points.map((point) => point.y - y - slope * (point.x - x));
   const pulled = weigh(residuals);
-  const adjusted = points.map((point, i) => point.x - x + slope * point.varX * (pulled[i] ?? 0));
+  const adjusted = points.map((point, i) => point.x - x + slope * point.varX * (pulled[i] ?? NaN));
   return { weigh, sum, x, y, adjusted, residuals };
 }
 

@@ -2,17 +2,14 @@ import { binomialTail } from './binomial.ts';
 import { chiNodes, type ChiNode } from './chi.ts';
 import { normalDistribution, normalQuantile } from './normal.ts';
 import { solve } from './solve.ts';
-import { sumOf } from './sample.ts';
+import { meanOf, sumOf } from './sample.ts';
 
 /** Enough for ten digits of a factor. */
 const STEPS = 600;
 
 /** P(T ≤ t) of the non-central t with ν degrees of freedom: the mean of Φ(t s − δ) over s = χ/√ν. */
 export function noncentralStudent(t: number, freedom: number, shift: number): number {
-  return chiNodes(freedom, STEPS).reduce(
-    (sum, [s, weight]) => sum + weight * normalDistribution(t * s - shift),
-    0,
-  );
+  return sumOf(chiNodes(freedom, STEPS).map(([s, weight]) => weight * normalDistribution(t * s - shift)));
 }
 
 /**
@@ -57,8 +54,8 @@ export function toleranceOverGroups(
 ): number | null {
   const count = groups.length;
   if (count < 2) return null;
-  const means = groups.map((group) => sumOf(group) / group.length);
-  const centre = sumOf(means) / count;
+  const means = groups.map(meanOf);
+  const centre = meanOf(means);
   const between = Math.sqrt(sumOf(means.map((mean) => (mean - centre) ** 2)) / (count - 1));
   if (between === 0) return null;
   const freedom = sumOf(groups.map((group) => group.length - 1));

@@ -7,7 +7,7 @@ export type Matrix = readonly (readonly number[])[];
 export type Weigh = (values: readonly number[]) => number[];
 
 export const dot = (a: readonly number[], b: readonly number[]): number =>
-  a.reduce((sum, one, i) => sum + one * (b[i] ?? 0), 0);
+  a.reduce((sum, one, i) => sum + one * (b[i] ?? NaN), 0);
 
 /**
  * The inverse of a covariance matrix as what it does to a vector: of `variances` on the diagonal and `shared` beside it,
@@ -16,24 +16,24 @@ export const dot = (a: readonly number[], b: readonly number[]): number =>
 export function weighBy(variances: readonly number[], shared: Matrix | null): Weigh {
   if (shared === null) {
     const weights = variances.map((variance) => 1 / variance);
-    return (values) => values.map((value, i) => (weights[i] ?? 0) * value);
+    return (values) => values.map((value, i) => (weights[i] ?? NaN) * value);
   }
   const lower = cholesky(
-    variances.map((variance, i) => variances.map((_, j) => (i === j ? variance : (shared[i]?.[j] ?? 0)))),
+    variances.map((variance, i) => variances.map((_, j) => (i === j ? variance : (shared[i]?.[j] ?? NaN)))),
   );
-  const at = (i: number, j: number): number => lower[i]?.[j] ?? 0;
+  const at = (i: number, j: number): number => lower[i]?.[j] ?? NaN;
   return (values) => {
     const n = values.length;
     const forward: number[] = [];
     for (let i = 0; i < n; i++) {
       const known = forward.reduce((sum, one, j) => sum + at(i, j) * one, 0);
-      forward.push(((values[i] ?? 0) - known) / at(i, i));
+      forward.push(((values[i] ?? NaN) - known) / at(i, i));
     }
     const back = new Array<number>(n).fill(0);
     for (let i = n - 1; i >= 0; i--) {
       let known = 0;
-      for (let j = i + 1; j < n; j++) known += at(j, i) * (back[j] ?? 0);
-      back[i] = ((forward[i] ?? 0) - known) / at(i, i);
+      for (let j = i + 1; j < n; j++) known += at(j, i) * (back[j] ?? NaN);
+      back[i] = ((forward[i] ?? NaN) - known) / at(i, i);
     }
     return back;
   };
@@ -45,8 +45,8 @@ function cholesky(matrix: Matrix): number[][] {
   for (const [i, row] of lower.entries())
     for (let j = 0; j <= i; j++) {
       const other = lower[j] ?? [];
-      let rest = matrix[i]?.[j] ?? 0;
-      for (let k = 0; k < j; k++) rest -= (row[k] ?? 0) * (other[k] ?? 0);
+      let rest = matrix[i]?.[j] ?? NaN;
+      for (let k = 0; k < j; k++) rest -= (row[k] ?? NaN) * (other[k] ?? NaN);
       row[j] = i === j ? Math.sqrt(rest) : rest / (other[j] ?? NaN);
     }
   return lower;

@@ -102,7 +102,7 @@ describe('checkpoints', () => {
 describe('how many cartridges', () => {
   const target = (rest: string): PlanJson => json(`trial: t\nmeter: \ntarget: {${rest}}\n`);
 
-  // Cartridges over machines: chance of support simulated anew in tests/plan/claim-power.test.ts.
+  // Cartridges over machines: chance of support simulated anew in tests/statistics/claim-power.test.ts.
   it('for a claim: cartridges over machines, the fewest machines first', () => {
     const plan = target('claim: 10000, expected_yield: 10350, expected_sd: 350, confidence: 95, power: 90');
     const totals = plan.layouts.map(({ cartridges }) => cartridges);

@@ -15,14 +15,14 @@ import { allFaults, drawn, harmless, written } from './plant.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, '..', '..');
-/** Seconds; a fault that takes longer than this never ends. */
+/** Seconds; whatever takes longer than this never ends. */
 const PATIENCE = 600;
 /**
  * They start the built program, which holds no planted fault, look for nothing in the rooms it is planted in, wait
  * for something, or simulate for minutes.
  */
 const ELSEWHERE =
-  /^tests\/(?:surroundings|fuzz|photos|many|text|world|bench|report\/|output\/junit|readme-commands|rooms|sources|keys|plan\/claim-power|.*(?:level|rates)\.test)/;
+  /^tests\/(?:surroundings|fuzz|photos|many|text|world|bench|report\/|output\/junit|readme-commands|rooms|sources|keys|.*(?:level|rates)\.test)/;
 
 const { values: options, positionals } = parseArgs({
   allowPositionals: true,
@@ -77,7 +77,7 @@ function runner() {
 
 async function begun(fault, bundle = false) {
   const one = runner();
-  return { one, begin: await one.ask({ start: { faults, files, bundle, fault } }) };
+  return { one, begin: await one.ask({ start: { faults, files, bundle, fault } }, bundle ? PATIENCE : 120) };
 }
 
 /** The first test that fails in a process that had the fault from the beginning; null where none does. */
@@ -85,7 +85,7 @@ async function inNewProcess(fault, indices) {
   const { one, begin } = await begun(fault);
   // Constants are worked out while the tests are collected, some of which are made of them.
   const usable = begin !== null && begin.broken === undefined && begin.tests.length === tests.length;
-  const result = usable ? await one.ask({ run: { fault, indices } }) : null;
+  const result = usable ? await one.ask({ run: { fault, indices } }, patienceFor(indices)) : null;
   one.end();
   if (!usable) return begin === null ? 'never ended' : `not loaded: ${begin.broken ?? 'other tests'}`;
   if (result === null) return 'never ended';
@@ -126,38 +126,44 @@ console.log(`${tests.length} tests, ${faults.length} faults`);
 for (const [index, { failed }] of known.entries())
   if (failed !== null) console.log(`left out, fails with no fault taken: ${nameOf(index)}: ${failed}`);
 
-/** The tests that come to a fault, the quickest first. */
-const coming = (fault) =>
+/** Those of some tests that pass with no fault taken, the quickest first. */
+const sound = (chosenOf) =>
   tests
     .map((_, index) => index)
-    .filter((index) => known[index].failed === null && known[index].reached.includes(fault))
+    .filter((index) => known[index].failed === null && chosenOf(index))
     .toSorted((a, b) => known[a].time - known[b].time);
+
+/** Seconds after which tests that came to an end with no fault taken are held not to end. */
+const patienceFor = (indices) =>
+  Math.min(PATIENCE, 20 + 0.1 * indices.reduce((sum, index) => sum + known[index].time, 0));
 
 /** The first test that fails with a fault; null where none does. */
 async function outcomeOf(fault) {
-  const own = coming(fault);
+  const own = sound((index) => known[index].reached.includes(fault));
   if (own.length > 0) {
-    const result = await worker.ask({ run: { fault, indices: own } });
-    if (result?.failed === null) return null;
-    if (result !== null && !result.spoilt) return nameOf(result.failed);
-    worker.end();
-    ({ one: worker } = await begun(-1));
-    // What was kept from the faults before it may be what failed.
-    return result === null ? 'never ended' : inNewProcess(fault, own);
+    const result = await worker.ask({ run: { fault, indices: own } }, patienceFor(own));
+    if (result === null || result.spoilt) {
+      worker.end();
+      ({ one: worker } = await begun(-1));
+      // What was kept from the faults before it may be what failed.
+      return result === null ? 'never ended' : inNewProcess(fault, own);
+    }
+    if (result.failed !== null) return nameOf(result.failed);
   }
-  // A constant is worked out while the tests are loaded: any of them may be made of it.
-  const all = tests
-    .map((_, index) => index)
-    .filter((index) => known[index].failed === null)
-    .toSorted((a, b) => known[a].time - known[b].time);
-  return atLoad.includes(fault) ? inNewProcess(fault, all) : null;
+  // A constant is worked out while the tests are loaded: those of the same file may be made of it, or any of them.
+  const loading = atLoad.filter(({ reached }) => reached.includes(fault)).map(({ file }) => file);
+  if (loading.length === 0) return null;
+  return inNewProcess(
+    fault,
+    sound((index) => own.length === 0 || loading.includes(tests[index].file)),
+  );
 }
 
 const lived = [];
 for (const fault of chosen) {
   const by = await outcomeOf(fault);
   if (by === null) lived.push(fault);
-  const tried = coming(fault).length;
+  const tried = known.filter(({ reached }) => reached.includes(fault)).length;
   console.log(
     `${fault}  ${by === null ? `LIVED (${tried} tests come there)` : 'died'}  ${describe(faults[fault])}${by === null ? '' : `  (${by})`}`,
   );

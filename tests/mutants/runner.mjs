@@ -47,12 +47,15 @@ async function start({ faults, files, bundle, fault }) {
   if (bundle) await bundled(faults, files);
   taken = fault;
   const { collecting, collectedTests } = await load(COLLECT);
+  const atLoad = [];
   for (const file of files) {
+    reached = new Set();
     collecting(file);
     await load(file);
+    atLoad.push({ file, reached: [...reached] });
   }
   tests = collectedTests();
-  return { tests: tests.map(({ file, name }) => ({ file, name })), atLoad: [...reached] };
+  return { tests: tests.map(({ file, name }) => ({ file, name })), atLoad };
 }
 
 /** The fault of a test; null where it passes. */

@@ -1,4 +1,4 @@
-"""Expected values for tests/plan/claim-power.test.ts; run with Python 3.11, numpy and scipy.
+"""Expected values for tests/statistics/claim-power.test.ts; run with Python 3.11, numpy and scipy.
 
 The rule written anew: a claim is supported where mean - t s/sqrt(n) over all cartridges and over the machines'
 means both reach it, each with the common half-width added as squares. Nothing of the project is used.
