@@ -2,9 +2,9 @@ import { isDerived } from '../figures/figure.ts';
 import { meanCoverageOf } from '../figures/mean-coverage.ts';
 import { withToner } from '../figures/toner-used.ts';
 import { usageForScaling } from '../figures/yield-at-reference.ts';
+import { yieldOf } from '../figures/yield.ts';
 import type { Problem } from '../problems/problem.ts';
 import { Decimal, ONE } from '../uncertainty/decimal.ts';
-import { ifDerived } from '../uncertainty/not-derived.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Check } from './check.ts';
 
@@ -19,11 +19,9 @@ const FAR = 2;
  */
 export const farFromReference: Check = ({ trial: { run }, derived, agreed }) =>
   withToner(run).flatMap((cartridge): Problem[] => {
-    const coverage = ifDerived(() => meanCoverageOf(cartridge, run));
-    const pages = valueOf(derived, 'yield', cartridge.name);
     const scaled = valueOf(derived, 'yield_at_reference', cartridge.name);
-    if (coverage === null || pages === null || scaled === null) return [];
-    if (run.nonImageUsage(cartridge.slot) !== null) return [];
+    if (scaled === null || run.nonImageUsage(cartridge.slot) !== null) return [];
+    const [coverage, pages] = [meanCoverageOf(cartridge, run), yieldOf(cartridge, run)];
     const ratio = agreed.referenceCoverage.div(coverage.mean.value);
     if (ratio.lte(FAR) && ratio.gte(ONE.div(FAR))) return [];
     const moved = SHARES.map((share): [string, string] => {
