@@ -8,7 +8,6 @@ import { rateSoFar } from '../plan/waste.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import { ifDerived } from '../uncertainty/not-derived.ts';
 import { shortNumber, withU } from './short-number.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Check } from './check.ts';
@@ -57,9 +56,8 @@ export const wasteSoFar: Check = ({ trial }) => {
   if (now === null || now.pages.value.isZero()) return [];
   const { path } = now.batch.containerMass;
   const target = plannedPages(trial);
-  const [rate, soFar] = [ifDerived(() => wastePerThousandOf(now.run)), ifDerived(() => rateSoFar(now.run))];
-  if (rate === null || soFar === null) return [];
-  const fills = containerFills(trial, now, soFar.value, target);
+  const rate = wastePerThousandOf(now.run);
+  const fills = containerFills(trial, now, rateSoFar(now.run).value, target);
   // What is in the container is not the waste of these pages alone.
   if (rate.bound !== 'exact') return fills;
   return [

@@ -1,4 +1,3 @@
-import { isDerived } from '../figures/figure.ts';
 import { meanCoverageOf } from '../figures/mean-coverage.ts';
 import { withToner } from '../figures/toner-used.ts';
 import { usageForScaling } from '../figures/yield-at-reference.ts';
@@ -46,11 +45,7 @@ export const farFromReference: Check = ({ trial: { run }, derived, agreed }) =>
 export const usageKnown: Check = ({ trial: { run }, derived }) =>
   withToner(run).flatMap((cartridge): Problem[] => {
     const base = run.nonImageUsage(cartridge.slot);
-    const scaled = derived.find(
-      ({ figure, of, stat }) =>
-        figure.name === 'yield_at_reference' && of === cartridge.name && stat === null,
-    );
-    if (!base?.measured || scaled === undefined || !isDerived(scaled.result)) return [];
+    if (!base?.measured || valueOf(derived, 'yield_at_reference', cartridge.name) === null) return [];
     if (usageForScaling(cartridge, run) !== null) return [];
     return [{ code: 'proportional-scaling', slot: cartridge.name ?? '', path: base.path }];
   });

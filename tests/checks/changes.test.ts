@@ -35,6 +35,15 @@ describe('what was changed is listed', () => {
     );
   });
 
+  it('one that is still in at the end has shown nothing of its yield, but the pages it printed', () => {
+    // 5000 clicks, seven a page: 714.28571428…
+    const text = run(`cartridges: [{slot: black, exhausted_at: 4000}, {slot: black}]\n`);
+    const still = judge(text.replace('end: 9000', 'end: 9000, clicks_per_page: 7')).notes.filter(
+      ({ code }) => code === 'still-in-at-end',
+    );
+    expect(still.map(({ message }) => message)).toEqual([expect.stringContaining('714.28571 pages')]);
+  });
+
   it('two cartridges do not have one serial number', () => {
     const list = (serial: string): string =>
       run(`cartridges: [{slot: black, serial: P-1}, {slot: cyan, serial: ${serial}}]\n`);

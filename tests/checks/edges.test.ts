@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { isNear } from '../../src/checks/near-limits.ts';
+import { isNear, nearLimits } from '../../src/checks/near-limits.ts';
 import { wastePerThousand } from '../../src/figures/waste-per-thousand.ts';
 import { marksOn } from '../../src/figures/repeating-marks.ts';
 import type { Judged } from '../../src/judge/judge.ts';
-import { Decimal } from '../../src/uncertainty/decimal.ts';
+import type { Agreed } from '../../src/judge/limits.ts';
+import { asDecimal, Decimal } from '../../src/uncertainty/decimal.ts';
 import { Measured } from '../../src/uncertainty/measured.ts';
 import { judge, type ResultJson, run } from '../run.ts';
 
@@ -179,6 +180,28 @@ describe('a limit within the uncertainty', () => {
     expect([near('9.01', null), near('9', null), near('8.99', null)]).toEqual([true, false, false]);
   });
 
+  test('that is as good as met or missed is not told as certain: 0.995 and 0.005 are the last that are numbers', () => {
+    // 100 read to 100: each value from 50 to 150 has the same chance.
+    const value = Measured.reading(new Decimal(100), [
+      { path: ['x'], value: new Decimal(100), unit: 'g', u: asDecimal(50 / Math.sqrt(3)), half: 50 },
+    ]);
+    const probability = (max: string): unknown => {
+      const limit = { min: null, max: new Decimal(max), origin: { kind: 'inline' }, path: [] };
+      const derived = { figure: wastePerThousand, of: null, stat: null, unit: 'g', result: value };
+      const one = { limit, derived, outcome: 'met', effect: 'fails', repeated: null };
+      const [near] = nearLimits([one as unknown as Judged], {
+        decision: { rule: 'simple' },
+      } as unknown as Agreed);
+      return near?.code === 'within-uncertainty' ? near.probability : null;
+    };
+    expect(['149.5', '149.6', '50.5', '50.4'].map(probability)).toEqual([
+      '0.99',
+      'more than 0.99',
+      '0.01',
+      'less than 0.01',
+    ]);
+  });
+
   const within = (limits: string, ...lines: readonly string[]): string[] =>
     said('within-uncertainty', trial(...lines, `limits: {${limits}}`));
   const CONTAINER = 'waste_container: {tare: 640 g, final: 880 g}';
@@ -272,11 +295,11 @@ target: {pages: 12000, batch: 6000, hours_per_day: 6}
   });
 
   test('of pages and weights that do not come out even, so many digits as count', () => {
-    // 2 batches of 6000 clicks, 3 a page, in 7 hours each: 285.7 pages an hour, of 12 000 pages 8000 to go: 28 hours.
+    // Two batches of 6000 clicks, 3 a page, in 7 hours each: 285.7 pages an hour, of 12 100 pages 8100 to go: 28.35 hours.
     const odd = whole(180, last)
       .replace('end: }', 'end: , clicks_per_page: 3}')
       .replaceAll('T15:00', 'T16:00')
-      .replace('36000', '36001');
+      .replace('pages: 12000', 'pages: 12100');
     expect(said('run-expected-end', odd)[0]).toContain(
       'At 286 pages an hour so far, 28 printing hours are left',
     );

@@ -59,6 +59,28 @@ test('a sound trial with every kind of reading gives no warning', () => {
   expect(verdict).toBe('pass');
 });
 
+test('what is said stands in the order of the file, whatever it is said of', () => {
+  const { notes } = judge(
+    trial(
+      'coverage: 20 %',
+      'events: [{at: 36000, kind: cartridge_change, slot: black}]',
+      'machine: {parts: [{part: fuser, rated_life: 1000}]}',
+      'cartridges: [{slot: black, start_mass: 812 g, end_mass: 452 g, fill_mass: 400 g}]',
+      'stated: {pages: 21000}',
+    ),
+  );
+  const lines = notes.map(({ line }) => line ?? Infinity);
+  expect(new Set(lines).size).toBeGreaterThan(3);
+  expect(lines).toEqual(lines.toSorted((a, b) => a - b));
+});
+
+test('the end of the meter is to be read even where no limit asks for it and the file has no such key', () => {
+  const { notes } = judge('trial: Drovers Gate lot 6\nmeter: {start: 30000}\n');
+  expect(notes.filter(({ code }) => code === 'to-be-read').map(({ message }) => message)).toEqual([
+    'meter.end is still to be read.',
+  ]);
+});
+
 describe('waste-exceeds-toner', () => {
   const weighed = (final: number, ...more: readonly string[]): string =>
     trial(
@@ -313,6 +335,7 @@ describe('part-reaches-life', () => {
       'end: 42000, clicks_per_page: 2}',
     );
     expect(warning('part-reaches-life', clicks)).toContain('40000');
+    expect(said('part-reaches-life', clicks.replace('used: 95000', 'used: 93999'))).toEqual([]);
   });
 
   test('with the last page too, not with one page left', () => {
@@ -652,7 +675,9 @@ describe('within-uncertainty', () => {
   });
 
   test('missed by as little too: the probability is 0.12', () => {
-    expect(warning('within-uncertainty', near('waste_mass: {max: 239.5 g}'))).toContain('0.12');
+    const message = warning('within-uncertainty', near('waste_mass: {max: 239.5 g}'));
+    expect(message).toContain('waste mass is 0.50 g from its limit');
+    expect(message).toContain('0.12');
   });
 
   test('not a gram away, not under the guarded rule, not of a limit that only warns', () => {

@@ -55,6 +55,17 @@ describe('a run that goes on', () => {
     expect(notes(text.replace('container_mass: 754 g', 'note: a job'), 'waste-so-far')).toEqual([]);
   });
 
+  it('says nothing of pages while the end of others on the way is not read', () => {
+    const text = HALF.replace(
+      '  - {end: 23150, started: 2026-03-09T09:00,',
+      '  - {end: 23150, other: true}\n  - {end: 24150, started: 2026-03-09T10:00,',
+    );
+    expect(notes(text, 'run-under-way')[0]).toContain('3000 pages are printed of 12000');
+    const unread = judge(text.replace('{end: 23150,', '{end: ,'));
+    expect(unread.verdict).toBe('inconclusive');
+    expect(unread.notes.map(({ code }) => code)).not.toContain('run-under-way');
+  });
+
   it('says when it may end', () => {
     // 600 pages an hour: ten hours left, two of them on the day begun, eight more over two days.
     expect(notes(HALF, 'run-expected-end')).toEqual([

@@ -148,6 +148,29 @@ ambient: [{at: 2026-03-02T09:00, temperature: 22 °C, humidity: 45 %}, {at: 2026
     expect(judge(text).notes.map(({ code }) => code)).not.toContain('coverage-differs');
   });
 
+  test('are spoken of once, in sum; not while the end of one of them is not read, nor where some have a coverage', () => {
+    const said = (batches: string): string[] =>
+      judge(trial({ batches })).notes.flatMap(({ code, message }) =>
+        code.startsWith('other-') ? [`${code} ${/\d+ pages/.exec(message)?.[0] ?? ''}`] : [],
+      );
+    const two = '[{end: 15000}, {end: 16000, other: true}, {end: 20000}, {end: 22000, other: true}]';
+    expect(said(two)).toEqual(['other-coverage-taken 3000 pages', 'other-waste-unknown 3000 pages']);
+    expect(said(two.replace('22000', ''))).toEqual([]);
+    expect(said(two.replace('22000,', '22000, coverage: 5 %,'))).toEqual(['other-waste-unknown 3000 pages']);
+    expect(said('[{end: 15000}, {end: 25000}]')).toEqual([]);
+  });
+
+  test('are told in pages: 1,000 clicks, seven a page', () => {
+    const { notes } = judge(
+      trial({ batches: '[{end: 15000}, {end: 16000, other: true}, {end: 25000}]' }).replace(
+        'end: 25000}',
+        'end: 25000, clicks_per_page: 7}',
+      ),
+    );
+    for (const code of ['other-coverage-taken', 'other-waste-unknown'])
+      expect(notes.find((note) => note.code === code)?.message).toContain('142.857 pages');
+  });
+
   test('whose coverage nobody gave leave a forecast without the cartridge that printed them', () => {
     const one = (coverage: number, more = ''): string =>
       `trial: c${coverage}\nmeter: {start: 0, end: 9000}\ncoverage: ${coverage} %\ncartridges: [{slot: black, serial: s${coverage}, start_mass: 900 g, end_mass: ${900 - 9 * (5 + 4 * coverage)} g}]\n${more}`;
