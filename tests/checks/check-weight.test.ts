@@ -89,6 +89,12 @@ describe('a check weight', () => {
     const lines = out.replace(/\s+/g, ' ');
     expect(lines).toContain('as 498 g, 2 g too little; its resolution and max_error allow 0.5 g.');
     expect(lines).toContain('it drifted up by 3 g; its resolution and max_error allow 1 g.');
+    const down = run(
+      ['verdict', '-'],
+      {},
+      text.replace('start: 498 g, end: 501 g', 'start: 501 g, end: 498 g'),
+    );
+    expect(down.out.replace(/\s+/g, ' ')).toContain('it drifted down by 3 g');
     const { figures, verdict } = judge(text);
     expect(figures.find(({ figure }) => figure === 'waste_mass')?.value).toBe('60');
     expect(verdict).toBe('pass');

@@ -359,6 +359,12 @@ describe('parts that a mark can come from', () => {
     expect(marksOn(new Decimal(100), drum, apart.minus('1e-30')).map(({ turns }) => turns)).not.toContain(1);
   });
 
+  test('within two hundredths of the distance: 100 mm and π × 31.198 = 98.011, not π × 31.19 = 97.986', () => {
+    const fits = (diameter: string) =>
+      marksOn(new Decimal(100), [{ part: 'drum', diameter: new Decimal(diameter) }]);
+    expect([fits('31.198').length, fits('31.19').length]).toEqual([1, 0]);
+  });
+
   test('up to six turns: 6 × 31.416 = 188.50 mm, not 7 × 31.416 = 219.91 mm', () => {
     expect(marksOn(new Decimal('188.5'), drum).map(({ turns }) => turns)).toEqual([6]);
     expect(marksOn(new Decimal('219.9'), drum)).toEqual([]);

@@ -215,6 +215,14 @@ describe('far-from-reference', () => {
     ).toHaveLength(1);
   });
 
+  test('from the mean coverage of batches, to four digits', () => {
+    // (7000 × 15 + 5000 × 31) / 12 000 = 21.6667 %
+    const batches = 'batches: [{end: 37000}, {end: 42000, coverage: 31 %}]';
+    expect(warning('far-from-reference', trial('coverage: 15 %', batches))).toContain(
+      'from 21.67 % coverage',
+    );
+  });
+
   test('of the slot that is far', () => {
     const message = warning('far-from-reference', trial('coverage: {black: 5 %, cyan: 15 %}'));
     expect(message).toContain('cyan');

@@ -40,6 +40,15 @@ describe('pages that are not of the trial', () => {
     expect(value(trial(), 'paper_mass')).toBe('82.3284');
   });
 
+  test('are no sheets of another kind: paper and two-sided share each count', () => {
+    const mixed = trial({
+      batches: '[{end: 14000}, {end: 17000, paper: {size: A3}}, {end: 20000, duplex_share: 50 %}]',
+    });
+    // In sheets of A4 at 0.21 × 0.297 × 0.08 kg = 4.98960 g: 4000 + 2 × 3000 + 3000 × 3/4 + 5000.
+    expect(value(mixed, 'sheets')).toBe('14250');
+    expect(Number(value(mixed, 'paper_mass'))).toBeCloseTo(17250 * 0.0049896, 9);
+  });
+
   test('wear the cartridge', () => {
     expect(value(trial(), 'yield', 'black')).toBe('15000');
     // 600 g over 15,000 pages
