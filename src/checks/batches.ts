@@ -20,18 +20,18 @@ interface Stretch {
 function stretchesOf(run: Run): Stretch[] {
   const [container] = run.containers;
   const single = run.containers.length === 1;
+  const last = run.meter.end.measured?.value;
   let from: Reading = run.meter.start;
-  let mass: Measured | null = single ? (container?.tare.measured ?? null) : null;
+  let mass: Measured | null = container?.tare.measured ?? null;
   return run.batches.flatMap((batch, index): Stretch[] => {
     const before = from.measured;
     const massBefore = mass;
-    const atEnd = batch.end.measured?.value.eq(run.meter.end.measured?.value ?? -1) ?? false;
-    const massHere =
-      batch.containerMass.measured ?? (atEnd && single ? (container?.final.measured ?? null) : null);
+    const atEnd = last && batch.end.measured?.value.eq(last);
+    const massHere = batch.containerMass.measured ?? (atEnd ? (container?.final.measured ?? null) : null);
     from = batch.end;
     mass = massHere;
     if (before === null || batch.end.measured === null) return [];
-    const waste = massHere !== null && massBefore !== null && single ? massHere.minus(massBefore) : null;
+    const waste = single && massHere !== null && massBefore !== null ? massHere.minus(massBefore) : null;
     return [{ batch, nth: index + 1, from: before, to: batch.end.measured, waste }];
   });
 }
@@ -43,8 +43,9 @@ const UNLIKELY = 0.01;
 export const stopsSpread: Check = ({ trial: { run } }) => {
   const stops = (run.events ?? []).flatMap(({ kind, at }) => (kind === 'stop' && at !== null ? [at] : []));
   const stretches = stretchesOf(run);
-  const [first, last] = [stretches[0]?.from.value, stretches.at(-1)?.to.value];
-  if (first === undefined || last === undefined || last.lte(first)) return [];
+  const [begin] = stretches;
+  if (begin === undefined) return [];
+  const [first, last] = [begin.from.value, (stretches.at(-1) ?? begin).to.value];
   const others = stretches.filter(({ batch }) => batch.other);
   const inOther = (at: Decimal): boolean =>
     others.some(({ from, to }) => at.gt(from.value) && at.lte(to.value));
@@ -55,9 +56,9 @@ export const stopsSpread: Check = ({ trial: { run } }) => {
     (rest, { from, to }) => rest.minus(to.value.minus(from.value)),
     last.minus(first),
   );
-  const own = stretches.filter((stretch) => !others.includes(stretch));
   let next = 0;
-  return own.flatMap(({ batch, nth, from, to }): Problem[] => {
+  // Of the stops counted none is of another batch, so that nothing is said of one.
+  return stretches.flatMap(({ batch, nth, from, to }): Problem[] => {
     while (within[next]?.lte(from.value)) next += 1;
     const before = next;
     while (within[next]?.lte(to.value)) next += 1;

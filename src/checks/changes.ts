@@ -18,7 +18,7 @@ export const containersListed: Check = ({ trial: { run } }) => {
 
 /** Every cartridge that was fitted is among those listed. */
 export const cartridgesListed: Check = ({ trial: { run } }) => {
-  if (!run.cartridges.some(({ listed }) => listed)) return [];
+  if (!run.cartridges[0]?.listed) return [];
   const slots = [...new Set(run.cartridges.map(({ slot }) => slot))];
   const told = new Set<object>();
   return slots.flatMap((slot): Problem[] => {

@@ -66,7 +66,7 @@ export const checkWeightHolds: Check = ({ trial: { data, checkWeight } }) => {
     const allowed = error.plus(stepOf(key).div(2));
     if (off.abs().lte(allowed)) return [];
     const told = { shown: brief(measured.value), nominal: brief(nominal), off: brief(off.abs()) };
-    return [{ code: 'check-weight-off', ...told, more: off.gt(0), allowed: brief(allowed), path }];
+    return [{ code: 'check-weight-off', ...told, more: off.isPositive(), allowed: brief(allowed), path }];
   });
   if (start.measured === null || end.measured === null) return problems;
   const drift = end.measured.value.minus(start.measured.value);
@@ -74,7 +74,7 @@ export const checkWeightHolds: Check = ({ trial: { data, checkWeight } }) => {
   const allowed = scale?.shared_error ? steps : steps.plus(error.times(2));
   if (drift.abs().lte(allowed)) return problems;
   const told = { start: brief(start.measured.value), end: brief(end.measured.value) };
-  const by = { drift: brief(drift.abs()), up: drift.gt(0), allowed: brief(allowed) };
+  const by = { drift: brief(drift.abs()), up: drift.isPositive(), allowed: brief(allowed) };
   return [...problems, { code: 'scale-drifts', ...told, ...by, path: end.path }];
 };
 

@@ -1,5 +1,5 @@
 import { isDerived } from '../figures/figure.ts';
-import { conformance } from '../judge/decide.ts';
+import { conformance, marginOf } from '../judge/decide.ts';
 import type { Judged } from '../judge/judge.ts';
 import type { Agreed, Limit } from '../judge/limits.ts';
 import type { Repeated } from '../judge/repeated.ts';
@@ -7,33 +7,38 @@ import type { Problem } from '../problems/problem.ts';
 import { normalTail } from '../statistics/normal.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
+import type { Path } from '../uncertainty/path.ts';
 
 /** Beyond each end of value ± 2u lies so much of a normal distribution. */
 const BEYOND = normalTail(2);
+
+/** Where a limit stands in the trial; one of a file or preset has no place there. */
+export const placeOf = ({ origin, path }: Limit): Path => (origin.kind === 'inline' ? path : []);
 
 /** U of a judged figure: if repeated, where that is known, else 2u of its readings. */
 export const expandedOf = ({ repeated: again }: Judged, result: Measured): Decimal =>
   again?.expanded(2) ?? result.u.times(2);
 
 /** What the true value may well be: between the figure's own bounds where it has better ones than ± U. */
-function rangeOf(judged: Judged): readonly [lower: Decimal, upper: Decimal] | null {
-  const { result, bounds } = judged.derived;
-  if (!isDerived(result) || result.bound !== 'exact') return null;
-  if (bounds) {
-    const { lower, upper } = bounds(BEYOND);
-    return [lower, upper];
-  }
+function rangeOf(judged: Judged, result: Measured): readonly [lower: Decimal, upper: Decimal] {
+  const bounds = judged.derived.bounds?.(BEYOND);
+  if (bounds) return [bounds.lower, bounds.upper];
   const U = expandedOf(judged, result);
-  return U.isZero() ? null : [result.value.minus(U), result.value.plus(U)];
+  return [result.value.minus(U), result.value.plus(U)];
+}
+
+/** The value of a figure whose limit is met or missed by less than the readings can tell; null of any other. */
+function nearOf(judged: Judged): Measured | null {
+  const { limit, outcome, effect } = judged;
+  const { result } = judged.derived;
+  if (outcome === 'open' || effect === 'advises' || !isDerived(result) || result.bound !== 'exact')
+    return null;
+  const [lower, upper] = rangeOf(judged, result);
+  return [limit.min, limit.max].some((edge) => edge?.gt(lower) && edge.lt(upper)) ? result : null;
 }
 
 /** Whether a limit is met or missed by less than the readings can tell. */
-export function isNear(judged: Judged): boolean {
-  const { limit, outcome, effect } = judged;
-  if (outcome === 'open' || effect === 'advises') return false;
-  const range = rangeOf(judged);
-  return range !== null && [limit.min, limit.max].some((edge) => edge?.gt(range[0]) && edge.lt(range[1]));
-}
+export const isNear = (judged: Judged): boolean => nearOf(judged) !== null;
 
 /** The probability that the true value keeps to a limit; if repeated, where that is known. */
 function probabilityOf(result: Measured, limit: Limit, again: Repeated | null): number {
@@ -49,12 +54,12 @@ const inWords = (p: number): string =>
 /** Limits met or missed by less than the readings can tell, under the simple rule. */
 export function nearLimits(judged: readonly Judged[], { decision }: Agreed): Problem[] {
   if (decision.rule !== 'simple') return [];
-  return judged.filter(isNear).flatMap((one): Problem[] => {
-    const { limit, derived, margin } = one;
-    const { result, figure, of, stat, unit, bounds } = derived;
-    if (!isDerived(result) || margin === null) return [];
-    const path = limit.origin.kind === 'inline' ? limit.path : [];
-    const named = { figure: figure.name, of, stat, unit, path };
+  return judged.flatMap((one): Problem[] => {
+    const result = nearOf(one);
+    if (result === null) return [];
+    const { limit, derived } = one;
+    const { figure, of, stat, unit, bounds } = derived;
+    const named = { figure: figure.name, of, stat, unit, path: placeOf(limit) };
     if (bounds) {
       const { lower, upper } = bounds(BEYOND);
       return [{ code: 'events-few', ...named, lower: lower.toFixed(), upper: upper.toFixed() }];
@@ -63,7 +68,7 @@ export function nearLimits(judged: readonly Judged[], { decision }: Agreed): Pro
       {
         code: 'within-uncertainty',
         ...named,
-        margin: margin.abs().toFixed(),
+        margin: marginOf(result, limit).abs().toFixed(),
         U: expandedOf(one, result).toFixed(),
         repeated: one.repeated !== null,
         probability: inWords(probabilityOf(result, limit, one.repeated)),

@@ -15,19 +15,21 @@ const pagesOfOther = (run: Run): string | null => {
 
 /** Where nothing says how other pages were covered, they count for nothing in yields at reference coverage. */
 export const otherCoverageKnown: Check = ({ trial: { run } }) => {
-  const without = run.batches.find((batch) => printedAs(batch, run).uncovered);
+  const others = run.batches.filter(({ other }) => other);
+  const [first] = others;
   const pages = pagesOfOther(run);
-  if (without === undefined || pages === null || run.coverages.size === 0) return [];
-  const own = run.batches.some((batch) => batch.other && !printedAs(batch, run).uncovered);
+  if (first === undefined || pages === null || run.coverages.size === 0) return [];
   // Of several batches of which some have one, the number of the others is not worth working out.
-  return own ? [] : [{ code: 'other-coverage-taken', pages, path: [...without.path, 'other'] }];
+  if (others.some((batch) => !printedAs(batch, run).uncovered)) return [];
+  return [{ code: 'other-coverage-taken', pages, path: [...first.path, 'other'] }];
 };
 
 /** What other pages left in the container is not known where it was not weighed before and after them. */
 export const otherWasteKnown: Check = ({ trial: { run } }) => {
-  const waste = ifDerived(() => wasteOfTrial(run));
   const pages = pagesOfOther(run);
-  const first = run.batches.find(({ other }) => other);
-  if (waste?.bound !== 'at_most' || pages === null || first === undefined) return [];
-  return [{ code: 'other-waste-unknown', pages, path: [...first.path, 'other'] } satisfies Problem];
+  if (pages === null || ifDerived(() => wasteOfTrial(run))?.bound !== 'at_most') return [];
+  return run.batches
+    .filter(({ other }) => other)
+    .slice(0, 1)
+    .map(({ path }): Problem => ({ code: 'other-waste-unknown', pages, path: [...path, 'other'] }));
 };

@@ -1,13 +1,13 @@
+import { need } from '../figures/figure.ts';
 import { wasteOfTrial } from '../figures/waste-mass.ts';
 import { wastePerThousandOf } from '../figures/waste-per-thousand.ts';
 import { checkpointsOf, meterAfter } from '../plan/checkpoints.ts';
 import { planned, valueOf as plannedValue } from '../plan/planned.ts';
-import { outlook, progressOf, weighed } from '../plan/progress.ts';
+import { outlook, type Progress, progressOf, weighed } from '../plan/progress.ts';
 import { rateSoFar } from '../plan/waste.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Trial } from '../trial/trial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import { ifDerived } from '../uncertainty/not-derived.ts';
 import { shortNumber, withU } from './short-number.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Check } from './check.ts';
@@ -56,9 +56,8 @@ export const wasteSoFar: Check = ({ trial }) => {
   if (now === null || now.pages.value.isZero()) return [];
   const { path } = now.batch.containerMass;
   const target = plannedPages(trial);
-  const [rate, soFar] = [ifDerived(() => wastePerThousandOf(now.run)), ifDerived(() => rateSoFar(now.run))];
-  if (rate === null || soFar === null) return [];
-  const fills = containerFills(trial, now.pages.value, soFar.value, target);
+  const rate = wastePerThousandOf(now.run);
+  const fills = containerFills(trial, now, rateSoFar(now.run).value, target);
   // What is in the container is not the waste of these pages alone.
   if (rate.bound !== 'exact') return fills;
   return [
@@ -74,14 +73,11 @@ export const wasteSoFar: Check = ({ trial }) => {
   ];
 };
 
-function containerFills(trial: Trial, pages: Decimal, rate: Decimal, target: Decimal | null): Problem[] {
-  const last = trial.run.containers.at(-1);
-  const mass = weighed(trial)?.batch.containerMass.measured?.value;
-  const tare = last?.tare.measured?.value;
-  if (!last?.capacity || mass === undefined || tare === undefined || target === null || !rate.gt(0))
-    return [];
-  const left = last.capacity.minus(mass.minus(tare));
-  const full = pages.plus(left.times(1000).div(rate)).floor();
+function containerFills(trial: Trial, now: Progress, rate: Decimal, target: Decimal | null): Problem[] {
+  const last = now.run.containers.at(-1);
+  if (!last?.capacity || target === null || rate.isNegative()) return [];
+  const left = last.capacity.minus(need(last.final).minus(need(last.tare)).value);
+  const full = now.pages.value.plus(left.times(1000).div(rate)).floor();
   if (full.gte(target)) return [];
   const at = meterAfter(trial, full)?.toFixed() ?? '';
   return [

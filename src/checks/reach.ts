@@ -7,10 +7,10 @@ import { wasteMass } from '../figures/waste-mass.ts';
 import { wastePerThousand } from '../figures/waste-per-thousand.ts';
 import { decide } from '../judge/decide.ts';
 import type { Limit } from '../judge/limits.ts';
-import { carriedOn, progressOf, weighed } from '../plan/progress.ts';
+import { carriedOn, type Progress, progressOf, weighed } from '../plan/progress.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
-import type { Path } from '../uncertainty/path.ts';
+import { placeOf } from './near-limits.ts';
 import { shortNumber, withU } from './short-number.ts';
 import type { Facts } from '../judge/facts.ts';
 import type { Check } from './check.ts';
@@ -30,7 +30,7 @@ export const limitsStillInReach: Check = (facts) => {
   const target = plannedPages(facts.trial);
   const now = progressOf(facts.trial);
   if (target === null || now === null || now.pages.value.gt(target)) return [];
-  const lost = outOfReach(facts, target);
+  const lost = outOfReach(facts, weighed(facts.trial) ?? now, target);
   const figures = new Set(lost.map(({ figure }) => figure));
   return [...lost, ...atRisk(facts, target).filter(({ figure }) => !figures.has(figure))];
 };
@@ -38,9 +38,7 @@ export const limitsStillInReach: Check = (facts) => {
 type LimitProblem = Extract<Problem, { code: 'limit-out-of-reach' | 'limit-at-risk' }>;
 
 /** Judged as if nothing more happened: what is missed even so is lost. */
-function outOfReach({ trial, agreed }: Facts, target: Decimal): LimitProblem[] {
-  const now = weighed(trial) ?? progressOf(trial);
-  if (now === null) return [];
+function outOfReach({ agreed }: Facts, now: Progress, target: Decimal): LimitProblem[] {
   const settings = { referenceCoverage: agreed.referenceCoverage };
   return deriveAll([...GROWING, ...FALLING], carriedOn(now, target), settings).flatMap((derived) => {
     const { figure, result } = derived;
@@ -55,7 +53,7 @@ function outOfReach({ trial, agreed }: Facts, target: Decimal): LimitProblem[] {
               ...said(limit),
               value: shortNumber(result.value),
               bound,
-              path: limit.path,
+              path: placeOf(limit),
             },
           ]
         : [],
@@ -81,9 +79,6 @@ function atRisk({ trial, agreed }: Facts, target: Decimal): LimitProblem[] {
 
 const limitsOn = (limits: readonly Limit[], { name }: Figure): Limit[] =>
   limits.filter(({ figure }) => figure.name === name);
-
-/** A limit of a file or preset has no place in the trial. */
-const placeOf = ({ origin, path }: Limit): Path => (origin.kind === 'inline' ? path : []);
 
 const said = ({ figure, min, max }: Limit) => ({
   figure: figure.name,

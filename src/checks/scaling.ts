@@ -1,10 +1,9 @@
-import { isDerived } from '../figures/figure.ts';
 import { coveragesOf, meanCoverageOf } from '../figures/mean-coverage.ts';
 import { withToner } from '../figures/toner-used.ts';
 import { usageForScaling } from '../figures/yield-at-reference.ts';
+import { yieldOf } from '../figures/yield.ts';
 import type { Problem } from '../problems/problem.ts';
 import { Decimal, ONE } from '../uncertainty/decimal.ts';
-import { ifDerived } from '../uncertainty/not-derived.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Check } from './check.ts';
 
@@ -19,11 +18,9 @@ const FAR = 2;
  */
 export const farFromReference: Check = ({ trial: { run }, derived, agreed }) =>
   withToner(run).flatMap((cartridge): Problem[] => {
-    const coverage = ifDerived(() => meanCoverageOf(cartridge, run));
-    const pages = valueOf(derived, 'yield', cartridge.name);
     const scaled = valueOf(derived, 'yield_at_reference', cartridge.name);
-    if (coverage === null || pages === null || scaled === null) return [];
-    if (run.nonImageUsage(cartridge.slot) !== null) return [];
+    if (scaled === null || run.nonImageUsage(cartridge.slot) !== null) return [];
+    const [coverage, pages] = [meanCoverageOf(cartridge, run), yieldOf(cartridge, run)];
     const ratio = agreed.referenceCoverage.div(coverage.mean.value);
     if (ratio.lte(FAR) && ratio.gte(ONE.div(FAR))) return [];
     const moved = SHARES.map((share): [string, string] => {
@@ -48,11 +45,7 @@ export const farFromReference: Check = ({ trial: { run }, derived, agreed }) =>
 export const usageKnown: Check = ({ trial: { run }, derived }) =>
   withToner(run).flatMap((cartridge): Problem[] => {
     const base = run.nonImageUsage(cartridge.slot);
-    const scaled = derived.find(
-      ({ figure, of, stat }) =>
-        figure.name === 'yield_at_reference' && of === cartridge.name && stat === null,
-    );
-    if (!base?.measured || scaled === undefined || !isDerived(scaled.result)) return [];
+    if (!base?.measured || valueOf(derived, 'yield_at_reference', cartridge.name) === null) return [];
     if (usageForScaling(cartridge, run) !== null) return [];
     return [{ code: 'proportional-scaling', slot: cartridge.name ?? '', path: base.path }];
   });
@@ -73,7 +66,7 @@ export const withinTried: Check = ({ trial: { run }, derived, agreed: { referenc
           valueOf(derived, 'yield_at_reference', cartridge.name) !== null &&
           usageForScaling(cartridge, run) !== null,
       )
-      .flatMap((cartridge) => ifDerived(() => coveragesOf(cartridge, run)) ?? []);
+      .flatMap((cartridge) => coveragesOf(cartridge, run));
     // A yield that stays at its coverage is the same whatever is used at none.
     if (printed.every((coverage) => coverage.eq(referenceCoverage))) return [];
     const beyond = (coverage: Decimal): boolean => coverage.lt(from) || coverage.gt(to);

@@ -7,6 +7,6 @@ export const shortNumber = (value: Decimal): string => value.toSignificantDigits
 
 /** A value and U for the words, with every digit that could be printed. */
 export const withU = ({ value, u }: Measured): readonly [value: string, U: string] => [
-  value.toSignificantDigits(15).toFixed(),
-  u.times(2).toSignificantDigits(6).toFixed(),
+  value.toFixed(),
+  u.times(2).toFixed(),
 ];

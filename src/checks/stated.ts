@@ -117,12 +117,11 @@ function slipOf(
   if (is(totalFor(value, name, of, run, pages))) return 'total-for-thousand';
   if (name === 'sheets' && is(pages)) return 'sheets-for-pages';
   // Sheets are taken for pages once; nobody takes them for sheets of sheets.
-  if (name !== 'sheets' && isPaged(found, run) && pages?.gt(0) && sheets?.gt(0)) {
+  if (name !== 'sheets' && isPaged(found) && pages && sheets) {
     if (is(value.times(sheets).div(pages)) || is(value.times(pages).div(sheets))) return 'sheets-for-pages';
   }
-  if (!value.isZero() && is(value.negated())) return 'start-and-end-exchanged';
-  if (name === 'fixing' && !value.isZero() && is(new Decimal(10000).div(value)))
-    return 'start-and-end-exchanged';
+  if (is(value.negated())) return 'start-and-end-exchanged';
+  if (name === 'fixing' && is(new Decimal(10000).div(value))) return 'start-and-end-exchanged';
   return digitSlip(stated, value);
 }
 
@@ -139,12 +138,9 @@ function totalFor(
   return name.endsWith('_per_thousand') && pages ? value.times(pages).div(1000) : null;
 }
 
-/** Whether a figure rests on what the meter of its run says. */
-const isPaged = ({ result }: Derived, run: Run): boolean =>
-  isDerived(result) &&
-  result.restsOn.some(
-    (path) => path[run.path.length] === 'meter' && run.path.every((step, index) => path[index] === step),
-  );
+/** Whether a figure rests on what the meter of the trial says. */
+const isPaged = ({ result }: Derived): boolean =>
+  isDerived(result) && result.restsOn.some(([section]) => section === 'meter');
 
 /**
  * The figure as it comes out when the empty container is left on the scale; null where it does not rest on that. It
@@ -156,10 +152,10 @@ function untared({ result }: Derived, { containers }: Run, derived: readonly Der
   const tares = new Set(containers.map(({ tare }) => tare.path));
   const toTare = [...result.sensitivities].find(([{ path }]) => tares.has(path))?.[1];
   const finals = [...waste.sensitivities].reduce(
-    (sum, [input, c]) => (c > 0 ? sum.plus(input.value.times(c)) : sum),
+    (sum, [input, c]) => sum.plus(input.value.times(Math.max(0, c))),
     new Decimal(0),
   );
-  if (toTare === undefined || finals.isZero()) return null;
+  if (toTare === undefined) return null;
   const factor = finals.div(waste.value);
   return toTare < 0 ? result.value.times(factor) : result.value.div(factor);
 }

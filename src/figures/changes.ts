@@ -41,18 +41,20 @@ function unlistedIn(run: Run): Unlisted {
   const changes = changesWithin(run, 'cartridge_change');
   const spare = new Map<string | null, number>();
   for (const { slot } of run.cartridges) spare.set(slot, (spare.get(slot) ?? -1) + 1);
+  const single = spare.size === 1;
   const [only = null] = spare.keys();
   const bySlot = new Map<string | null, RunEvent>();
   const unnamed: RunEvent[] = [];
   for (const event of changes) {
-    if (event.slot === null && spare.size !== 1) {
+    if (event.slot === null && !single) {
       unnamed.push(event);
       continue;
     }
-    const slot = event.slot ?? only;
-    const left = spare.get(slot) ?? 0;
-    spare.set(slot, Math.max(0, left - 1));
-    if (left === 0 && !bySlot.has(slot)) bySlot.set(slot, event);
+    // Where the cartridges name no slot, a change that does is one of theirs.
+    const slot = single ? only : event.slot;
+    const left = spare.get(slot);
+    if (left) spare.set(slot, left - 1);
+    else if (!bySlot.has(slot)) bySlot.set(slot, event);
   }
   const left = [...spare.values()].reduce((sum, one) => sum + one, 0);
   return { bySlot, anywhere: unnamed[left] ?? null };

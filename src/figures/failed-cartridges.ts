@@ -6,7 +6,7 @@ import type { RunFigure } from './figure.ts';
 /** Cartridges of a run that failed. @throws NotDerived where the file lists none: then nothing was said of them */
 export function failedCartridgesOf({ cartridges, path }: Run): Measured {
   const at = [...path, 'cartridges'];
-  if (!cartridges.some(({ listed }) => listed)) throw new NotDerived({ code: 'reading-missing', path: at });
+  if (!cartridges[0]?.listed) throw new NotDerived({ code: 'reading-missing', path: at });
   return Measured.exact(cartridges.filter(({ failed }) => failed).length, at);
 }
 

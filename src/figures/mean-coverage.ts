@@ -31,10 +31,8 @@ export interface MeanCoverage {
  */
 export function coverageOfGroup({ first, all }: Group, slot: string | null): Measured {
   if (first.uncovered) return NONE_AT_LEAST;
-  const own = need(first.under.coverage(slot));
   const readings = new Set(all.map(({ under }) => under.coverage(slot)));
-  const others = [...readings].flatMap(({ measured }) => (measured && measured !== own ? [measured] : []));
-  return others.length === 0 ? own : own.among(others);
+  return need(first.under.coverage(slot)).among([...readings].map(need));
 }
 
 /** The coverages of the pages a cartridge printed, each once, in percent of the page. @throws NotDerived */

@@ -2,7 +2,7 @@ import { asDecimal, ZERO } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
 import type { ReadAt } from './figure.ts';
-import { type Interval, whilePrinting } from './printing-times.ts';
+import { firstAtLeast, type Interval, whilePrinting } from './printing-times.ts';
 
 /** Where the readings stand, and their unit. */
 interface Unsampled {
@@ -31,14 +31,14 @@ export function meanOfReadings(
   const times = readings.flatMap(({ at }) => (at === null || at.kind === 'date' ? [] : [at.seconds]));
   const days = readings.flatMap(({ at }) => (at === null ? [] : [at.seconds]));
   const timed = times.length === readings.length;
-  const [first = 0, last = 0] = [days[0], days.at(-1)];
+  const [first = NaN, last = NaN] = [days[0], days.at(-1)];
   const counted = whilePrinting(readings, printing);
   const sampled = counted.length < 2 ? readings : counted;
   if (days.length < readings.length || last <= first) return scattered(plain(counted), sampled, from);
   const weights = weightsOver(days, timed && printing !== null ? printing : [[first, last]]);
-  const whole = weights.reduce((sum, weight) => sum + weight, 0);
+  const whole = [...weights.values()].reduce((sum, weight) => sum + weight, 0);
   const mean = Measured.weighted(
-    readings.map(({ measured }, index) => [measured, weights[index] ?? 0] as const),
+    readings.map(({ measured }, index) => [measured, weights.get(index) ?? 0] as const),
     whole,
   );
   return scattered(mean, sampled, from);
@@ -51,28 +51,29 @@ const plain = (readings: readonly ReadAt[]): Measured =>
   );
 
 /**
- * How much each reading counts in the mean of the straight lines between them over some intervals, in whole parts of
- * a second; before the first and after the last reading the air is taken as in it. Both lists are in order.
+ * How much each reading counts, by its index, in the mean of the straight lines between them over some intervals, in
+ * whole parts of a second; before the first and after the last reading the air is taken as in it. Both lists are in
+ * order. One that is not in it counts for nothing.
  */
-function weightsOver(times: readonly number[], intervals: readonly Interval[]): number[] {
-  const weights = times.map(() => 0);
-  const add = (index: number, weight: number): void => {
-    weights[index] = (weights[index] ?? 0) + weight;
-  };
-  const [first = 0, last = 0, end] = [times[0], times.at(-1), times.length - 1];
-  let at = 0;
+function weightsOver(times: readonly number[], intervals: readonly Interval[]): ReadonlyMap<number, number> {
+  const weights = new Map<number, number>();
+  const add = (index: number, weight: number): void =>
+    void weights.set(index, (weights.get(index) ?? 0) + weight);
   for (const [from, to] of intervals) {
-    if (from < first) add(0, Math.round((Math.min(to, first) - from) * PARTS));
-    if (to > last) add(end, Math.round((to - Math.max(from, last)) * PARTS));
-    while (at < end - 1 && (times[at + 1] ?? 0) <= from) at += 1;
-    for (let i = at; i < end && (times[i] ?? 0) < to; i++) {
-      const [left = 0, right = 0] = [times[i], times[i + 1]];
-      const [a, b] = [Math.max(left, from), Math.min(right, to)];
+    const end = firstAtLeast(times, to);
+    for (let next = firstAtLeast(times, from); next <= end; next++) {
+      const [left, right] = [times[next - 1], times[next]];
+      const [a, b] = [Math.max(left ?? from, from), Math.min(right ?? to, to)];
+      // Of two readings at one time neither is before the other.
       if (b <= a) continue;
       const whole = Math.round((b - a) * PARTS);
-      const later = Math.round((whole * ((a + b) / 2 - left)) / (right - left));
-      add(i, whole - later);
-      add(i + 1, later);
+      if (left === undefined) add(next, whole);
+      else if (right === undefined) add(next - 1, whole);
+      else {
+        const later = Math.round((whole * ((a + b) / 2 - left)) / (right - left));
+        add(next - 1, whole - later);
+        add(next, later);
+      }
     }
   }
   return weights;
@@ -80,7 +81,6 @@ function weightsOver(times: readonly number[], intervals: readonly Interval[]): 
 
 /** The mean with the part of its uncertainty that comes from readings taken only now and then. */
 function scattered(mean: Measured, readings: readonly ReadAt[], { path, unit }: Unsampled): Measured {
-  if (readings.length < 2) return mean;
   const x = readings.map(({ measured }) => measured.value.toNumber());
   const squares = x.slice(1).reduce((sum, value, i) => sum + (value - (x[i] ?? value)) ** 2, 0);
   if (squares === 0) return mean;

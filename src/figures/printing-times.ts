@@ -57,5 +57,5 @@ export function besidePrinting(run: Run): readonly AmbientReading[] {
 }
 
 /** Index of the first of rising numbers that is not below `x`; their count where all are. */
-const firstAtLeast = (rising: readonly number[], x: number): number =>
+export const firstAtLeast = (rising: readonly number[], x: number): number =>
   firstWhole((index) => (rising[index] ?? Infinity) >= x, -1, rising.length);

@@ -12,10 +12,6 @@ export function areaCovered(cartridge: Cartridge, run: Run): Measured {
   const { slot, from, to } = cartridge;
   const coverage = meanCoverageOf(cartridge, run);
   if (stretchesOf(run).length === 1) return coverage.mean.times(squareCentimetres(run));
-  const papers = groupsBetween(run, from, to, alikeInPaper);
-  const [paper, ...others] = papers;
-  if (paper === undefined || others.length === 0)
-    return coverage.mean.times(squareCentimetres(paper?.first.under ?? run));
   const inCoverage = alikeInCoverage(slot);
   const groups = groupsBetween(run, from, to, (a, b) => inCoverage(a, b) && alikeInPaper(a, b));
   const covered = groups.map((group) =>

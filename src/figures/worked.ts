@@ -23,7 +23,7 @@ const of = (reading: Reading | null | undefined): Decimal | null => reading?.mea
 /** What the names in the formulas of a run stand for. */
 function runNumbers(run: Run, settings: Settings): Numbers {
   const { meter, paper, prints } = run;
-  const events = (kind: EventKind): Decimal => new Decimal(ifDerived(() => countInTrial(run, kind)) ?? 0);
+  const events = (kind: EventKind): Decimal | null => ifDerived(() => new Decimal(countInTrial(run, kind)));
   return {
     start: of(meter.start),
     end: of(meter.end),
@@ -100,14 +100,14 @@ export function workedFormula(
   }
   if (stat !== null) return `${stat} of ${figure.name}`;
   const cartridge = figure.per === 'cartridge' ? run.cartridges.find(({ name }) => name === part) : undefined;
-  const patch = run.prints.patches.find(({ name }) => name === part);
+  const patch = figure.per === 'patch' ? run.prints.patches.find(({ name }) => name === part) : undefined;
   if (figure.per === 'cartridge' && cartridge === undefined) return inAll(figure.name, all, run);
   if (patch && figure.name.startsWith('colour')) return colours(figure.name, patch, run);
 
   const numbers: Numbers = {
     ...runNumbers(run, settings),
     ...(cartridge ? { ...cartridgeNumbers(cartridge, run), m: usageOf(cartridge, run) } : {}),
-    ...(patch && figure.per === 'patch' ? patchNumbers(figure.name, patch, run) : {}),
+    ...(patch ? patchNumbers(figure.name, patch, run) : {}),
   };
   const theirPart = run.against?.cartridges.find(({ slot }) => slot === cartridge?.slot)?.name ?? null;
   const valueOf = (name: string): Decimal | null => {
@@ -149,8 +149,8 @@ function choice(name: string, run: Run, cartridge: Cartridge | undefined, number
 }
 
 /** The waste of other batches was weighed apart. */
-const isApart = (run: Run): boolean =>
-  ifDerived(() => !wasteOfTrial(run).value.eq(wasteMassOf(run).value)) ?? false;
+const isApart = (run: Run): boolean | null =>
+  ifDerived(() => !wasteOfTrial(run).value.eq(wasteMassOf(run).value));
 
 function figureOf(all: readonly Derived[], name: string, of: string | null): Decimal | null {
   const found = all.find((one) => one.figure.name === name && one.of === of && one.stat === null);

@@ -3,6 +3,7 @@ import { otherClicksSoFar, pagesOf as pagesPrinted } from '../figures/pages.ts';
 import type { Batch, Run, Trial } from '../trial/trial.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
+import { ifDerived } from '../uncertainty/not-derived.ts';
 import { dayAfter } from './hours.ts';
 
 /** A run that has begun and whose end has not been read: how far it has come, and what is to come. */
@@ -46,12 +47,14 @@ export function weighed({ run }: Trial): Progress | null {
   return before.every(({ final }) => final.measured !== null) ? progressAt(run, batch) : null;
 }
 
-function progressAt(run: Run, batch: Batch): Progress {
+/** Null where the end of a batch that is not of the trial was not read on the way: its pages are not known. */
+function progressAt(run: Run, batch: Batch): Progress | null {
   const containers = run.containers.map((container, index) =>
     index === run.containers.length - 1 ? { ...container, final: batch.containerMass } : container,
   );
   const then = { ...run, meter: { ...run.meter, end: batch.end }, containers };
-  return { run: then, batch, pages: pagesPrinted(then) };
+  const pages = ifDerived(() => pagesPrinted(then));
+  return pages && { run: then, batch, pages };
 }
 
 /** The run carried on to so many pages in which nothing more happens and nothing more is weighed. */

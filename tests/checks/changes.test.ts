@@ -35,6 +35,57 @@ describe('what was changed is listed', () => {
     );
   });
 
+  it('one that is still in at the end has shown nothing of its yield, but the pages it printed', () => {
+    // 5000 clicks, seven a page: 714.28571428…
+    const text = run(`cartridges: [{slot: black, exhausted_at: 4000}, {slot: black}]\n`);
+    const still = judge(text.replace('end: 9000', 'end: 9000, clicks_per_page: 7')).notes.filter(
+      ({ code }) => code === 'still-in-at-end',
+    );
+    expect(still.map(({ message }) => message)).toEqual([expect.stringContaining('714.28571 pages')]);
+  });
+
+  it('is not what was put in and taken out again, or failed', () => {
+    const still = (...cartridges: readonly string[]): boolean =>
+      judge(run(`cartridges: [${cartridges.join(', ')}]\n`)).notes.some(
+        ({ code }) => code === 'still-in-at-end',
+      );
+    const [first, second] = ['{slot: black, exhausted_at: 4000}', '{slot: black, removed_at: 8000}'];
+    const failed = '{slot: black, failed_by: leak}';
+    expect([still(first, '{slot: black}'), still(failed, '{slot: black, installed_at: 4000}')]).toEqual([
+      true,
+      true,
+    ]);
+    expect([still(first, second), still(first, failed)]).toEqual([false, false]);
+    expect([still(first, '{slot: cyan}'), still(second, '{slot: black}')]).toEqual([false, false]);
+  });
+
+  it('a change at the first or the last reading of the run parts no pages', () => {
+    const at = (meter: number): string[] =>
+      codes(
+        run(`cartridges: [{slot: black}]\nevents: [{at: ${meter}, kind: cartridge_change, slot: black}]\n`),
+      );
+    expect([1000, 9000].flatMap(at)).toEqual([]);
+    for (const meter of [1001, 8999]) expect(at(meter)).toContain('cartridge-change-unlisted');
+  });
+
+  it('a change that names a slot is one of a cartridge that names none: no yield is told of it', () => {
+    const changed = (cartridges: string, event = ', slot: black'): (string | undefined)[] => {
+      const { figures, notes } = judge(
+        run(`coverage: 5 %\n${cartridges}events: [{at: 4000, kind: cartridge_change${event}}]\n`),
+      );
+      return [
+        figures.find(({ figure }) => figure === 'yield')?.value,
+        notes.find(({ code }) => code === 'cartridge-change-unlisted')?.message.split('.')[0],
+      ];
+    };
+    expect(changed('')).toEqual([undefined, undefined]);
+    expect(changed('cartridges: [{serial: P-1}]\n')).toEqual([
+      undefined,
+      'The cartridge of black was changed once, but only one is listed',
+    ]);
+    expect(changed('cartridges: [{removed_at: 4000}, {serial: P-2}]\n')).toEqual(['3000', undefined]);
+  });
+
   it('two cartridges do not have one serial number', () => {
     const list = (serial: string): string =>
       run(`cartridges: [{slot: black, serial: P-1}, {slot: cyan, serial: ${serial}}]\n`);

@@ -39,6 +39,13 @@ describe('a check weight', () => {
       'check: {nominal: 500 g, start: 501 g, end: 500 g}',
       [['check-weight-off', 'start']],
     ],
+    // Each by its own last digit: 0.5 g off are more than 0.05 g, half a gram is half of 1 g.
+    [
+      'read to a tenth and to a gram',
+      'check: {nominal: 500 g, start: 500.5 g, end: 500 g}',
+      [['check-weight-off', 'start']],
+    ],
+    ['read to a gram and to a tenth', 'check: {nominal: 500.5 g, start: 500 g, end: 500.5 g}', []],
     // Half a step for a reading, one step for two of them; twice the error more where it is not shared.
     [
       'drifting with no error',
@@ -70,11 +77,24 @@ describe('a check weight', () => {
   });
 
   test('is told in words, and corrects nothing', () => {
+    const fine = run(
+      ['verdict', '-'],
+      {},
+      trial('resolution: 0.1 g, check: {nominal: 500 g, start: 499.8 g, end: 500.4 g}'),
+    ).out.replace(/\s+/g, ' ');
+    expect(fine).toContain('as 500.4 g, 0.4 g too much; its resolution and max_error allow 0.05 g.');
+    expect(fine).toContain('it drifted up by 0.6 g; its resolution and max_error allow 0.1 g.');
     const text = trial('resolution: 1 g, check: {nominal: 500 g, start: 498 g, end: 501 g}');
     const { out } = run(['verdict', '-'], {}, text);
     const lines = out.replace(/\s+/g, ' ');
     expect(lines).toContain('as 498 g, 2 g too little; its resolution and max_error allow 0.5 g.');
     expect(lines).toContain('it drifted up by 3 g; its resolution and max_error allow 1 g.');
+    const down = run(
+      ['verdict', '-'],
+      {},
+      text.replace('start: 498 g, end: 501 g', 'start: 501 g, end: 498 g'),
+    );
+    expect(down.out.replace(/\s+/g, ' ')).toContain('it drifted down by 3 g');
     const { figures, verdict } = judge(text);
     expect(figures.find(({ figure }) => figure === 'waste_mass')?.value).toBe('60');
     expect(verdict).toBe('pass');

@@ -59,6 +59,28 @@ test('a sound trial with every kind of reading gives no warning', () => {
   expect(verdict).toBe('pass');
 });
 
+test('what is said stands in the order of the file, whatever it is said of', () => {
+  const { notes } = judge(
+    trial(
+      'coverage: 20 %',
+      'events: [{at: 36000, kind: cartridge_change, slot: black}]',
+      'machine: {parts: [{part: fuser, rated_life: 1000}]}',
+      'cartridges: [{slot: black, start_mass: 812 g, end_mass: 452 g, fill_mass: 400 g}]',
+      'stated: {pages: 21000}',
+    ),
+  );
+  const lines = notes.map(({ line }) => line ?? Infinity);
+  expect(new Set(lines).size).toBeGreaterThan(3);
+  expect(lines).toEqual(lines.toSorted((a, b) => a - b));
+});
+
+test('the end of the meter is to be read even where no limit asks for it and the file has no such key', () => {
+  const { notes } = judge('trial: Drovers Gate lot 6\nmeter: {start: 30000}\n');
+  expect(notes.filter(({ code }) => code === 'to-be-read').map(({ message }) => message)).toEqual([
+    'meter.end is still to be read.',
+  ]);
+});
+
 describe('waste-exceeds-toner', () => {
   const weighed = (final: number, ...more: readonly string[]): string =>
     trial(
@@ -103,9 +125,7 @@ describe('projections-differ', () => {
 
   test('13 000 pages by weight and 12 000 × 100 / 60 = 20 000 by gauge', () => {
     const message = warning('projections-differ', gauged('40 %'));
-    expect(message).toContain('13000');
-    expect(message).toContain('20000');
-    expect(message).toContain('black');
+    expect(message).toContain('Cartridge black projects to 13000 pages by weight and to 20000 by its gauge');
   });
 
   test('not for 12 000 × 100 / 92 = 13 043, which a gauge read to 1 % cannot tell from it', () => {
@@ -121,6 +141,12 @@ describe('projections-differ', () => {
   test('not with one of the two alone', () => {
     expect(said('projections-differ', gauged('40 %').replace(/, gauge: .*}}/, '}'))).toEqual([]);
     expect(said('projections-differ', gauged('40 %').replace('fill_mass: 400 g, ', ''))).toEqual([]);
+    expect(said('projections-differ', gauged(''))).toEqual([]);
+  });
+
+  test('not where nothing fell: of no toner, or no change of the gauge, nothing is projected', () => {
+    expect(said('projections-differ', gauged('100 %'))).toEqual([]);
+    expect(said('projections-differ', gauged('40 %').replace('452 g', '812 g'))).toEqual([]);
   });
 });
 
@@ -162,10 +188,7 @@ describe('far-from-reference', () => {
     for (const part of [
       'first-order',
       'F685-96 (2006)',
-      '48000',
-      '41739',
-      '36923',
-      '30000',
+      ': 48000 pages. If 5 %, 10 % or 20 % of the toner went into pages of no coverage, it would be 41739, 36923 or 30000 pages.',
       'non_image_usage',
     ])
       expect(message).toContain(part);
@@ -190,6 +213,14 @@ describe('far-from-reference', () => {
     expect(
       said('far-from-reference', trial('coverage: 5 %', 'limits: {reference_coverage: 20 %}')),
     ).toHaveLength(1);
+  });
+
+  test('from the mean coverage of batches, to four digits', () => {
+    // (7000 × 15 + 5000 × 31) / 12 000 = 21.6667 %
+    const batches = 'batches: [{end: 37000}, {end: 42000, coverage: 31 %}]';
+    expect(warning('far-from-reference', trial('coverage: 15 %', batches))).toContain(
+      'from 21.67 % coverage',
+    );
   });
 
   test('of the slot that is far', () => {
@@ -312,6 +343,7 @@ describe('part-reaches-life', () => {
       'end: 42000, clicks_per_page: 2}',
     );
     expect(warning('part-reaches-life', clicks)).toContain('40000');
+    expect(said('part-reaches-life', clicks.replace('used: 95000', 'used: 93999'))).toEqual([]);
   });
 
   test('with the last page too, not with one page left', () => {
@@ -588,6 +620,12 @@ describe('mark-repeats', () => {
     expect(said('mark-repeats', marked('113.1 mm'))[0]?.message).toMatch(/3 turns of the charge roller/);
   });
 
+  test('held against one part alone too', () => {
+    expect(said('mark-repeats', marked('94.3 mm', '{drum: 30 mm}'))[0]?.message).toMatch(
+      /once a turn of the drum/,
+    );
+  });
+
   test('55 mm fits none: π × 12 = 37.70, twice that 75.40', () => {
     expect(said('mark-repeats', marked('55 mm'))[0]?.message).toMatch(/no rotating part/);
   });
@@ -645,7 +683,9 @@ describe('within-uncertainty', () => {
   });
 
   test('missed by as little too: the probability is 0.12', () => {
-    expect(warning('within-uncertainty', near('waste_mass: {max: 239.5 g}'))).toContain('0.12');
+    const message = warning('within-uncertainty', near('waste_mass: {max: 239.5 g}'));
+    expect(message).toContain('waste mass is 0.50 g from its limit');
+    expect(message).toContain('0.12');
   });
 
   test('not a gram away, not under the guarded rule, not of a limit that only warns', () => {

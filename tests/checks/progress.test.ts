@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { judge, run } from '../run.ts';
+import { judge, type ResultJson, run } from '../run.ts';
 
 /** Half of a run of 12000 pages, with 86 g of waste per 3000 pages. */
 const HALF = `trial: Half-way
@@ -53,6 +53,17 @@ describe('a run that goes on', () => {
     expect(notes(apart, 'container-fills')[0]).toContain('31087');
     // Not weighed before them: nothing is said of a rate that is not known
     expect(notes(text.replace('container_mass: 754 g', 'note: a job'), 'waste-so-far')).toEqual([]);
+  });
+
+  it('says nothing of pages while the end of others on the way is not read', () => {
+    const text = HALF.replace(
+      '  - {end: 23150, started: 2026-03-09T09:00,',
+      '  - {end: 23150, other: true}\n  - {end: 24150, started: 2026-03-09T10:00,',
+    );
+    expect(notes(text, 'run-under-way')[0]).toContain('3000 pages are printed of 12000');
+    const unread = judge(text.replace('{end: 23150,', '{end: ,'));
+    expect(unread.verdict).toBe('inconclusive');
+    expect(unread.notes.map(({ code }) => code)).not.toContain('run-under-way');
   });
 
   it('says when it may end', () => {
@@ -145,6 +156,42 @@ describe('a limit that can no longer be kept', () => {
     expect(notes(limited('waste_per_thousand: {max: 28 g}'), 'limit-at-risk')[0]).toContain('28.67 ± 0.14 g');
     expect(notes(limited('waste_mass: {max: 340 g}'), 'limit-at-risk')[0]).toContain('344.0 ± 1.6 g');
     expect(notes(limited('waste_per_thousand: {max: 29 g}'), 'limit-at-risk')).toEqual([]);
+  });
+
+  it('has no place in the trial where a file of limits asks for it', () => {
+    const { out } = run(['verdict', 't.yaml', '--format', 'json', '--limits', 'l.yaml'], {
+      't.yaml': HALF,
+      'l.yaml': 'waste_mass: {max: 171 g}\nwaste_per_thousand: {max: 28 g}\n',
+    });
+    const places = (JSON.parse(out) as ResultJson).notes.flatMap(({ code, line }) =>
+      code.startsWith('limit-') ? [[code, line]] : [],
+    );
+    expect(places).toEqual([
+      ['limit-out-of-reach', null],
+      ['limit-at-risk', null],
+    ]);
+    const own = judge(limited('waste_mass: {max: 171 g}')).notes.find(({ code }) =>
+      code.startsWith('limit-'),
+    );
+    expect(own?.line).toBe(9);
+  });
+
+  it('is not lost by waste of which nobody knows how much is of other pages', () => {
+    const text = limited('waste_per_thousand: {max: 14 g}').replace(
+      '{end: 26150,',
+      '{end: 24150, other: true}\n  - {end: 27150,',
+    );
+    expect(notes(text, 'limit-out-of-reach')).toEqual([]);
+    expect(notes(text, 'run-under-way')).toHaveLength(1);
+  });
+
+  it('is not spoken of while nothing is printed', () => {
+    const begun = limited('waste_mass: {max: 171 g}').replace(
+      /^batches:\n(?: {2}.*\n)+/m,
+      'batches: [{end: 20150, container_mass: 648 g}]\n',
+    );
+    const { notes: all } = judge(begun);
+    expect(all.filter(({ code }) => /limit-|waste-so-far|internal/.test(code))).toEqual([]);
   });
 
   it('leaves the outcome open: the verdict is given on what was read', () => {

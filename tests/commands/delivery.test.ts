@@ -118,6 +118,15 @@ describe('findings of other cartridges of the lot', () => {
     );
   });
 
+  test('are told apart from findings without a serial number', () => {
+    const result = judged(
+      `${OWN}\ninspection: [{stage: after, part: seal, severity: none}, {stage: after, serial: "0013", severity: minor}]`,
+    );
+    expect(result.notes.find(({ code }) => code === 'finding-of-unknown-serial')?.message).toContain(
+      'serial number 0013; the finding is held against this trial',
+    );
+  });
+
   test('of another lot are not held against a cartridge with the same serial number', () => {
     const lots = (named: string): ResultJson =>
       judged(`lot: {id: L1}\n${LIST}${OWN}`, {
@@ -148,6 +157,12 @@ describe('findings of other cartridges of the lot', () => {
     const own = 'cartridges: [{slot: black, serial: R5-a}]\nlimits: {worst_finding: {max: minor}}';
     const of = { 'lot/delivery.csv': 'serial,finding,severity\nr5-A,seal torn,major\n' };
     expect(judged(`${LIST}${own}`, of).verdict).toBe('fail');
+    const twice = { 'lot/delivery.csv': 'serial,severity\nr5-A,none\nR5-b,none\nr5-B,minor\n' };
+    expect(
+      judged(`${LIST}${own}`, twice).notes.find(({ code }) => code === 'delivered-beside')?.message,
+    ).toContain(
+      'has a cartridge that was looked at on delivery and not tried here; the worst finding on it is minor',
+    );
   });
 
   test('may be of slots that this trial has not', () => {

@@ -296,6 +296,76 @@ cartridges: [{slot: black, gauge: {start: 100 %, end: 40 %}${more}}]
     holds('projected_yield', 'black', gauged(', fill_mass: 400 g'));
   });
 
+  test('a projection by weight, with what stays in the cartridge and without, whatever the gauge says', () => {
+    const weighed = (more: string): string => `
+trial: Lantern Steps
+meter: {start: 20000, end: 32000}
+coverage: 6 %
+cartridges: [{slot: black, start_mass: 812 g, end_mass: 452 g, fill_mass: 400 g${more}}]
+`;
+    for (const more of ['', ', residual_mass: 10 g', ', gauge: {start: 100 %, end: 40 %}'])
+      holds('projected_yield', 'black', weighed(more));
+  });
+
+  test('a cartridge that had printed before, and one whose life is counted in pages', () => {
+    const of = (cartridge: string): string =>
+      `trial: Lantern Steps\nmeter: {start: 20000, end: 32000}\ncoverage: 6 %\ncartridges: [{slot: black, ${cartridge}}]\n`;
+    const used = of('used_before: 3000, exhausted_at: 32000');
+    expect(valueOf('yield', used, 'black')).toMatchObject({
+      value: '15000',
+      worked: '(32000 − 20000) / 1 + 3000',
+    });
+    holds('yield', 'black', used);
+    expect(valueOf('yield_at_reference', of('life: pages'), 'black')).toMatchObject({
+      value: '12000',
+      worked: '12000',
+    });
+  });
+
+  test('batches on paper and with a two-sided share of their own, two clicks a page', () => {
+    const batches = (list: string): string => `
+trial: Lantern Steps
+meter: {start: 20000, end: 32000, clicks_per_page: 2}
+duplex_share: 40 %
+paper: {size: A4, grammage: 80 g/m²}
+batches: [${list}]
+`;
+    const kinds = batches(
+      '{end: 24000, duplex_share: 0 %}, {end: 28000, paper: {size: A3, grammage: 90}}, {end: 30000, other: true}',
+    );
+    // Sheets do not care for the paper: 2000 one-sided, and 3000 × (1 − 0.4/2).
+    expect(valueOf('sheets', kinds)).toMatchObject({
+      value: '4400',
+      worked: '2000 × (1 − 0 / 2) + 3000 × (1 − 0.4 / 2)',
+    });
+    holds('paper_mass', null, kinds);
+    holds('paper_mass', null, `${kinds}duplex_basis: sheets\n`);
+    holds('sheets', null, `${kinds}duplex_basis: sheets\n`);
+    const alike = batches('{end: 24000, coverage: 5 %}');
+    expect(valueOf('paper_mass', alike).worked).toBe('4800 × 0.21 × 0.297 × 0.08');
+  });
+
+  test('several cartridges of a slot are paid together: 1000 × (48 + 46) / (14400 + 12000), and another slot beside', () => {
+    const two = `
+trial: Lantern Steps
+meter: {start: 20000, end: 42000}
+coverage: {black: 6 %, cyan: 5 %}
+cartridges:
+  - {slot: black, exhausted_at: 32000, price: 48 EUR}
+  - {slot: black, exhausted_at: 42000, price: 46 EUR}
+  - {slot: cyan, exhausted_at: 42000, price: 50 EUR}
+`;
+    expect(valueOf('cost_per_thousand', two).worked).toBe(
+      '1000 × (48 + 46) / (14400 + 12000) + 1000 × 50 / 22000',
+    );
+    holds('cost_per_thousand', null, two);
+  });
+
+  test('the least of the readings is no formula', () => {
+    const stats = explain('temperature', FULL).values.map(({ stat, worked }) => [stat, worked]);
+    expect(stats).toEqual(['least', 'greatest', 'mean'].map((stat) => [stat, `${stat} of temperature`]));
+  });
+
   test('a figure in all is made of the figures of its parts: 360 + 300', () => {
     expect(valueOf('toner_used', FULL).value).toBe('660');
     holds('toner_used', null, FULL);
@@ -303,8 +373,14 @@ cartridges: [{slot: black, gauge: {start: 100 %, end: 40 %}${more}}]
   });
 
   test('a colour difference stands with the colours it is of', () => {
-    const worked = valueOf('colour_difference', FULL, 'black solid').worked ?? '';
-    for (const number of ['19.3', '0.4', '1.1', '18.6', '0.3', '1']) expect(worked).toContain(number);
+    const worked = (figure: string, trial: string): unknown => valueOf(figure, trial, 'black solid').worked;
+    expect(worked('colour_difference', FULL)).toBe('ΔE00([19.3, 0.4, 1.1], [18.6, 0.3, 1])');
+    expect(worked('colour_to_reference', FULL)).toBe('ΔE00([19.3, 0.4, 1.1], [18.2, 0.4, 0.9])');
+    const theirs = FULL.replace(/ *reference: \{density.*\n/, '').replace(
+      'reference:\n',
+      'reference:\n  prints: {patches: [{patch: black solid, last: {lab: [18.1, 0.5, 0.7]}}]}\n',
+    );
+    expect(worked('colour_to_reference', theirs)).toBe('ΔE00([19.3, 0.4, 1.1], [18.1, 0.5, 0.7])');
   });
 
   test('a second cartridge is held against the first of the reference', () => {

@@ -40,6 +40,15 @@ describe('pages that are not of the trial', () => {
     expect(value(trial(), 'paper_mass')).toBe('82.3284');
   });
 
+  test('are no sheets of another kind: paper and two-sided share each count', () => {
+    const mixed = trial({
+      batches: '[{end: 14000}, {end: 17000, paper: {size: A3}}, {end: 20000, duplex_share: 50 %}]',
+    });
+    // In sheets of A4 at 0.21 × 0.297 × 0.08 kg = 4.98960 g: 4000 + 2 × 3000 + 3000 × 3/4 + 5000.
+    expect(value(mixed, 'sheets')).toBe('14250');
+    expect(Number(value(mixed, 'paper_mass'))).toBeCloseTo(17250 * 0.0049896, 9);
+  });
+
   test('wear the cartridge', () => {
     expect(value(trial(), 'yield', 'black')).toBe('15000');
     // 600 g over 15,000 pages
@@ -146,6 +155,29 @@ ambient: [{at: 2026-03-02T09:00, temperature: 22 °C, humidity: 45 %}, {at: 2026
     expect(Number(found?.value)).toBeCloseTo(600_000 / 592_515, 10);
     expect(found?.bound).toBe('at_most');
     expect(judge(text).notes.map(({ code }) => code)).not.toContain('coverage-differs');
+  });
+
+  test('are spoken of once, in sum; not while the end of one of them is not read, nor where some have a coverage', () => {
+    const said = (batches: string): string[] =>
+      judge(trial({ batches })).notes.flatMap(({ code, message }) =>
+        code.startsWith('other-') ? [`${code} ${/\d+ pages/.exec(message)?.[0] ?? ''}`] : [],
+      );
+    const two = '[{end: 15000}, {end: 16000, other: true}, {end: 20000}, {end: 22000, other: true}]';
+    expect(said(two)).toEqual(['other-coverage-taken 3000 pages', 'other-waste-unknown 3000 pages']);
+    expect(said(two.replace('22000', ''))).toEqual([]);
+    expect(said(two.replace('22000,', '22000, coverage: 5 %,'))).toEqual(['other-waste-unknown 3000 pages']);
+    expect(said('[{end: 15000}, {end: 25000}]')).toEqual([]);
+  });
+
+  test('are told in pages: 1,000 clicks, seven a page', () => {
+    const { notes } = judge(
+      trial({ batches: '[{end: 15000}, {end: 16000, other: true}, {end: 25000}]' }).replace(
+        'end: 25000}',
+        'end: 25000, clicks_per_page: 7}',
+      ),
+    );
+    for (const code of ['other-coverage-taken', 'other-waste-unknown'])
+      expect(notes.find((note) => note.code === code)?.message).toContain('142.857 pages');
   });
 
   test('whose coverage nobody gave leave a forecast without the cartridge that printed them', () => {

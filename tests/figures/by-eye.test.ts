@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { leastWorst, seenApart } from '../../src/figures/seen-apart.ts';
+import type { SeenPrint } from '../../src/trial/trial.ts';
 import { figure, judge, run } from '../run.ts';
 
 /*
@@ -174,6 +176,70 @@ describe('two people', () => {
     expect(limit(twice(''), 'minor')).toEqual(['missed', null]);
     const unsigned = '[{attribute: voids, severity: major}, {attribute: voids, severity: none, by: A}]';
     expect(limit(unsigned, 'minor')).toEqual(['missed', null]);
+  });
+});
+
+describe('what people said of one print', () => {
+  const [A, B] = ['R. Okoye', 'L. Brandt'];
+  const print = (severity: string | null, by: string | null, attribute = 'voids') =>
+    ({
+      attribute,
+      slot: null,
+      stage: null,
+      batch: null,
+      against: 'reference',
+      severity,
+      by,
+    }) as unknown as SeenPrint;
+
+  // Severities by their places: none 0, minor 1, major 2, critical 3.
+  test.each([
+    ['two who differ', [print('none', A), print('major', B)], [[0, 2]], 0],
+    ['two who agree', [print('major', A), print('major', B)], [], 2],
+    ['one alone', [print('major', A)], [], 2],
+    ['one who looked twice', [print('none', A), print('major', A)], [], 2],
+    [
+      'one who looked twice, the worse first',
+      [print('major', A), print('none', A), print('none', B)],
+      [[0, 2]],
+      0,
+    ],
+    ['nobody named', [print('major', null), print('minor', null)], [], 2],
+    [
+      'two who differ, and one not named',
+      [print('none', A), print('minor', null), print('critical', B)],
+      [[1, 3]],
+      1,
+    ],
+    ['one not named who thinks worst', [print('none', A), print('minor', B), print('critical', null)], [], 3],
+    ['still to be judged', [print(null, A), print(null, null)], [], 0],
+    ['two prints', [print('none', A), print('major', B), print('minor', A, 'colour')], [[0, 2]], 1],
+  ])('%s', (_, seen, apart, best) => {
+    expect(seenApart(seen).map(({ least, worst }) => [least, worst])).toEqual(apart);
+    expect(leastWorst(seen)).toBe(best);
+  });
+
+  test('may turn a limit or not; what is still to be judged is at least so bad', () => {
+    const limit = (more: string, max: string): unknown[] =>
+      judge(
+        trial(
+          `[{attribute: voids, severity: none, by: A}, {attribute: voids, severity: major, by: B}${more}]`,
+          `worst_print: {max: ${max}}`,
+        ),
+      ).limits.map(({ outcome }) => outcome);
+    const open = ', {attribute: colour, severity: }';
+    expect([limit('', 'minor'), limit(open, 'minor'), limit(open, 'major')]).toEqual([
+      ['open'],
+      ['open'],
+      ['open'],
+    ]);
+    const reason = judge(
+      trial(
+        `[{attribute: voids, severity: none, by: A}, {attribute: voids, severity: minor, by: B}${open}]`,
+        'worst_print: {max: major}',
+      ),
+    ).limits[0]?.reason;
+    expect(reason).toBe('prints.by_eye[3].severity is still to be read');
   });
 });
 

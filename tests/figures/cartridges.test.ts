@@ -491,3 +491,55 @@ describe('limits', () => {
     expect(notes.map(({ code }) => code)).toContain('limit-of-whole-figure');
   });
 });
+
+describe('a figure of toner, or of a whole life', () => {
+  const parts = (name: string, ...cartridges: readonly string[]): (string | null)[] => {
+    const { out } = run(['explain', name, 't.yaml', '--format', 'json'], {
+      't.yaml': trial('coverage: 5 %', 'cartridges:', ...cartridges.map((one) => `  - {${one}}`)),
+    });
+    return (JSON.parse(out) as { values: { of: string | null }[] }).values.flatMap(({ of }) => of ?? []);
+  };
+
+  test.each([
+    'toner_used',
+    'toner_per_page',
+    'projected_yield',
+    'projected_yield_at_reference',
+    'usage_per_area',
+    'usage_ratio',
+  ])('%s is of toner: a drum has none', (name) => {
+    expect(parts(name, 'slot: black', 'slot: drum, life: pages')).toEqual(['black']);
+  });
+
+  test('a yield is of a drum too', () => {
+    expect(parts('yield', 'slot: black', 'slot: drum, life: pages')).toEqual(['black', 'drum']);
+  });
+
+  test.each([
+    'yield: {min: 1}',
+    'yield_at_reference: {min: 1}',
+    'yield_to_rating: {min: 1}',
+    'yield_ratio: {min: 0.1}',
+    'cost_per_thousand: {max: 9000 EUR}',
+  ])('a limit on %s is held against no cartridge that was put in for another and is still in', (limit) => {
+    const text = trial(
+      'coverage: 5 %',
+      'cartridges:',
+      '  - {slot: black, exhausted_at: 36000, rated_yield: 6000, price: 50 EUR}',
+      '  - {slot: black, rated_yield: 6000, price: 50 EUR}',
+      'reference: {meter: {start: 0, end: 5000}, cartridges: [{slot: black, exhausted_at: 5000}]}',
+      `limits: {${limit}}`,
+    );
+    expect(judge(text).limits.map(({ of, outcome }) => [of, outcome])).toEqual([['black', 'met']]);
+  });
+
+  test('nor is it the least: 1000 pages of one still in are not less than the 11 000 of the one before', () => {
+    const text = trial(
+      'coverage: 5 %',
+      'cartridges:',
+      '  - {slot: black, exhausted_at: 41000}',
+      '  - {slot: black}',
+    );
+    expect(get(text, 'yield_at_reference', null, 'least')).toMatchObject({ value: '11000', bound: 'exact' });
+  });
+});

@@ -252,6 +252,29 @@ describe('warnings', () => {
     expect(note?.message).toContain('5 %');
   });
 
+  test('coverage-differs: of the pages a reference cartridge printed itself, in its slot, to four digits', () => {
+    // Black to 17 000, 3000 pages at 5 %; cyan to 19 000, (3000 × 5 + 2000 × 9) / 5000 = 6.6 %; all of it 7 %.
+    const apart = (slots: string, black: string): string[] =>
+      judge(
+        trial({
+          coverage: `coverage: ${black} %`,
+          candidate: '{slot: black, exhausted_at: 31000}',
+          own: slots,
+          more: '  coverage: 5 %\n  batches: [{end: 17000}, {end: 20000, coverage: 9 %}]',
+        }),
+      ).notes.flatMap(({ code, message }) => (code === 'coverage-differs' ? [message] : []));
+    const [cyan, black] = ['{slot: cyan, exhausted_at: 19000}', '{slot: black, exhausted_at: 17000}'];
+    expect(apart(`${cyan}, ${black}`, '5')).toEqual([]);
+    expect(apart(`${cyan}, ${black}`, '6.6')[0]).toContain(
+      'was printed at 5 % coverage, the candidate at 6.6 %',
+    );
+    expect(apart(cyan, '7')).toEqual([]);
+    // To 17 500: (3000 × 5 + 500 × 9) / 3500 = 5.571428.
+    expect(apart('{slot: black, exhausted_at: 17500}', '5.00001')[0]).toContain(
+      'at 5.571 % coverage, the candidate at 5 %',
+    );
+  });
+
   test('coverage-differs: only the slot that differs is named', () => {
     const slots = trial({
       coverage: 'coverage: {black: 6 %, cyan: 5 %}',

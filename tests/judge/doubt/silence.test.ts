@@ -143,6 +143,27 @@ describe('caveats', () => {
     ]);
   });
 
+  test('name failures that a limit allows, and nothing beside the worst of a finding that has no more words', () => {
+    const allowed = '{waste_per_thousand: {max: 25}, failed_cartridges: {max: 1}}';
+    expect(marked(trialWith({ cartridges: leaked, limits: allowed }))).toEqual([
+      '  ! 1 of 2 cartridges failed.',
+    ]);
+    const bare = '[{part: fuser, severity: major}]';
+    expect(marked(trialWith({ inspection: bare, limits: WASTE }))).toEqual(['  ! 1 major finding: fuser.']);
+  });
+
+  test('name what is critical on one side while no limit speaks of it on the other', () => {
+    const text = trialWith({
+      inspection: '[{part: fuser, severity: critical, note: smoke}]',
+      prints: '{by_eye: [{attribute: voids, severity: critical}]}',
+      limits: '{waste_per_thousand: {max: 25}, worst_finding: {max: critical}}',
+    });
+    expect(marked(text)).toEqual([
+      '  ! 1 print judged critical by eye; no limit speaks of prints.',
+      '  ! 1 critical finding: fuser, smoke.',
+    ]);
+  });
+
   test('there are none of a sound trial', () => {
     expect(marked(trialWith())).toEqual([]);
     expect(judge(trialWith()).caveats).toEqual([]);
