@@ -34,12 +34,10 @@ export const massPossible: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) =>
     massesOf(run).flatMap((reading): Contradiction[] => {
       const mass = reading.measured?.value;
-      if (mass === undefined || (mass.gte(LIGHTEST) && mass.lte(HEAVIEST))) return [];
-      const fault = {
-        code: 'mass-implausible',
-        written: `${brief(mass)} g`,
-        light: mass.lt(LIGHTEST),
-      } as const;
+      if (mass === undefined) return [];
+      const light = mass.lt(LIGHTEST);
+      if (!light && mass.lte(HEAVIEST)) return [];
+      const fault = { code: 'mass-implausible', written: `${brief(mass)} g`, light } as const;
       return [{ fault, path: reading.path, readings: [reading.path] }];
     }),
   );
@@ -62,8 +60,8 @@ export const massGrows: DoubtRule = (facts) =>
       );
       return read.slice(1).flatMap(({ mass, measured }, index): Contradiction[] => {
         const final = run.containers.some((container) => container.final === mass);
-        // The mass after the run is held against the greatest before it, be it long before.
-        const before = final ? heaviest(read.slice(0, -1)) : read[index];
+        // The mass after the run is held against the greatest of all, be it long before.
+        const before = final ? heaviest(read) : read[index];
         if (before === undefined || !isMore(before.measured, measured)) return [];
         const [was, is] = [before.measured.value, measured.value].map(brief);
         const fault = final
