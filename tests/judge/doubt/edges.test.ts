@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { dotted } from '../../../src/uncertainty/path.ts';
+import { assessed } from '../../assessed.ts';
 import { batchesOf, trialWith } from './base.ts';
-import { assessed, type Found, found } from './found.ts';
+import { type Found, found } from './found.ts';
 
 /*
  * The edge of every doubt: what is just not doubted, what just is, and everything that is then said. The sums are worked
@@ -808,6 +809,12 @@ describe('a reading of the air', () => {
       said: said('2026-05-25T16:00', 15, 'after'),
     },
     {
+      what: 'after the only time there is of a batch',
+      near: { trial: 'P', batches: '[{end: 63200, started: 2026-05-04T09:00}]', ...at('2026-05-19T08:59') },
+      far: { trial: 'P', batches: '[{end: 63200, started: 2026-05-04T09:00}]', ...at('2026-05-19T09:00') },
+      said: said('2026-05-19T09:00', 15, 'after'),
+    },
+    {
       what: 'is never after a run of which only the start is known',
       near: { trial: '{title: Poplar Walk lot 12, started: 2026-05-04}', ...at('2027-05-04') },
       far: { trial: '{title: Poplar Walk lot 12, started: 2026-05-04}', ...at('2026-04-19') },
@@ -1092,7 +1099,8 @@ describe('the waste of a stretch', () => {
     const events = (...noted: readonly string[]): Changes => ({
       meter: '{start: 51200, end: 79200}',
       waste_container: '[{tare: 626, final: 778}, {tare: 626, final: 1054}, {tare: 626, final: 778}]',
-      batches: batchesOf([55200, 702], [63200, 702], [67200, 778], [75200, 702]),
+      // At 59200 the container that was taken out was weighed, at 71200 the one that was put in.
+      batches: batchesOf([55200, 702], [59200, 778], [63200, 702], [67200, 778], [71200, 626], [75200, 702]),
       events: `[${noted.join(', ')}]`,
     });
     const [one, two] = ['{at: 59200, kind: container_change}', '{at: 71200, kind: container_change}'];
