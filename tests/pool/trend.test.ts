@@ -115,7 +115,15 @@ describe('points over time', () => {
       point('g', null, 1),
       point('a', '2025-12-31', 1),
     ];
-    expect(trendOf('yield', null, points).points.map(({ file }) => file)).toEqual([...'abcdefg']);
+    expect(trendOf('yield', null, points).points.map(({ file }) => file)).toEqual([
+      'a',
+      'b',
+      'c',
+      'd',
+      'e',
+      'f',
+      'g',
+    ]);
   });
 
   test('a bound keeps its place, and counts in neither centre nor limits', () => {
