@@ -48,16 +48,17 @@ interface Weighed {
   readonly measured: Measured;
 }
 
-const heaviest = (weighed: readonly Weighed[]): Weighed | undefined =>
-  weighed.toSorted((a, b) => a.measured.value.cmp(b.measured.value)).at(-1);
+const weighed = (masses: readonly Reading[]): Weighed[] =>
+  masses.flatMap((mass) => (mass.measured ? [{ mass, measured: mass.measured }] : []));
+
+const heaviest = (read: readonly Weighed[]): Weighed | undefined =>
+  read.toSorted((a, b) => a.measured.value.cmp(b.measured.value)).at(-1);
 
 /** No container weighs less after the run than on the way, nor less from one weighing to the next. */
 export const massGrows: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) =>
     weighingsOf(run).flatMap((weighings): Contradiction[] => {
-      const read = (weighings ?? []).flatMap(({ mass }): Weighed[] =>
-        mass.measured ? [{ mass, measured: mass.measured }] : [],
-      );
+      const read = weighed((weighings ?? []).map(({ mass }) => mass));
       return read.slice(1).flatMap(({ mass, measured }, index): Contradiction[] => {
         const final = run.containers.some((container) => container.final === mass);
         // The mass after the run is held against the greatest of all, be it long before.
@@ -76,18 +77,18 @@ export const massGrows: DoubtRule = (facts) =>
 export const massFalls: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) =>
     run.cartridges.flatMap((cartridge): Contradiction[] => {
-      const weighings = weighingsOfCartridge(cartridge, run);
-      return weighings.slice(1).flatMap(({ mass }, index): Contradiction[] => {
-        const before = weighings[index]?.mass;
-        if (!before?.measured || !mass.measured || !isMore(mass.measured, before.measured)) return [];
-        const [was, is] = [before.measured.value, mass.measured.value].map(brief);
+      const read = weighed(weighingsOfCartridge(cartridge, run).map(({ mass }) => mass));
+      return read.slice(1).flatMap(({ mass, measured }, index): Contradiction[] => {
+        const before = read[index];
+        if (before === undefined || !isMore(measured, before.measured)) return [];
+        const [was, is] = [before.measured.value, measured.value].map(brief);
         const fault = {
           code: 'cartridge-gains',
           slot: cartridge.name ?? '',
           before: `${was} g`,
           mass: `${is} g`,
         } as const;
-        return [{ fault, path: mass.path, readings: taken(before, mass) }];
+        return [{ fault, path: mass.path, readings: taken(before.mass, mass) }];
       });
     }),
   );

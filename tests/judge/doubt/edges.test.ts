@@ -265,6 +265,11 @@ describe('masses that fall or grow, beyond 2u', () => {
     ]);
   });
 
+  test('a container that is weighed at the last checkpoint, and not yet after the run', () => {
+    const text = run({ waste_container: '{tare: 626, final: }', batches: batchesOf([75200, 1000]) });
+    expect(found(text)).toEqual([]);
+  });
+
   test('a weight on the way counts only where the meter was read beside it', () => {
     expect(
       found(run({ waste_container: '{tare: 626, final: 1082}', batches: '[{end: , container_mass: 1200}]' })),
