@@ -22,9 +22,8 @@ export interface Against {
 
 /** A sample of two values or more; null of fewer. */
 function sampleOf(values: readonly Decimal[]): Sample | null {
-  if (values.length < 2) return null;
   const { mean, sd } = meanAndDeviation(values);
-  return { n: values.length, mean: mean.toNumber(), sd: sd?.toNumber() ?? 0 };
+  return sd && { n: values.length, mean: mean.toNumber(), sd: sd.toNumber() };
 }
 
 /** The mean of each machine's cartridges. */

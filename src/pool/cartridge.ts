@@ -1,9 +1,10 @@
 import type { Assessed } from '../judge/assess.ts';
-import { isDerived } from '../figures/figure.ts';
+import { type Derived, isDerived } from '../figures/figure.ts';
 import { lotOf, supplierOf } from '../trial/lot.ts';
 import { machineOf } from '../trial/machine.ts';
 import { typed } from '../trial/serial.ts';
 import type { Price } from '../trial/quantity.ts';
+import type { Cartridge } from '../trial/trial.ts';
 import { timeOf } from './trend.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
@@ -66,6 +67,9 @@ export interface LeftOut {
   readonly reason: OpenReason;
 }
 
+/** The figure that is pooled. */
+const YIELD = 'yield_at_reference';
+
 /** Uncertainty of a yield from the coverage alone. */
 function coverageUOf(pages: Measured): number {
   let variance = 0;
@@ -74,24 +78,28 @@ function coverageUOf(pages: Measured): number {
 }
 
 function wasteOf({ derived, doubts }: Assessed): Decimal | null {
-  const found = derived.find(({ figure, of }) => figure.name === 'waste_per_thousand' && of === null)?.result;
+  const found = derived.find(({ figure }) => figure.name === 'waste_per_thousand')?.result;
   if (found === undefined || !isDerived(found) || found.bound !== 'exact') return null;
   return doubted(found, doubts) === null ? found.value : null;
 }
+
+/** The cartridges of a trial, each with its yield at reference coverage or why there is none. */
+const yieldsIn = ({ trial, derived }: Assessed): (readonly [Cartridge, Derived['result']])[] =>
+  trial.run.cartridges.flatMap((cartridge) =>
+    derived
+      .filter(({ figure, of, stat }) => figure.name === YIELD && of === cartridge.name && stat === null)
+      .map(({ result }) => [cartridge, result] as const),
+  );
 
 /** The cartridges of a judged trial. */
 export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; leftOut: LeftOut[] } {
   const pooled: PooledCartridge[] = [];
   const leftOut: LeftOut[] = [];
-  const { trial, derived, file, doubts } = result;
+  const { trial, file, doubts } = result;
   const day = timeOf(result)?.day ?? null;
   const waste = wasteOf(result);
-  for (const cartridge of trial.run.cartridges) {
+  for (const [cartridge, found] of yieldsIn(result)) {
     const { slot, name, serial, price, failed } = cartridge;
-    const found = derived.find(
-      ({ figure, of, stat }) => figure.name === 'yield_at_reference' && of === name && stat === null,
-    )?.result;
-    if (found === undefined) continue;
     // A cartridge that failed counts as one, whether or not a yield follows from its readings.
     if (!isDerived(found) && !failed) {
       leftOut.push({ file, name, reason: found });

@@ -8,6 +8,7 @@ import { studentQuantile } from '../statistics/student.ts';
 import { toleranceFactor, toleranceOverGroups, toleranceRank } from '../statistics/tolerance.ts';
 import { asDecimal, Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { PooledCartridge } from './cartridge.ts';
+import { byText } from './by-text.ts';
 import { type InShort, inShort } from './league.ts';
 import { firstWhole } from '../statistics/solve.ts';
 
@@ -110,17 +111,17 @@ const MOST_CARTRIDGES = 10_000;
 function bounds(
   values: readonly Decimal[],
   confidence: Confidence,
-): { lower: Decimal; upper: Decimal } | null {
-  if (values.length < 2) return null;
+): { mean: Decimal; lower: Decimal; upper: Decimal } | null {
   const { mean, sd } = meanAndDeviation(values);
   if (sd === null) return null;
   const t = asDecimal(studentQuantile(quantileOf(confidence), values.length - 1));
   const half = t.times(sd).div(new Decimal(values.length).sqrt());
-  return { lower: mean.minus(half), upper: mean.plus(half) };
+  return { mean, lower: mean.minus(half), upper: mean.plus(half) };
 }
 
-const smaller = (a: Decimal | null, b: Decimal | null): Decimal | null =>
-  a && b ? Decimal.min(a, b) : (a ?? b);
+/** The smaller of two bounds; null where one of them is not there. */
+const smaller = (a: Decimal | null | undefined, b: Decimal | null | undefined): Decimal | null =>
+  a && b ? Decimal.min(a, b) : null;
 
 /** Cartridges of one slot pooled: mean, bounds, machines, failures, and what may be claimed. */
 export function poolGroup(
@@ -139,30 +140,32 @@ export function poolGroup(
   const { mean, sd } = good.length > 0 ? meanAndDeviation(all) : { mean: null, sd: null };
   const n = good.length;
   const [ofAll, ofExhausted] = [bounds(all, confidence), bounds(full, confidence)];
-  const lowerBound = ofExhausted && smaller(ofAll?.lower ?? null, ofExhausted.lower);
+  const lowerBound = smaller(ofAll?.lower, ofExhausted?.lower);
   // A yield that was not run to its end bounds no mean from above.
-  const upperBound = n > 0 && exhausted.length === n ? (ofAll?.upper ?? null) : null;
+  const upperBound = exhausted.length === n ? (ofAll?.upper ?? null) : null;
   const machines = new Set(good.flatMap(({ machine }) => machine ?? []));
   const unnamed = good.filter(({ machine }) => machine === null).length;
-  const named = unnamed === 0;
-  const byMachine = [...machines].map((machine) =>
+  // Where one is not named there is nothing to be said of machines.
+  const own = unnamed > 0 ? [] : [...new Set(exhausted.map(({ machine }) => machine))];
+  const byMachine = own.map((machine) =>
     exhausted.filter((one) => one.machine === machine).map(({ pages }) => pages),
   );
-  const effects = named ? randomEffects(byMachine) : { between: null, within: null };
-  const machineMeans = byMachine
-    .filter((group) => group.length > 0)
-    .map((group) => meanAndDeviation(group).mean);
-  const clustered = named ? bounds(machineMeans, confidence) : null;
+  const effects = randomEffects(byMachine);
+  const clustered = bounds(
+    byMachine.map((group) => meanAndDeviation(group).mean),
+    confidence,
+  );
   const commonU = n === 0 ? null : asDecimal(good.reduce((sum, { coverageU }) => sum + coverageU, 0) / n);
   const common = commonHalfWidth(commonU, confidence);
-  const meanOfMachines = machineMeans.length > 0 ? meanAndDeviation(machineMeans).mean : null;
   const uppers = [
     withCommon(upperBound, mean, common, 1),
-    withCommon(upperBound && clustered ? clustered.upper : null, meanOfMachines, common, 1),
+    withCommon(clustered?.upper, clustered?.mean, common, 1),
   ].flatMap((bound) => bound ?? []);
   const upperWithCommon = upperBound === null ? null : Decimal.max(...uppers);
   const test = grubbs(full);
-  const outlier = test && exhausted[test.index];
+  const [furthest = null] = exhausted.flatMap((cartridge, index) =>
+    test?.index === index ? [{ ...test, cartridge }] : [],
+  );
   const group = {
     slot,
     inCommon,
@@ -184,11 +187,11 @@ export function poolGroup(
     commonU,
     withCommon: {
       lower: withCommon(lowerBound, mean, common),
-      clustered: withCommon(clustered?.lower ?? null, meanOfMachines, common),
+      clustered: withCommon(clustered?.lower, clustered?.mean, common),
       upper: upperWithCommon,
     },
-    toleranceBound: ofExhausted && smaller(tolerance(all, confidence), tolerance(full, confidence)),
-    toleranceOverMachines: named && exhausted.length === n ? overMachines(byMachine, confidence) : null,
+    toleranceBound: smaller(tolerance(all, confidence), tolerance(full, confidence)),
+    toleranceOverMachines: exhausted.length === n ? overMachines(byMachine, confidence) : null,
     toleranceFree: exhausted.length === n ? distributionFree(full, confidence) : null,
     normality: exhausted.length === n ? normality(full.map((x) => x.toNumber())) : null,
     failureUpperBound:
@@ -200,7 +203,7 @@ export function poolGroup(
             good.filter((one) => !one.exhausted).map(({ pages }) => pages.toNumber()),
           )
         : null,
-    furthest: test && outlier ? { ...test, cartridge: outlier } : null,
+    furthest,
     inShort: inShort({ n, mean, atLeast: n - exhausted.length }, fitted),
   };
   return { ...group, claim: claimed && judgeClaim(group, all, full, claimed, common, few) };
@@ -219,12 +222,12 @@ const commonHalfWidth = (u: Decimal | null, confidence: Confidence): Decimal =>
  * and add as squares. `npm run claims` shows by simulation that the level holds.
  */
 function withCommon(
-  bound: Decimal | null,
-  centre: Decimal | null,
+  bound: Decimal | null | undefined,
+  centre: Decimal | null | undefined,
   common: Decimal,
   side: 1 | -1 = -1,
 ): Decimal | null {
-  if (bound === null || centre === null || common.isZero()) return bound;
+  if (!bound || !centre) return null;
   const wider = bound.minus(centre).pow(2).plus(common.pow(2)).sqrt();
   return centre.plus(wider.times(side));
 }
@@ -241,7 +244,6 @@ function factorFor(n: number, level: number): number {
 
 /** Pages that 90 % of the cartridges exceed, with the confidence asked for; null of fewer than two. */
 function tolerance(values: readonly Decimal[], { level }: Confidence): Decimal | null {
-  if (values.length < 2) return null;
   const { mean, sd } = meanAndDeviation(values);
   if (sd === null) return null;
   const bound = mean.minus(sd.times(asDecimal(factorFor(values.length, level))));
@@ -250,8 +252,7 @@ function tolerance(values: readonly Decimal[], { level }: Confidence): Decimal |
 }
 
 function overMachines(groups: readonly (readonly Decimal[])[], { level }: Confidence): Decimal | null {
-  const filled = groups.filter((group) => group.length > 0);
-  const numbers = filled.map((group) => group.map((x) => x.toNumber()));
+  const numbers = groups.map((group) => group.map((x) => x.toNumber()));
   const bound = toleranceOverGroups(numbers, TOLERANCE_SHARE, level);
   return bound === null ? null : asDecimal(Math.max(bound, 0));
 }
@@ -303,25 +304,22 @@ function moreFor(
   pages: Decimal,
   common: Decimal,
 ): number | null {
-  const enough = [all, full]
-    .filter((values) => values.length > 1)
-    .map((values) => {
-      const { mean, sd } = meanAndDeviation(values);
-      const [margin, s] = [mean.minus(pages).toNumber(), sd?.toNumber() ?? 0];
-      return (more: number): boolean => {
-        const n = values.length + more;
-        const half = (studentQuantile(quantileOf(confidence), n - 1) * s) / Math.sqrt(n);
-        return margin > 0 && Math.hypot(half, common.toNumber()) <= margin;
-      };
-    });
-  const reach = (values: readonly Decimal[]): boolean =>
-    values.length > 0 && meanAndDeviation(values).mean.gt(pages);
-  if (enough.length === 0 || !reach(all) || (full.length > 1 && !reach(full))) return null;
+  const enough = [all, full].flatMap((values) => {
+    const { mean, sd } = meanAndDeviation(values);
+    if (sd === null) return [];
+    const margin = mean.minus(pages).toNumber();
+    return (more: number): boolean => {
+      const n = values.length + more;
+      const half = (studentQuantile(quantileOf(confidence), n - 1) * sd.toNumber()) / Math.sqrt(n);
+      return Math.hypot(half, common.toNumber()) <= margin;
+    };
+  });
+  if (enough.length === 0) return null;
   const fewest = Math.max(0, FEWEST_EXHAUSTED - full.length, all.length - 2 * full.length);
   const holds = (more: number): boolean => enough.every((one) => one(more));
   // More cartridges never make it harder: the fewest that hold lie between too few and enough.
-  const most = MOST_CARTRIDGES - all.length;
-  return most < fewest || !holds(most) ? null : firstWhole(holds, fewest - 1, most);
+  const most = Math.max(fewest, MOST_CARTRIDGES - all.length);
+  return holds(most) ? firstWhole(holds, fewest - 1, most) : null;
 }
 
 /** Where a cartridge belongs: `2026-03` is a month, the others are as they are named. */
@@ -362,4 +360,4 @@ export function groupsOf(cartridges: readonly PooledCartridge[], by: Apart | nul
 }
 
 const order = (a: string | null, b: string | null): number =>
-  a === b ? 0 : a === null ? 1 : b === null ? -1 : a < b ? -1 : 1;
+  Number(a === null) - Number(b === null) || byText(a ?? '', b ?? '');

@@ -1,6 +1,6 @@
 import { coverageOfTrial } from '../figures/mean-coverage.ts';
 import { stretchesOf } from '../figures/stretches.ts';
-import { isDerived } from '../figures/figure.ts';
+import { type Derived, isDerived } from '../figures/figure.ts';
 import type { Assessed } from '../judge/assess.ts';
 import { doubted } from '../judge/doubt/all.ts';
 import { type Nested, nestedComponents } from '../statistics/nested.ts';
@@ -13,6 +13,10 @@ import { ifDerived } from '../uncertainty/not-derived.ts';
 
 /** Figures that say how much was printed: they differ because the runs do. */
 const AMOUNTS = new Set(['pages', 'sheets', 'paper_mass', 'waste_mass', 'toner_used']);
+
+/** Whether trials of one lot may tell how a figure scatters: no amount, no price, no word. */
+const mayScatter = ({ name, unit }: Derived['figure']): boolean =>
+  unit !== CURRENCY && unit !== SEVERITY && !AMOUNTS.has(name);
 
 /** How one figure scatters over trials of one lot. */
 export interface FigurePrecision {
@@ -86,12 +90,10 @@ export class Repeats {
     if (machine === null) this.unnamed += 1;
     else this.machines.add(machine);
     if (operator !== null) this.operators.add(operator);
-    for (const { figure, of, stat, alone, unit, judgeable, result } of derived) {
+    for (const { figure, of, stat, unit, judgeable, result } of derived) {
       const part = of === null ? null : slotOf(of);
-      const total = figure.per === 'cartridge' && of === null && !alone;
-      const counted = figure.unit !== CURRENCY && figure.unit !== SEVERITY && !AMOUNTS.has(figure.name);
-      if (stat !== null || figure.per === 'readings' || figure.per === 'findings') continue;
-      if (total || !counted || !judgeable || !isDerived(result)) continue;
+      // What sums several readings or cartridges up is one of few: a stat, an amount or a price.
+      if (stat !== null || !mayScatter(figure) || !judgeable || !isDerived(result)) continue;
       if (result.bound !== 'exact' || doubted(result, doubts) !== null) continue;
       const key = JSON.stringify([figure.name, part]);
       const own = this.series.get(key) ?? {

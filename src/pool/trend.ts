@@ -2,6 +2,7 @@ import type { Assessed } from '../judge/assess.ts';
 import type { Time } from '../trial/time.ts';
 import type { Bound } from '../uncertainty/measured.ts';
 import { isDerived } from '../figures/figure.ts';
+import { byText } from './by-text.ts';
 import { type ChartPoint, type ControlChart, controlChart } from '../statistics/control-chart.ts';
 
 /** One trial's value of the figure that is followed over time. */
@@ -69,14 +70,12 @@ export function trendPoint(result: Assessed, figure: string, of: string | null):
 /** After every day of an ISO 8601 calendar. */
 const LAST = '9999-99-99';
 
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-
 /**
  * The chart of points in the order of their days; those without one keep their place at the end. What is only a bound
  * is kept in its place, and neither counts in centre and limits nor is held against them.
  */
 export function trendOf(figure: string, of: string | null, points: readonly TrendPoint[]): Trend {
-  const ordered = points.toSorted((a, b) => compare(a.day ?? LAST, b.day ?? LAST) || a.seconds - b.seconds);
+  const ordered = points.toSorted((a, b) => byText(a.day ?? LAST, b.day ?? LAST) || a.seconds - b.seconds);
   const exact = ordered.filter(({ bound }) => bound === 'exact');
   const chart = exact.length < 2 ? null : controlChart(exact.map(({ value }) => value));
   const charted = new Map(exact.map((point, index) => [point, chart?.points[index] ?? null]));

@@ -64,10 +64,15 @@ describe('the caveat of findings', () => {
   });
 });
 
-test('the scatter of rates of 19, 20 and 21 g a thousand is √((1 + 0 + 1) / 2) = 1 g', () => {
-  const squares = 19 ** 2 + 20 ** 2 + 21 ** 2;
-  expect(scatterOf({ waste: 60, clicks: 3000, rates: 60, squares, variances: 0, count: 3 })).toBeCloseTo(
-    1,
-    12,
+test.each([
+  ['19, 20 and 21', [19, 20, 21], 1],
+  ['0.1, 0.2 and 0.3', [0.1, 0.2, 0.3], 0.1],
+  ['0.7 three times', [0.7, 0.7, 0.7], 0],
+])('the scatter of rates of %s g a thousand, each over a thousand clicks: %f', (_, rates, scatter) => {
+  const sum = (values: readonly number[]): number => values.reduce((total, one) => total + one, 0);
+  const [waste, squares] = [sum(rates), sum(rates.map((rate) => rate ** 2))];
+  expect(scatterOf({ waste, clicks: 3000, rates: waste, squares, variances: 0, count: 3 })).toBeCloseTo(
+    scatter,
+    7,
   );
 });

@@ -6,6 +6,7 @@ import { poolText } from '../../src/output/pool-text.ts';
 import type { PooledCartridge } from '../../src/pool/cartridge.ts';
 import { type Apart, type Confidence, type Group, groupsOf, poolGroup } from '../../src/pool/group.ts';
 import type { Pooled } from '../../src/pool/pooled.ts';
+import { toleranceOverGroups } from '../../src/statistics/tolerance.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 import { cartridge as pooled } from './cartridge.ts';
 
@@ -106,6 +107,12 @@ describe('lower bound: the smaller of all and of the exhausted ones alone', () =
     near(pool(FOUR, null, TWO_SIDED).lowerBound, 10000 - (t('0.05', 3) * S4) / 2);
   });
 
+  test('and the upper bound is as far above, where all were exhausted; of one there is none', () => {
+    near(pool(FOUR).upperBound, 10000 + (t('0.10', 3) * S4) / 2);
+    expect(pool([...FOUR, ...atLeast(10000)]).upperBound).toBeNull();
+    expect([pool(exhausted(10000)).upperBound, pool(exhausted(10000)).t]).toEqual([null, null]);
+  });
+
   test('one-sided 95 % is the lower end of two-sided 90 %', () => {
     near(pool(FOUR, null, { level: 0.95, tail: 'one-sided' }).lowerBound, 10000 - (t('0.05', 3) * S4) / 2);
   });
@@ -156,6 +163,46 @@ describe('tolerance bound', () => {
     const ofAll = 10100 - k90(5) * Math.sqrt(70000);
     const ofExhausted = 10000 - k90(4) * S4;
     near(pool([...FOUR, ...atLeast(10500)]).toleranceBound, Math.min(ofAll, ofExhausted));
+  });
+});
+
+describe('tolerance bounds of another kind', () => {
+  const TWO = [...inMachine('Teal', 10000, 10200), ...inMachine('Wren', 9800, 10000)];
+  const WILKS = Array.from({ length: 22 }, (_, index) => 10000 + ((index * 7) % 22));
+
+  test('no cartridge prints fewer than no pages', () => {
+    expect(pool(exhausted(100, 20000)).toleranceBound?.toFixed()).toBe('0');
+    const apart = [...inMachine('Teal', 100, 110), ...inMachine('Wren', 20000, 20010)];
+    expect(pool(apart).toleranceOverMachines?.toFixed()).toBe('0');
+  });
+
+  test('over machines: of two and more, all named, all exhausted; below that of cartridges alone', () => {
+    const over = (cartridges: readonly PooledCartridge[]) => pool(cartridges).toleranceOverMachines;
+    const bound = toleranceOverGroups(
+      [
+        [10000, 10200],
+        [9800, 10000],
+      ],
+      0.9,
+      0.9,
+    );
+    near(over(TWO), bound ?? NaN);
+    expect(over(TWO)?.lt(pool(TWO).toleranceBound ?? 0)).toBe(true);
+    expect(over(FOUR)).toBeNull();
+    expect(over([...TWO, ...inMachine(null, 10000)])).toBeNull();
+    expect(over([...TWO, cartridge(10000, { machine: 'Wren', exhausted: false })])).toBeNull();
+  });
+
+  test('whatever the distribution: the least of 22, as of 90 % with 90 % confidence 0.9²² = 0.098 (Wilks)', () => {
+    expect(pool(exhausted(...WILKS)).toleranceFree?.toFixed()).toBe('10000');
+    expect(pool(exhausted(...WILKS.slice(1))).toleranceFree).toBeNull();
+    expect(pool([...exhausted(...WILKS), ...atLeast(10000)]).toleranceFree).toBeNull();
+  });
+
+  test('whether the yields are normal is told of fifteen, all exhausted', () => {
+    expect(pool(exhausted(...WILKS.slice(0, 15))).normality?.normal).toBe(true);
+    expect(pool(exhausted(...WILKS.slice(0, 14))).normality).toBeNull();
+    expect(pool([...exhausted(...WILKS), ...atLeast(10000)]).normality).toBeNull();
   });
 });
 
@@ -210,6 +257,32 @@ describe('claims', () => {
     expect(pool(half, 10001).claim?.supported).toBeNull();
   });
 
+  test('supported and refused it takes no more cartridges, nor machines', () => {
+    expect(pool(FOUR, 9800).claim).toEqual({
+      pages: new Decimal(9800),
+      supported: true,
+      more: 0,
+      moreMachines: false,
+      forThese: null,
+    });
+    expect(pool(FOUR, 10200).claim).toEqual({
+      pages: new Decimal(10200),
+      supported: false,
+      more: null,
+      moreMachines: false,
+      forThese: null,
+    });
+  });
+
+  test('a yield in doubt is neither pooled nor counted as failed, and nothing is decided without it', () => {
+    const group = pool([...FOUR, cartridge(50000, { doubted: true })], 9000);
+    expect(group).toMatchObject({ n: 4, failed: 0, doubted: 1, atLeast: 0 });
+    near(group.mean, 10000);
+    near(group.failureUpperBound, 1 - Math.pow(0.1, 1 / 4));
+    expect(group.claim).toMatchObject({ supported: null, forThese: null });
+    expect(pool(FOUR, 9000).claim?.supported).toBe(true);
+  });
+
   test('no claim, nothing said of one', () => {
     expect(pool(FOUR).claim).toBeNull();
     expect(jsonOf(pool(FOUR))).toContain('"claim": null');
@@ -261,6 +334,44 @@ describe('how many more it would take', () => {
     expect(textOf(group)).not.toContain('machines’ means');
   });
 
+  test('two alike at the claim: a third like them', () => {
+    expect(pool(exhausted(10000, 10000), 10000).claim).toMatchObject({ supported: null, more: 1 });
+    expect(pool(exhausted(10000, 10000), 10001).claim).toMatchObject({ supported: null, more: null });
+  });
+
+  test('none more, where the numbers are there and it is the machines that are too few', () => {
+    expect(pool(exhausted(...Array.from({ length: 9 }, () => 10000)), 9000, ONE_SIDED, false).claim).toEqual({
+      pages: new Decimal(9000),
+      supported: null,
+      more: 0,
+      moreMachines: false,
+      forThese: 'supported',
+    });
+  });
+
+  test('one exhausted tells no scatter: with what the others printed at least, two more; alone, nobody knows', () => {
+    // 9000 and 20 000 at least three times: mean 17 250, far above; three exhausted it takes.
+    expect(pool([...exhausted(9000), ...atLeast(20000, 20000, 20000)], 9500).claim?.more).toBe(2);
+    expect(pool(exhausted(10000), 9000).claim?.more).toBeNull();
+    // Two of which the mean is below: that of all does not help.
+    expect(pool([...exhausted(9000, 9002), ...atLeast(20000, 20000)], 9500).claim?.more).toBeNull();
+  });
+
+  test('with what all have in common: √(76.0² + 60²) is within 100 with 9, √(81.7² + 60²) is not with 8', () => {
+    // Half of it is √3 × 0.8 u: 60 of u = 43.30. t s / √n is 81.7 with 8 and 76.0 with 9 of which 80 may be.
+    const sharing = (u: number) => FOUR.map((one) => ({ ...one, coverageU: u }));
+    expect((t('0.10', 7) * S4) / Math.sqrt(8)).toBeGreaterThan(80);
+    expect((t('0.10', 8) * S4) / Math.sqrt(9)).toBeLessThan(80);
+    expect(pool(sharing(60 / (0.8 * Math.sqrt(3))), 9900).claim?.more).toBe(5);
+    expect(pool(sharing(101 / (0.8 * Math.sqrt(3))), 9900).claim?.more).toBeNull();
+  });
+
+  test('no more than ten thousand in all, which no one would try', () => {
+    // t(9999) = 1.281636 (scipy 1.17.1): t s / √10000 = 2.0929.
+    expect(pool(FOUR, 10000 - 2.0935).claim?.more).toBeGreaterThan(9900);
+    expect(pool(FOUR, 10000 - 2.0926).claim?.more).toBeNull();
+  });
+
   test('a mean that does not reach the claim: no number would do', () => {
     const group = pool(FOUR, 10050);
     expect(group.claim).toMatchObject({ supported: null, more: null });
@@ -282,6 +393,29 @@ describe('machines', () => {
   test('the bound over the means of two machines: 10 000 − t(1) × 141.42 / √2', () => {
     near(pool(BALANCED).clusteredLowerBound, 10000 - 100 * t('0.10', 1));
     near(pool(BALANCED, null, TWO_SIDED).clusteredLowerBound, 10000 - 100 * t('0.05', 1));
+  });
+
+  test('a claim is refused where it is above both upper bounds: 10,133.72 of all, 10,307.77 of the machines', () => {
+    near(pool(BALANCED).withCommon.upper, 10000 + 100 * t('0.10', 1));
+    expect(pool(BALANCED, 10200).claim?.supported).toBeNull();
+    expect(pool(BALANCED, 10308).claim?.supported).toBe(false);
+    const sharing = BALANCED.map((one) => ({ ...one, coverageU: 50 }));
+    const wider = Math.hypot(100 * t('0.10', 1), 0.8 * Math.sqrt(3) * 50);
+    near(pool(sharing).withCommon.upper, 10000 + wider);
+    near(pool(sharing).withCommon.clustered, 10000 - wider);
+  });
+
+  test('a claim that the machines just reach needs no more of them', () => {
+    const alike = [...inMachine('Teal', 10000, 10000), ...inMachine('Wren', 10000)];
+    expect(pool(alike, 10000).claim).toMatchObject({ supported: true });
+  });
+
+  test('a machine of which no cartridge was exhausted says nothing of how machines scatter', () => {
+    const group = pool([...BALANCED, cartridge(500, { machine: 'Plum', exhausted: false })]);
+    expect(group.machines).toBe(3);
+    near(group.betweenMachineSd, 100);
+    near(group.withCommon.clustered, 10000 - 100 * t('0.10', 1));
+    expect(group.clusteredLowerBound).toBeNull();
   });
 
   test('a claim needs every bound there is', () => {
@@ -446,6 +580,9 @@ describe('what all trials have in common', () => {
   test('the uncertainty of the coverage is in the bounds a claim rests on, and not in the plain ones', () => {
     const group = pool(FOUR.map((one) => ({ ...one, coverageU: 577 })));
     near(group.commonU, 577);
+    const [first, second] = [300, 500].map((coverageU) => cartridge(10000, { coverageU }));
+    near(pool([first, second].flatMap((one) => one ?? [])).commonU, 400);
+    expect(pool([]).commonU).toBeNull();
     const half = (t('0.10', 3) * S4) / 2;
     near(group.lowerBound, 10000 - half);
     // Rectangular: a = √3 × 577, its 90 % quantile 0.8 a; the two add as squares.

@@ -81,8 +81,7 @@ export interface Doubted {
 
 /** Whether a value rests on a reading in doubt, and on which; null where it rests on none. */
 export function doubted(value: Measured, doubts: readonly Doubt[]): Doubted | null {
-  const open = doubts.filter((doubt) => doubt.open.length > 0);
-  const doubt = open.length === 0 ? null : doubtOn(value.restsOn, open);
+  const doubt = doubts.length === 0 ? null : doubtOn(value.restsOn, doubts);
   return doubt && { code: 'doubted', doubt: doubt.problem.code, readings: doubt.open.map(dotted) };
 }
 
@@ -95,8 +94,5 @@ function doubtOn(restsOn: readonly Path[], doubts: readonly Doubt[]): Doubt | nu
   );
 }
 
-/** One path is the other, or leads to it. */
-const touches = (a: Path, b: Path): boolean => {
-  const [short, long] = a.length <= b.length ? [a, b] : [b, a];
-  return short.every((step, index) => step === long[index]);
-};
+/** One path is the other, or leads to it: they are alike as far as both go. */
+const touches = (a: Path, b: Path): boolean => a.slice(0, b.length).every((step, index) => step === b[index]);

@@ -25,8 +25,7 @@ export const slotNotEmpty: DoubtRule = (facts) =>
     const data = run.path.length === 0 ? facts.trial.data : facts.trial.data.reference;
     return run.cartridges.flatMap((cartridge, index): Contradiction[] => {
       const [to, end] = [cartridge.to.measured?.value, run.meter.end.measured?.value];
-      if (!cartridge.listed || !to || !end || !leftEmpty(cartridge, run, data?.cartridges?.[index]))
-        return [];
+      if (!to || !end || !leftEmpty(cartridge, run, data?.cartridges?.[index])) return [];
       const pages = end.minus(to).div(run.meter.clicksPerPage);
       if (pages.lte(FEW_PAGES)) return [];
       const fault = {

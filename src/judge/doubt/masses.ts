@@ -34,56 +34,61 @@ export const massPossible: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) =>
     massesOf(run).flatMap((reading): Contradiction[] => {
       const mass = reading.measured?.value;
-      if (mass === undefined || (mass.gte(LIGHTEST) && mass.lte(HEAVIEST))) return [];
-      const fault = {
-        code: 'mass-implausible',
-        written: `${brief(mass)} g`,
-        light: mass.lt(LIGHTEST),
-      } as const;
+      if (mass === undefined) return [];
+      const light = mass.lt(LIGHTEST);
+      if (!light && mass.lte(HEAVIEST)) return [];
+      const fault = { code: 'mass-implausible', written: `${brief(mass)} g`, light } as const;
       return [{ fault, path: reading.path, readings: [reading.path] }];
     }),
   );
 
-const heaviest = (read: readonly Reading[]): Reading | undefined =>
-  read.toSorted((a, b) => (a.measured && b.measured ? a.measured.value.cmp(b.measured.value) : 0)).at(-1);
+/** A mass that was read. */
+interface Weighed {
+  readonly mass: Reading;
+  readonly measured: Measured;
+}
+
+const weighed = (masses: readonly Reading[]): Weighed[] =>
+  masses.flatMap((mass) => (mass.measured ? [{ mass, measured: mass.measured }] : []));
+
+const heaviest = (read: readonly Weighed[]): Weighed | undefined =>
+  read.toSorted((a, b) => a.measured.value.cmp(b.measured.value)).at(-1);
 
 /** No container weighs less after the run than on the way, nor less from one weighing to the next. */
 export const massGrows: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) =>
     weighingsOf(run).flatMap((weighings): Contradiction[] => {
-      const read = (weighings ?? []).map(({ mass }) => mass).filter(({ measured }) => measured !== null);
-      const last = read.at(-1);
-      return read.slice(1).flatMap((mass, index): Contradiction[] => {
-        const final = mass === last && run.containers.some((container) => container.final === mass);
-        // The mass after the run is held against the greatest before it, be it long before.
-        const before = final ? heaviest(read.slice(0, -1)) : read[index];
-        if (!before?.measured || !mass.measured || !isMore(before.measured, mass.measured)) return [];
-        const [was, is] = [before.measured.value, mass.measured.value].map(brief);
+      const read = weighed((weighings ?? []).map(({ mass }) => mass));
+      return read.slice(1).flatMap(({ mass, measured }, index): Contradiction[] => {
+        const final = run.containers.some((container) => container.final === mass);
+        // The mass after the run is held against the greatest of all, be it long before.
+        const before = final ? heaviest(read) : read[index];
+        if (before === undefined || !isMore(before.measured, measured)) return [];
+        const [was, is] = [before.measured.value, measured.value].map(brief);
         const fault = final
           ? ({ code: 'interim-above-final', mass: `${was} g`, final: `${is} g` } as const)
           : ({ code: 'interim-falls', before: `${was} g`, mass: `${is} g` } as const);
-        return [{ fault, path: mass.path, readings: taken(before, mass) }];
+        return [{ fault, path: mass.path, readings: taken(before.mass, mass) }];
       });
     }),
   );
 
-/** No cartridge weighs more from one weighing to the next; of the first and the last a rule speaks. */
+/** No cartridge weighs more from one weighing to the next. */
 export const massFalls: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) =>
     run.cartridges.flatMap((cartridge): Contradiction[] => {
-      const weighings = weighingsOfCartridge(cartridge, run);
-      return weighings.slice(1).flatMap(({ mass }, index): Contradiction[] => {
-        const before = weighings[index]?.mass;
-        if (!before?.measured || !mass.measured || !isMore(mass.measured, before.measured)) return [];
-        if (before === cartridge.startMass && mass === cartridge.endMass) return [];
-        const [was, is] = [before.measured.value, mass.measured.value].map(brief);
+      const read = weighed(weighingsOfCartridge(cartridge, run).map(({ mass }) => mass));
+      return read.slice(1).flatMap(({ mass, measured }, index): Contradiction[] => {
+        const before = read[index];
+        if (before === undefined || !isMore(measured, before.measured)) return [];
+        const [was, is] = [before.measured.value, measured.value].map(brief);
         const fault = {
           code: 'cartridge-gains',
           slot: cartridge.name ?? '',
           before: `${was} g`,
           mass: `${is} g`,
         } as const;
-        return [{ fault, path: mass.path, readings: taken(before, mass) }];
+        return [{ fault, path: mass.path, readings: taken(before.mass, mass) }];
       });
     }),
   );

@@ -8,24 +8,23 @@ import { type Contradiction, type DoubtRule, taken } from './doubt.ts';
 const BATCH = new Decimal(1000);
 
 /**
- * Lengths of the batches of the trial whose checkpoints were read, in clicks, the first from the run's start. Pages
- * that are not of the trial are as many as they are.
+ * Lengths of the batches in clicks, the first from the run's start; null where a checkpoint was not read, and of pages
+ * that are not of the trial, which are as many as they are.
  */
-function batchesOf({ meter, batches }: Run): Decimal[] {
-  let from = meter.start.measured?.value;
-  return batches.flatMap(({ end, other }): Decimal[] => {
-    const [before, to] = [from, end.measured?.value];
-    from = to ?? from;
-    return !other && before && to?.gt(before) ? [to.minus(before)] : [];
+const lengthsOf = ({ meter, batches }: Run): readonly (Decimal | null)[] =>
+  batches.map(({ end, other }, index) => {
+    const from = batches[index - 1]?.end ?? meter.start;
+    const [before, to] = [from.measured?.value, end.measured?.value];
+    return !other && before && to ? to.minus(before) : null;
   });
-}
 
 /**
  * The length of a batch where the batches are alike, in clicks: the longest, if two others at least are about as
  * long; null where they are not, since then there is nothing a stretch has to fit.
  */
-function usualBatch(lengths: readonly Decimal[]): Decimal | null {
-  const [longest, , third] = lengths.toSorted((a, b) => b.cmp(a));
+function usualBatch(lengths: readonly (Decimal | null)[]): Decimal | null {
+  const read = lengths.filter((length) => length !== null);
+  const [longest, , third] = read.toSorted((a, b) => b.cmp(a));
   return longest && third?.gte(longest.times('0.8')) ? longest : null;
 }
 
@@ -37,6 +36,9 @@ const endedExhausted = (run: Run, within: Decimal): boolean => {
   );
 };
 
+const inPages = (clicks: Decimal, { meter }: Run): string =>
+  clicks.div(meter.clicksPerPage).toSignificantDigits(8).toFixed();
+
 /** A stretch this many times as long as a batch does not fit the others. */
 const TOO_LONG = 1.5;
 
@@ -45,7 +47,7 @@ export const lastBatchFits: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run, figures }): Contradiction[] => {
     const end = run.meter.end.measured?.value;
     const last = run.batches.findLast(({ end: stop }) => stop.measured !== null);
-    const usual = usualBatch(batchesOf(run));
+    const usual = usualBatch(lengthsOf(run));
     if (end === undefined || !last?.end.measured || usual === null) return [];
     const behind = end.minus(last.end.measured.value);
     const target = run.path.length === 0 ? facts.trial.data.target?.pages?.value : undefined;
@@ -59,8 +61,8 @@ export const lastBatchFits: DoubtRule = (facts) =>
     if (asPlanned || behind.lte(most)) return [];
     const fault = {
       code: 'pages-after-last-batch',
-      pages: behind.toFixed(),
-      longest: usual.toFixed(),
+      pages: inPages(behind, run),
+      longest: inPages(usual, run),
       at: last.end.measured.value.toFixed(),
     } as const;
     return [{ fault, path: run.meter.end.path, readings: taken(run.meter.end) }];
@@ -69,11 +71,11 @@ export const lastBatchFits: DoubtRule = (facts) =>
 /** The first batch fits the others. */
 export const firstBatchFits: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }): Contradiction[] => {
-    const [first, ...others] = batchesOf(run);
+    const [first, ...others] = lengthsOf(run);
     const usual = usualBatch(others);
-    if (run.batches[0]?.other || first === undefined) return [];
-    if (usual === null || first.lte(usual.times(TOO_LONG))) return [];
-    const fault = { code: 'first-batch-long', pages: first.toFixed(), longest: usual.toFixed() } as const;
+    if (!first || usual === null || first.lte(usual.times(TOO_LONG))) return [];
+    const [pages, longest] = [inPages(first, run), inPages(usual, run)];
+    const fault = { code: 'first-batch-long', pages, longest } as const;
     return [{ fault, path: run.meter.start.path, readings: taken(run.meter.start, run.batches[0]?.end) }];
   });
 
@@ -83,7 +85,7 @@ export const withinTarget: DoubtRule = ({ trial: { run, data }, derived }) => {
   const pages = valueOf(derived, 'pages')?.value;
   if (target === undefined || pages === undefined) return [];
   const clicks = run.meter.clicksPerPage;
-  const batch = data.target?.batch?.value ?? usualBatch(batchesOf(run))?.div(clicks) ?? BATCH;
+  const batch = data.target?.batch?.value ?? usualBatch(lengthsOf(run))?.div(clicks) ?? BATCH;
   const start = run.meter.start.measured?.value;
   const last = run.batches.findLast(({ end }) => end.measured !== null)?.end.measured?.value;
   const checked = start && last ? last.minus(start).minus(otherClicksSoFar(run)).div(clicks) : null;

@@ -1,6 +1,7 @@
 import { partsOf } from '../limits.ts';
 import type { Quantity } from '../../trial/quantity.ts';
 import type { RunData } from '../../trial/schema/trial.ts';
+import type { Decimal } from '../../uncertainty/decimal.ts';
 import type { Path } from '../../uncertainty/path.ts';
 import type { Contradiction, DoubtRule } from './doubt.ts';
 
@@ -10,7 +11,7 @@ const asFraction = (
   path: Path,
   reading: Path = path,
 ): Contradiction[] =>
-  quantity && !quantity.text.includes('%') && quantity.value.gt(0) && quantity.value.lte(atMost(path))
+  quantity && !quantity.text.includes('%') && quantity.value.gt(0) && isFraction(quantity.value, path)
     ? [
         {
           fault: {
@@ -25,8 +26,8 @@ const asFraction = (
     : [];
 
 /** One is a percentage, but for a gauge, which is full at the start. */
-const atMost = (path: Path): number => (path.includes('gauge') ? 1 : BELOW_ONE);
-const BELOW_ONE = 0.999_999;
+const isFraction = (value: Decimal, path: Path): boolean =>
+  value.lt(1) || (value.eq(1) && path.includes('gauge'));
 
 /** The coverages of a run, each with its place. */
 function coveragesOf(coverage: RunData['coverage'], path: Path): [Quantity | null | undefined, Path][] {

@@ -1,5 +1,5 @@
 import type { Time } from '../../trial/time.ts';
-import type { Trial } from '../../trial/trial.ts';
+import type { Run } from '../../trial/trial.ts';
 import type { Path } from '../../uncertainty/path.ts';
 import { runsOf } from '../facts.ts';
 import type { Contradiction, DoubtRule } from './doubt.ts';
@@ -17,16 +17,15 @@ interface Dated {
   readonly path: Path;
 }
 
-/** When the run began and ended, as far as the file says. */
-function spanOf(trial: Trial, times: readonly Time[]): { from: number | null; to: number | null } {
-  const head = typeof trial.data.trial === 'string' ? null : trial.data.trial;
-  const said = [head?.started, head?.finished, ...times].flatMap((time) => (time ? [time.seconds] : []));
-  const started = head?.started?.seconds;
-  const finished = head?.finished?.seconds;
-  return {
-    from: started ?? (said.length > 0 ? Math.min(...said) : null),
-    to: finished ?? (times.length > 0 ? Math.max(...said) : null),
-  };
+/** When a run began and ended (s), as far as the file says; null where it says nothing of it. */
+function spanOf({ started, finished, batches }: Run): { from: number; to: number | null } | null {
+  const ofBatches = batches.flatMap((batch) => [batch.started, batch.finished]);
+  const secondsOf = (times: readonly (Time | null)[]): number[] =>
+    times.flatMap((time) => time?.seconds ?? []);
+  const said = secondsOf([started, finished, ...ofBatches]);
+  if (said.length === 0) return null;
+  const lastSaid = secondsOf(ofBatches).length > 0 ? Math.max(...said) : null;
+  return { from: started?.seconds ?? Math.min(...said), to: finished?.seconds ?? lastSaid };
 }
 
 const days = (seconds: number): number => Math.floor(seconds / DAY);
@@ -35,40 +34,36 @@ const days = (seconds: number): number => Math.floor(seconds / DAY);
 export const airOfTheRun: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run }) => {
     const readings = run.ambient.flatMap(({ at, path }): Dated[] => (at ? [{ time: at, path }] : []));
-    const batches = run.batches
-      .flatMap(({ started, finished }) => [started, finished])
-      .filter((t) => t !== null);
     const inOrder = readings.map(({ time }) => time.seconds).toSorted((a, b) => a - b);
-    const { from, to } = run.path.length === 0 ? spanOf(facts.trial, batches) : spanOfBatches(batches);
-    return readings.flatMap(({ time, path }): Contradiction[] => {
-      const before = from === null ? 0 : days(from - time.seconds);
-      const after = to === null ? 0 : days(time.seconds - to);
-      const apart = from === null && to === null ? gapAround(time.seconds, inOrder) : Math.max(before, after);
-      const most = from === null && to === null ? GAP : NEAR;
-      if (apart <= most) return [];
-      const where = from === null && to === null ? 'others' : before > after ? 'before' : 'after';
-      const fault = { code: 'reading-not-of-run', written: time.text, days: apart, where } as const;
-      return [{ fault, path: [...path, 'at'], readings: [path] }];
+    const span = spanOf(run);
+    return readings.flatMap(({ time: { seconds, text }, path }): Contradiction[] => {
+      const far = span === null ? alone(seconds, inOrder) : outside(seconds, span);
+      return far.map(([days, where]) => ({
+        fault: { code: 'reading-not-of-run', written: text, days, where },
+        path: [...path, 'at'],
+        readings: [path],
+      }));
     });
   });
 
-function spanOfBatches(times: readonly Time[]): { from: number | null; to: number | null } {
-  const seconds = times.map((time) => time.seconds);
-  return seconds.length === 0
-    ? { from: null, to: null }
-    : { from: Math.min(...seconds), to: Math.max(...seconds) };
-}
+/** Whole days that a reading is too far away, and from what; none of a reading that is near. */
+type Far = readonly (readonly [days: number, where: 'before' | 'after' | 'others'])[];
+
+const outside = (time: number, { from, to }: { from: number; to: number | null }): Far => {
+  const before = [days(from - time), 'before'] as const;
+  const apart = to === null ? [before] : [before, [days(time - to), 'after'] as const];
+  return apart.filter(([far]) => far > NEAR);
+};
 
 /**
- * Days to the nearest other reading, where two others or more are much nearer to each other; else none. Only
- * the first and the last of the readings `inOrder` (seconds, one of them `time`) can be so far from the others.
+ * From the nearest other reading, where two others or more are much nearer to each other. Only the first and the last
+ * of the readings `inOrder` (seconds, one of them `time`) can be so far from the others.
  */
-function gapAround(time: number, inOrder: readonly number[]): number {
-  const [first, second, ...rest] = inOrder;
-  const [last, last2] = [inOrder.at(-1), inOrder.at(-2)];
-  if (first === undefined || second === undefined || last === undefined || last2 === undefined) return 0;
-  if (rest.length === 0) return 0;
-  const [gap, spread] =
-    time === first ? [second - first, last - second] : time === last ? [last - last2, last2 - first] : [0, 0];
-  return gap > 3 * spread ? days(gap) : 0;
+function alone(time: number, inOrder: readonly number[]): Far {
+  const [first = time, second = time] = inOrder;
+  const [last = time, last2 = time] = [inOrder.at(-1), inOrder.at(-2)];
+  const [gap, spread] = time === first ? [second - first, last - second] : [last - last2, last2 - first];
+  const atEnd = time === first || time === last;
+  const far = inOrder.length > 2 && atEnd && gap > 3 * spread && days(gap) > GAP;
+  return far ? [[days(gap), 'others']] : [];
 }

@@ -8,7 +8,6 @@ import {
   scatterOf,
   stretchesOf,
   type Stretch,
-  type Weighing,
   type Sums,
   sumsOf,
   sumsWithout,
@@ -27,48 +26,49 @@ const SCATTER = 0.1;
  */
 const apart = (others: number): number => (others === 1 ? 5 : 4);
 
-/** How far a stretch is from others, in standard deviations of the difference. */
+/** How far a stretch is from others, in standard deviations of the difference; of no others no number. */
 function distance(one: Stretch, others: Sums): number {
   const rate = rateOver(others);
   const scatter = Math.max(SCATTER * Math.abs(rate), others.count > 2 ? scatterOf(others) : 0);
   const ofOthers = others.variances / others.count ** 2;
   const u = Math.sqrt(scatter ** 2 * (1 + 1 / others.count) + one.u ** 2 + ofOthers);
-  const difference = one.rate - rate;
-  return difference === 0 ? 0 : difference / u;
+  return (one.rate - rate) / u;
 }
 
 const without = (stretches: readonly Stretch[], ...left: readonly Stretch[]): Stretch[] =>
   stretches.filter((stretch) => !left.includes(stretch));
 
-/** One weight on the way, read wrong, makes the stretch before it and the one after it wrong in opposite ways. */
-function wrongOnTheWay(stretches: readonly Stretch[]): { readonly nth: number; readonly far: number } | null {
-  let found: { nth: number; far: number } | null = null;
+/**
+ * One weight on the way, read wrong, makes the stretch before it and the one after it wrong in opposite ways: each is far
+ * from the others, and both together are not. The pair that is furthest; null where there is none.
+ */
+function wrongOnTheWay(stretches: readonly Stretch[]): readonly [Stretch, Stretch] | null {
+  let found: { pair: readonly [Stretch, Stretch]; far: number } | null = null;
   const all = sumsOf(stretches);
-  for (const [nth, first] of stretches.slice(0, -1).entries()) {
-    const second = stretches[nth + 1];
-    if (second === undefined || all.count < 3 || second.before !== first.after) continue;
+  for (const [index, second] of stretches.slice(1).entries()) {
+    const first = stretches[index];
+    if (first === undefined || second.before !== first.after) continue;
     const others = sumsWithout(all, first, second);
-    const [here, next] = [distance(first, others), distance(second, others)];
-    const far = Math.min(Math.abs(here), Math.abs(next));
-    const opposite = here * next < 0 && Math.abs(distance(joined(first, second), others)) < far / 2;
-    if (opposite && far > apart(others.count) && far > (found?.far ?? 0)) found = { nth, far };
+    const far = Math.min(Math.abs(distance(first, others)), Math.abs(distance(second, others)));
+    const opposite = Math.abs(distance(joined(first, second), others)) < far / 2;
+    if (opposite && far > apart(others.count) && (found === null || far > found.far))
+      found = { pair: [first, second], far };
   }
-  return found;
+  return found === null ? null : found.pair;
 }
 
 function contradiction(run: Run, stretch: Stretch, others: readonly Stretch[]): Contradiction {
   const { before, after } = stretch;
   // The mass that begins it ends no other of them: the empty container, or what it weighed after pages of another kind.
   const [first, last] = [others.every((other) => other.after !== before), after.mass];
-  const meter =
-    after.at !== null && run.meter.end.measured?.value.eq(after.at) && oddlySized(stretch, others);
+  const meter = run.meter.end.measured?.value.eq(after.at) && oddlySized(stretch, others);
   const clicks = run.meter.clicksPerPage.toNumber();
   const shown = (rate: number): string => String(Number((rate * clicks).toPrecision(3)));
   return {
     fault: {
       code: 'waste-rate-apart',
-      from: before.at?.toFixed() ?? '',
-      to: after.at?.toFixed() ?? '',
+      from: before.at.toFixed(),
+      to: after.at.toFixed(),
       rate: shown(stretch.rate),
       others: shown(rateOver(sumsOf(others))),
     },
@@ -91,11 +91,9 @@ function oddlySized({ clicks }: Stretch, others: readonly Stretch[]): boolean {
   return alike && (clicks.toNumber() < least * 0.95 || clicks.toNumber() > most * 1.05);
 }
 
-/** The weighings of a stretch that no other of them shares, at an end of the run or beside pages of another kind. */
-const oneSided = (one: Stretch, all: readonly Stretch[]): Weighing[] => [
-  ...(all.some(({ after }) => after === one.before) ? [] : [one.before]),
-  ...(all.some(({ before }) => before === one.after) ? [] : [one.after]),
-];
+/** No other of them shares one of its weighings: it is at an end of the run, or beside pages of another kind. */
+const isAtEnd = (one: Stretch, all: readonly Stretch[]): boolean =>
+  !all.some(({ after }) => after === one.before) || !all.some(({ before }) => before === one.after);
 
 /** Stretches of a run whose waste rate is far from that of the others doubt the mass that ends them. */
 export const wasteRate: DoubtRule = (facts) =>
@@ -108,14 +106,13 @@ export const wasteRate: DoubtRule = (facts) =>
       let stretches = ofOneKind(run, all);
       const found: Contradiction[] = [];
       const wrong = wrongOnTheWay(stretches);
-      const [one, next] = wrong === null ? [] : [stretches[wrong.nth], stretches[wrong.nth + 1]];
-      if (one !== undefined && next !== undefined) {
+      if (wrong !== null) {
+        const [one, next] = wrong;
         found.push(contradiction(run, one, without(stretches, one, next)));
         stretches = stretches.flatMap((s) => (s === next ? [] : s === one ? [joined(one, next)] : [s]));
       }
-      if (stretches.length < 2) return found;
       // A stretch between two others that stands alone is no slip of one weight, which would show in two of them.
-      const atEnds = stretches.filter((one) => oneSided(one, stretches).length > 0);
+      const atEnds = stretches.filter((one) => isAtEnd(one, stretches));
       const [worst] = atEnds
         .map((stretch) => ({ stretch, others: without(stretches, stretch) }))
         .map((one) => ({ ...one, far: Math.abs(distance(one.stretch, sumsOf(one.others))) }))

@@ -28,24 +28,27 @@ export function weighingsOf(run: Run): readonly (readonly Weighing[] | null)[] {
   const known = changes.length === bounds.length && bounds.length === run.containers.length - 1;
   return run.containers.map(({ tare, final }, index) => {
     if (!known) return null;
-    const from = index === 0 ? start : (bounds[index - 1] ?? null);
-    const to = index === run.containers.length - 1 ? end : (bounds[index] ?? null);
+    const [putIn, takenOut] = [bounds[index - 1], bounds[index]];
     const onTheWay = run.batches.flatMap(({ end: stop, containerMass }): Weighing[] => {
-      const at = stop.measured?.value ?? null;
-      if (containerMass.measured === null || at === null) return [];
-      const inside =
-        (index === 0 || from === null || at.gt(from)) &&
-        (index === run.containers.length - 1 || to === null || at.lt(to));
-      return inside ? [{ at, mass: containerMass }] : [];
+      const at = stop.measured?.value;
+      const inside = at && !putIn?.gte(at) && !takenOut?.lte(at);
+      return inside && containerMass.measured !== null ? [{ at, mass: containerMass }] : [];
     });
-    return [{ at: from, mass: tare }, ...onTheWay, { at: to, mass: final }];
+    return [{ at: putIn ?? start, mass: tare }, ...onTheWay, { at: takenOut ?? end, mass: final }];
   });
+}
+
+/** A weighing that was taken, where the meter is known to have stood. */
+export interface Weighed {
+  readonly at: Decimal;
+  readonly mass: Reading;
+  readonly measured: Measured;
 }
 
 /** What the container took between two weighings. */
 export interface Stretch {
-  readonly before: Weighing;
-  readonly after: Weighing;
+  readonly before: Weighed;
+  readonly after: Weighed;
   /** Clicks of the meter. */
   readonly clicks: Decimal;
   /** g */
@@ -56,29 +59,27 @@ export interface Stretch {
   readonly u: number;
 }
 
-function stretch(before: Weighing, after: Weighing, clicks: Decimal, waste: Measured): Stretch {
+function stretch(before: Weighed, after: Weighed, clicks: Decimal, waste: Measured): Stretch {
   const rate = waste.value.div(clicks).times(1000).toNumber();
   return { before, after, clicks, waste, rate, u: waste.u.div(clicks).times(1000).toNumber() };
 }
 
 /** The stretches between the weighings that were taken, in which pages were printed. */
 export function stretchesOf(weighings: readonly Weighing[]): Stretch[] {
-  const read = weighings.filter(({ at, mass }) => at !== null && mass.measured !== null);
+  const read = weighings.flatMap(({ at, mass }): Weighed[] =>
+    at !== null && mass.measured !== null ? [{ at, mass, measured: mass.measured }] : [],
+  );
   return read.slice(1).flatMap((after, index): Stretch[] => {
     const before = read[index];
-    if (!before?.mass.measured || !after.mass.measured || before.at === null || after.at === null) return [];
-    const clicks = after.at.minus(before.at);
-    return clicks.gt(0)
-      ? [stretch(before, after, clicks, after.mass.measured.minus(before.mass.measured))]
-      : [];
+    if (before === undefined || after.at.lte(before.at)) return [];
+    return [stretch(before, after, after.at.minus(before.at), after.measured.minus(before.measured))];
   });
 }
 
 /** What the pages of a stretch were printed under, where that is one kind of conditions; null where it is not. */
 export function printedUnder(run: Run, { before, after }: Stretch): Printed | null {
   const [first, ...others] = printedIn(run).filter(
-    ({ from, to }) =>
-      after.at?.gt(from.measured?.value ?? 0) && !(to.measured && before.at?.gte(to.measured.value)),
+    ({ from, to }) => !from.measured?.value.gte(after.at) && !to.measured?.value.lte(before.at),
   );
   return first === undefined || others.some((other) => !alikeInAll(first, other)) ? null : first;
 }
@@ -130,9 +131,9 @@ export const sumsWithout = (sums: Sums, ...left: readonly Stretch[]): Sums =>
 /** g for a thousand clicks over all of them. */
 export const rateOver = ({ waste, clicks }: Sums): number => (1000 * waste) / clicks;
 
-/** Their scatter about that: the standard deviation of the single rates. */
+/** Their scatter about that: the standard deviation of the single rates, of which there are two or more. */
 export function scatterOf(sums: Sums): number {
   const rate = rateOver(sums);
   const squares = sums.squares - 2 * rate * sums.rates + sums.count * rate ** 2;
-  return Math.sqrt(Math.max(0, squares) / Math.max(1, sums.count - 1));
+  return Math.sqrt(Math.max(0, squares) / (sums.count - 1));
 }

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { judge, run } from '../../run.ts';
+import { dotted } from '../../../src/uncertainty/path.ts';
+import { assessed } from '../../assessed.ts';
 import { trialWith } from './base.ts';
 
 /*
@@ -86,6 +88,95 @@ describe('silence', () => {
   ] as const)('%s: %s', (_, changes, expected) => {
     const said = ground(trialWith(changes));
     expect(said).toBe(expected);
+  });
+});
+
+describe('what a limit speaks of', () => {
+  const said = (changes: Readonly<Record<string, string>>, limit: string) =>
+    assessed(trialWith({ ...changes, limits: `{waste_per_thousand: {max: 25}, ${limit}}` })).silences.map(
+      ({ path, ...rest }) => ({ ...rest, path: dotted(path) }),
+    );
+  const [fuser, belt, nothing] = [
+    '{stage: after, part: fuser, severity: critical}',
+    '{stage: before, part: belt, severity: critical}',
+    '{stage: after, part: drum, severity: minor}',
+  ];
+  const findings = (...some: readonly string[]) => ({ inspection: `[${[nothing, ...some].join(', ')}]` });
+  const unspoken = (of: 'inspection' | 'prints', count: number, path: string) => [
+    { code: 'unspoken-finding', of, findings: count, path },
+  ];
+
+  test('findings in all, those of a stage, or on a part: the others are counted, and the first of them is named', () => {
+    const both = findings(fuser, belt);
+    expect(said(both, 'pages: {min: 1}')).toEqual(unspoken('inspection', 2, 'inspection[2].severity'));
+    expect(said(both, 'worst_finding: {max: critical}')).toEqual([]);
+    expect(said(both, 'worst_finding: {of: fuser, max: critical}')).toEqual(
+      unspoken('inspection', 1, 'inspection[3].severity'),
+    );
+    expect(said(both, 'worst_finding: {of: before, max: critical}')).toEqual(
+      unspoken('inspection', 1, 'inspection[2].severity'),
+    );
+    expect(said(both, 'worst_finding: [{of: before, max: critical}, {of: fuser, max: critical}]')).toEqual(
+      [],
+    );
+    expect(said(findings(), 'pages: {min: 1}')).toEqual([]);
+  });
+
+  test('prints judged by eye in all, of an attribute, or of a slot', () => {
+    const seen = {
+      prints:
+        '{by_eye: [{attribute: streaks, severity: minor}, {attribute: streaks, slot: black, severity: critical}, {attribute: voids, severity: critical}]}',
+    };
+    expect(said(seen, 'pages: {min: 1}')).toEqual(unspoken('prints', 2, 'prints.by_eye[2].severity'));
+    expect(said(seen, 'worst_print: {max: critical}')).toEqual([]);
+    expect(said(seen, 'worst_print: {of: streaks, max: critical}')).toEqual(
+      unspoken('prints', 1, 'prints.by_eye[3].severity'),
+    );
+    expect(said(seen, 'worst_print: {of: black, max: critical}')).toEqual(
+      unspoken('prints', 1, 'prints.by_eye[3].severity'),
+    );
+  });
+
+  test('failures: each cartridge that failed, the first where it did', () => {
+    const cartridges = (first: string) => ({
+      cartridges: `[{slot: cyan}, {slot: black, ${first}}, {slot: black, failed_by: leak}]`,
+    });
+    const failed = (path: string) => [{ code: 'unspoken-failure', cartridges: 2, path }];
+    expect(
+      said(cartridges('failed_at: 60000, removed_at: 60000, failed_by: leak'), 'pages: {min: 1}'),
+    ).toEqual(failed('cartridges[2].failed_at'));
+    expect(said(cartridges('removed_at: 60000, failed_by: leak'), 'pages: {min: 1}')).toEqual(
+      failed('cartridges[2]'),
+    );
+    expect(said(cartridges('removed_at: 60000, failed_by: leak'), 'failed_cartridges: {max: 2}')).toEqual([]);
+  });
+
+  test('a run may end a batch short of the plan, of a thousand pages unless it names another', () => {
+    const short = (target: string, more = {}) => said({ target, batches: '[]', ...more }, 'pages: {min: 1}');
+    const of = (target: string, pages = '24000') => [
+      { code: 'short-of-target', pages, target, path: 'meter.end' },
+    ];
+    expect(short('{pages: 25000}')).toEqual([]);
+    expect(short('{pages: 25001}')).toEqual(of('25001'));
+    expect(short('{pages: 28000, batch: 4000}')).toEqual([]);
+    expect(short('{pages: 28001, batch: 4000}')).toEqual(of('28001'));
+    // 24,001 clicks, three to a page: told to six digits.
+    const thirds = { meter: '{start: 51200, end: 75201, clicks_per_page: 3}' };
+    expect(short('{pages: 9000}', thirds)).toEqual([]);
+    expect(short('{pages: 9001}', thirds)).toEqual(of('9001', '8000.33'));
+  });
+
+  test('a run without any cartridge that holds toner has not shown what it was to show', () => {
+    const drum = '[{slot: drum, life: pages}]';
+    const target = '{pages: 60000}';
+    expect(said({ cartridges: drum, target }, 'pages: {min: 1}').map(({ code }) => code)).toEqual([
+      'short-of-target',
+    ]);
+    const two = (more: string) => `[{slot: black, exhausted_at: 75200}, {slot: cyan${more}}]`;
+    expect(said({ cartridges: two(', exhausted_at: 75200'), target }, 'pages: {min: 1}')).toEqual([]);
+    expect(said({ cartridges: two(''), target }, 'pages: {min: 1}').map(({ code }) => code)).toEqual([
+      'short-of-target',
+    ]);
   });
 });
 
