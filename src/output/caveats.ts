@@ -24,6 +24,7 @@ const DOUBTED: Readonly<Partial<Record<Code, string>>> = {
   'used-beyond-fill': 'more toner used than filled in',
   'exhausted-early': 'exhausted with most of its toner left',
   'pages-after-cartridge': 'pages went on with no cartridge in the slot',
+  'slot-empty': 'pages went on with no cartridge in the slot',
   'pages-after-last-batch': 'too many pages behind the last checkpoint',
   'first-batch-long': 'the first batch is too long',
   'pages-over-target': 'too many pages for what was planned',

@@ -135,7 +135,7 @@ export const CODES: Readonly<Record<Code, readonly [severity: Severity, meaning:
   'serial-twice': ['warning', 'two cartridges of one serial number'],
   'finding-of-unknown-serial': ['warning', 'a finding on a serial number that no cartridge of the trial has'],
   'delivered-beside': ['note', 'findings at delivery of cartridges that were not tried here'],
-  'slot-empty': ['warning', 'pages between two cartridges of a slot'],
+  'slot-empty': ['warning', 'pages printed while no cartridge was in the slot'],
   'over-capacity': ['warning', 'more waste in a container than it holds'],
   'mass-implausible': ['warning', 'a weight that no cartridge and no waste container has'],
   'cartridge-failed': ['warning', 'a cartridge that failed'],

@@ -257,6 +257,22 @@ const TONER: readonly Row[] = [
     'cartridges[2].exhausted_at',
     'pages-after-cartridge',
   ],
+  [
+    'stopped the machine, and the next one fitted 4,000 pages later',
+    {
+      cartridges: `[{slot: black, start_mass: 900, end_mass: 365, exhausted_at: 63200, exhausted_by: stop}, {slot: black, start_mass: 900, end_mass: 365, installed_at: 67200}]`,
+    },
+    'cartridges[2].installed_at',
+    'slot-empty',
+  ],
+  [
+    'faded, taken out, and the next one fitted 4,000 pages later',
+    {
+      cartridges: `[{slot: black, start_mass: 900, end_mass: 365, exhausted_at: 62200, exhausted_by: fade, removed_at: 63200}, {slot: black, start_mass: 900, end_mass: 365, installed_at: 67200}]`,
+    },
+    'cartridges[1].removed_at',
+    'slot-empty',
+  ],
 ];
 
 test.each(WASTE)('waste: %s', (_, changes, doubted, code) => {

@@ -185,6 +185,24 @@ const NEAR: readonly (readonly [what: string, changes: Readonly<Record<string, s
     },
   ],
   [
+    'exhausted by fade, printed on, and taken out at the end',
+    { cartridges: `[{slot: black, ${BLACK}, exhausted_at: 72000, exhausted_by: fade, removed_at: 75200}]` },
+  ],
+  [
+    'exhausted by fade, taken out a thousand pages later as the next one was fitted',
+    {
+      cartridges:
+        '[{slot: black, start_mass: 900, end_mass: 365, exhausted_at: 62200, exhausted_by: fade, removed_at: 63200}, {slot: black, installed_at: 63200, start_mass: 900, end_mass: 365}]',
+    },
+  ],
+  [
+    'exhausted by fade, and left in until the next one',
+    {
+      cartridges:
+        '[{slot: black, start_mass: 900, end_mass: 365, exhausted_at: 62200, exhausted_by: fade}, {slot: black, installed_at: 63200, start_mass: 900, end_mass: 365}]',
+    },
+  ],
+  [
     'exhausted as the run ended',
     { cartridges: `[{slot: black, ${BLACK}, exhausted_at: 75200, exhausted_by: stop}]` },
   ],

@@ -24,6 +24,7 @@ export const DOUBTS: ReadonlySet<string> = new Set([
   'pages-over-target',
   'reading-not-of-run',
   'sheets-differ',
+  'slot-empty',
   'used-beyond-fill',
   'waste-exceeds-toner',
   'waste-rate-apart',
