@@ -19,10 +19,10 @@ const same = (one: Limit, other: Limit): boolean =>
 
 /** What is in the limits of one and not in those of the other. */
 function apart(one: Tried, other: Tried): LimitsApart | null {
-  const theirs = new Map(other.limits.map((limit) => [keyOf(limit), limit]));
   for (const limit of one.limits) {
-    const own = theirs.get(keyOf(limit)) ?? null;
-    if (own === null || !same(limit, own)) return { limit, other: own, files: [one.file, other.file] };
+    const theirs = other.limits.filter((own) => keyOf(own) === keyOf(limit));
+    if (!theirs.some((own) => same(limit, own)))
+      return { limit, other: theirs[0] ?? null, files: [one.file, other.file] };
   }
   return null;
 }
