@@ -151,8 +151,18 @@ const agreed = (seal: Seal, what: AgreedPart): unknown =>
 
 /** Limits that differ, whichever file they came from. */
 export function movedLimits(sealed: readonly SealedLimit[], now: readonly SealedLimit[]): Remark[] {
-  const keyed = (limits: readonly SealedLimit[]): Map<string, SealedLimit> =>
-    new Map(limits.map((limit) => [keyOf(limit), limit]));
+  // A set may hold several limits on one figure.
+  const keyed = (limits: readonly SealedLimit[]): Map<string, SealedLimit> => {
+    const met = new Map<string, number>();
+    return new Map(
+      limits.map((limit) => {
+        const key = keyOf(limit);
+        const nth = (met.get(key) ?? 0) + 1;
+        met.set(key, nth);
+        return [`${nth} ${key}`, limit];
+      }),
+    );
+  };
   const [before, after] = [keyed(sealed), keyed(now)];
   const said = (limit: SealedLimit | undefined): string => {
     if (limit === undefined) return '';

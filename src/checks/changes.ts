@@ -1,9 +1,10 @@
 import { unlistedCartridge, unlistedContainer } from '../figures/changes.ts';
 import { countOf } from '../figures/event-rate.ts';
-import { stillInAtEnd } from '../figures/run-to-end.ts';
+import { FEW_PAGES, stillInAtEnd } from '../figures/run-to-end.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Run } from '../trial/trial.ts';
+import { ZERO } from '../uncertainty/decimal.ts';
 import type { Check } from './check.ts';
 
 /** What was changed during a run is listed as often as it was changed. */
@@ -58,21 +59,29 @@ export const serialsOnce: Check = ({ trial: { run } }) => {
   });
 };
 
-/** A slot is never empty between two cartridges. */
-export const slotsFilled: Check = ({ trial: { run } }) =>
+/**
+ * A slot is never empty: between two cartridges, nor before the first of those with toner. What was doubted has been
+ * said, and a cartridge whose print faded may have stayed in until the next one.
+ */
+export const slotsFilled: Check = ({ trial: { run }, doubts }) =>
   run.cartridges.flatMap((cartridge, index): Problem[] => {
     const before = run.cartridges.slice(0, index).findLast(({ slot }) => slot === cartridge.slot);
-    const [from, to] = [before?.to.measured?.value, cartridge.from.measured?.value];
-    if (from === undefined || to === undefined || !to.gt(from) || !isOwn(cartridge)) return [];
-    return [
-      {
-        code: 'slot-empty',
-        slot: cartridge.slot ?? '',
-        from: from.toFixed(),
-        to: to.toFixed(),
-        path: cartridge.from.path,
-      },
-    ];
+    const { path } = cartridge.from;
+    if (
+      !isOwn(cartridge) ||
+      doubts.some(({ problem }) => problem.code === 'slot-empty' && problem.path === path)
+    )
+      return [];
+    if (before?.exhaustedBy === 'fade' && before.removedAt === null) return [];
+    const since = before
+      ? (before.removedAt ?? before.to)
+      : cartridge.life === 'toner'
+        ? run.meter.start
+        : null;
+    const [from, to] = [since?.measured?.value, cartridge.from.measured?.value];
+    const few = before ? ZERO : run.meter.clicksPerPage.times(FEW_PAGES);
+    if (from === undefined || to === undefined || to.minus(from).lte(few)) return [];
+    return [{ code: 'slot-empty', slot: cartridge.slot ?? '', from: from.toFixed(), to: to.toFixed(), path }];
   });
 
 /** A cartridge that failed is looked at, and counted no further than it printed. */

@@ -46,7 +46,10 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
       return [...each, ...all];
     }
     case 'patch':
-      return run.prints.patches.map((patch) => entry(patch.name, null, () => figure.derive(patch, run)));
+      // With no patch at all the figure is of those still to be read.
+      return run.prints.patches.length === 0
+        ? [entry(null, null, () => noPatches(run), { alone: true })]
+        : run.prints.patches.map((patch) => entry(patch.name, null, () => figure.derive(patch, run)));
     case 'findings':
       return inspected(run).map(([of, findings]) => entry(of, null, () => figure.derive(findings())));
     case 'prints':
@@ -129,6 +132,10 @@ function judgedByEye({
     ...slots.map((of) => [of, own(({ slot }) => slot === of)] as const),
   ];
 }
+
+const noPatches = ({ path }: Run): never => {
+  throw new NotDerived({ code: 'reading-missing', path: [...path, 'prints', 'patches'] });
+};
 
 const missingByEye = ({ path, prints }: Run): never => {
   const code = prints.byEye === null ? 'reading-missing' : 'no-readings';

@@ -88,6 +88,8 @@ export class Tried {
   trials = 0;
   /** Trials that do not say in which machine. */
   unnamed = 0;
+  /** Files of trials that prove nothing, since a limit that voids them was missed. */
+  readonly voided: string[] = [];
   /** Machines by serial, else label, as people know them. */
   readonly machines = new Map<string, string>();
   /** What the trials have in common or do not, each with the first file that says it. */
@@ -98,12 +100,13 @@ export class Tried {
   readonly settings = new Map<string, string>();
 
   take(result: Assessed): void {
-    const { trial, file } = result;
+    const { trial, file, ground } = result;
     const { machine, printing } = trial.data;
     const say = (of: Map<string, string>, what: string | null | undefined): void => {
       if (what != null && !of.has(what)) of.set(what, file);
     };
     this.trials += 1;
+    if (ground === 'voids-missed') this.voided.push(file);
     const named = machineOf(trial);
     if (named === null) this.unnamed += 1;
     else if (!this.machines.has(named))

@@ -80,9 +80,11 @@ function holdsFor({ figure, of, stat }: Limit, derived: Derived): boolean {
 
 /**
  * A part that no finding names, as far as something can be said of it: of an inspection that was not
- * recorded it is open, of one that found nothing it is as good as the whole.
+ * recorded it is open, of one that found nothing it is as good as the whole. A patch is open while none was measured.
  */
 function partNotSeen({ figure, of }: Limit, figures: readonly Derived[]): Derived | null {
+  const [unread] = figures;
+  if (figure.per === 'patch') return unread?.of === null ? { ...unread, of } : null;
   if (figure.per !== 'findings') return null;
   const whole = figures.find((one) => one.of === null);
   const named = figures.some((one) => one.of !== null && !(STAGES as readonly string[]).includes(one.of));

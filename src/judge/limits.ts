@@ -182,12 +182,19 @@ const REFERENCE_COVERAGE = new Decimal(5);
 
 /**
  * Layers laid over each other, later ones winning: a limit on the same figure, of and stat replaces the
- * earlier one whole; the decision is merged key by key.
+ * earlier one whole; of one layer all hold. The decision is merged key by key.
  */
 export function merge(layers: readonly LimitLayer[]): Agreed {
-  const merged = new Map<string, Limit>();
-  for (const limit of layers.flatMap(({ limits }) => limits)) {
-    merged.set(JSON.stringify([limit.figure.name, limit.of, limit.stat]), limit);
+  const merged = new Map<string, readonly Limit[]>();
+  for (const { limits } of layers) {
+    const own = new Map<string, Limit[]>();
+    for (const limit of limits) {
+      const key = JSON.stringify([limit.figure.name, limit.of, limit.stat]);
+      const like = own.get(key);
+      if (like === undefined) own.set(key, [limit]);
+      else like.push(limit);
+    }
+    for (const [key, like] of own) merged.set(key, like);
   }
   const precision = new Map<string, Precision>();
   for (const one of layers.flatMap((layer) => layer.precision))
@@ -195,7 +202,7 @@ export function merge(layers: readonly LimitLayer[]): Agreed {
   const last = <K extends keyof LimitLayer>(key: K): LimitLayer[K] | undefined =>
     layers.findLast((layer) => layer[key] !== null)?.[key];
   return {
-    limits: [...merged.values()],
+    limits: [...merged.values()].flat(),
     decision: {
       rule: last('rule') ?? SIMPLE.rule,
       factor: last('factor') ?? SIMPLE.factor,

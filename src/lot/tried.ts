@@ -1,7 +1,9 @@
 import { stillInAtEnd } from '../figures/run-to-end.ts';
 import type { Assessed } from '../judge/assess.ts';
 import type { Judged } from '../judge/judge.ts';
+import type { Limit } from '../judge/limits.ts';
 import { type Ground, verdictOf } from '../judge/verdict.ts';
+import { spanOf } from '../pool/overlap.ts';
 import { timeOf } from '../pool/trend.ts';
 import { SEVERITIES, type SeverityWord } from '../trial/schema/severities.ts';
 import { lotOf } from '../trial/lot.ts';
@@ -29,11 +31,15 @@ export interface Tried {
   readonly serial: string | null;
   /** Serial of the machine, else its label; null where the trial names none. */
   readonly machine: string | null;
+  /** Meter readings it was in between; null where they tell nothing. */
+  readonly span: readonly [from: string, to: string] | null;
   /** Day of the trial; null where it does not say. */
   readonly day: string | null;
   readonly seconds: number;
   readonly said: Said;
   readonly why: Why;
+  /** The limits its trial was judged by that could fail or void it, but for those on other slots. */
+  readonly limits: readonly Limit[];
 }
 
 /** The cartridges of a judged trial, and what it says of each. */
@@ -48,9 +54,14 @@ export function triedOf(result: Assessed): Tried[] {
     lot: lotOf(cartridge, trial),
     serial: cartridge.serial,
     machine: machineOf(trial),
+    span: spanOf(cartridge, trial.run),
     day: time?.day ?? null,
     seconds: time?.seconds ?? 0,
     ...saidOf(result, cartridge),
+    limits: result.agreed.limits.filter(
+      ({ figure, of, effect }) =>
+        effect !== 'advises' && (figure.per !== 'cartridge' || of === null || of === cartridge.slot),
+    ),
   }));
 }
 
@@ -79,10 +90,10 @@ function saidOf(
       return !elsewhere(worseThan(limit.max, of, run.inspection ?? []), cartridge);
     return figure.per !== 'cartridge' || of === null || of === cartridge.name;
   });
-  const silent = silences.filter(({ code }) => {
-    if (code === 'unspoken-finding')
+  const silent = silences.filter((silence) => {
+    if (silence.code === 'unspoken-finding' && silence.of === 'inspection')
       return !elsewhere(worseThan(MAJOR, null, run.inspection ?? []), cartridge);
-    return code !== 'unspoken-failure';
+    return silence.code !== 'unspoken-failure';
   });
   const { verdict, ground } = verdictOf(about, silent);
   const said = ({ pass: 'passes', fail: 'fails', inconclusive: 'says-nothing' } as const)[verdict];

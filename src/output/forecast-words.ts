@@ -155,12 +155,35 @@ export function floorWords({ floor, lookedForFloor }: Fit, t: number): string {
     : `not looked for: it takes three coverages and ${FEWEST_FOR_FLOOR} points`;
 }
 
+/** A cartridge that two trials have at one coverage, as far as serial numbers tell; null where there is none. */
+function sameAtOneCoverage({ levels }: Fit): { readonly serial: string; readonly files: string[] } | null {
+  for (const { points } of levels)
+    for (const [index, { serial, file, source }] of points.entries()) {
+      const other = points.slice(0, index).find((one) => one.serial === serial && one.source !== source);
+      if (serial !== null && other !== undefined) return { serial, files: [other.file, file] };
+    }
+  return null;
+}
+
+/** Whether a cartridge, or what has its serial number, has points at more than one coverage. */
+function atSeveralCoverages({ levels }: Fit): boolean {
+  const seen = new Map<unknown, number>();
+  return levels.some(({ points }, level) =>
+    points.some(({ source, serial }) =>
+      [source, serial].some((one) => {
+        const before = one === null ? level : (seen.get(one) ?? level);
+        seen.set(one, before);
+        return before !== level;
+      }),
+    ),
+  );
+}
+
 /** What to know of a fit before it is relied on. */
 function fitRemarks(fit: Fit, name: string): string[] {
   const { freedom, lackOfFit, n, sources, levels, floor } = fit;
-  const tried = new Map(levels.flatMap(({ points }) => points.map(({ source, serial }) => [source, serial])));
-  const serials = [...tried.values()].filter((serial) => serial !== null);
-  const repeated = sources < n || new Set(serials).size < serials.length;
+  const copied = sameAtOneCoverage(fit);
+  const repeated = atSeveralCoverages(fit);
   return [
     ...(sources === 1
       ? [
@@ -184,6 +207,11 @@ function fitRemarks(fit: Fit, name: string): string[] {
           `${name}: three coverages cannot tell a floor from a line that bends. Try a fourth, above the lowest.`,
         ]
       : []),
+    ...(copied === null
+      ? []
+      : [
+          `${name}: serial ${copied.serial} is in ${copied.files.join(' and ')} at one coverage, and counts as two cartridges: ± is too small. If the one is a copy of the other, leave it out.`,
+        ]),
     ...(repeated && sources > 1
       ? [
           `${name}: a cartridge was tried at several coverages. How cartridges differ from each other is then in ± only in part.`,
@@ -238,7 +266,7 @@ const factorWords = (name: string, beyond: Beyond): string =>
 
 /** What is to be known of a whole forecast; the same in every output. */
 export function forecastRemarks({ candidate, reference, mix, tried }: ForecastResult): string[] {
-  const { machines, unnamed, models, lots, settings } = tried;
+  const { machines, unnamed, models, lots, settings, voided } = tried;
   return [
     ...(machines.size > 1
       ? [
@@ -248,6 +276,11 @@ export function forecastRemarks({ candidate, reference, mix, tried }: ForecastRe
     ...(unnamed > 0 && tried.trials > 1
       ? [
           `${count(unnamed, 'trial does', 'trials do')} not name the machine; they are taken to be of one model. Name the machine.`,
+        ]
+      : []),
+    ...(voided.length > 0
+      ? [
+          `${count(voided.length, 'trial proves', 'trials prove')} nothing, since a limit that voids ${voided.length === 1 ? 'it' : 'them'} was missed (${few(voided)}). ${voided.length === 1 ? 'It counts' : 'They count'} here all the same.`,
         ]
       : []),
     ...(lots.size > 1 ? [`Lots are mixed: ${few([...lots.keys()])}. ± holds how they differ.`] : []),

@@ -1,14 +1,18 @@
 import type { Mixed, Named } from '../lot/gathered-lot.ts';
 import type { JudgedClass, JudgedInspection } from '../lot/judged-inspection.ts';
 import type { JudgedLot } from '../lot/judged-lot.ts';
+import { limitsApart } from '../lot/limits-apart.ts';
 import type { Next } from '../lot/next.ts';
+import { overlapIn } from '../pool/overlap.ts';
 import type { LotRule } from '../lot/rule.ts';
 import { CLASSES, type Quality } from '../lot/terms.ts';
 import type { Said, Tried } from '../lot/tried.ts';
 import { typed } from '../trial/serial.ts';
 import { count, groundWords } from './ground-words.ts';
 import { exactly } from './numbers.ts';
+import { overlapWords } from './pool-words.ts';
 import { reasonWords } from './reason-words.ts';
+import { edgesOf } from './text-limits.ts';
 
 /** What is said of a lot and of its cartridges; the same in every output. */
 
@@ -66,6 +70,8 @@ export const lotRemarks = (judged: JudgedLot): string[] =>
   [
     silentWords(judged),
     sampledWords(judged),
+    limitsWords(judged),
+    overlapWords(overlapIn(judged.tried)),
     togetherWords(judged),
     machineWords(judged),
     slotWords(judged),
@@ -87,6 +93,15 @@ function silentWords({ tried }: JudgedLot): string | null {
 function sampledWords({ tried, lot: { sampled } }: JudgedLot): string | null {
   if (sampled === null || sampled <= tried.length) return null;
   return `${sampled} were taken from the lot (lot.sampled), and ${tried.length} are here: what the others showed belongs to the sample too.`;
+}
+
+function limitsWords({ tried }: JudgedLot): string | null {
+  const found = limitsApart(tried);
+  if (found === null) return null;
+  const { limit, other, files } = found;
+  const [edges, others] = [limit, other].map((one) => one && edgesOf(one, one.figure.unit));
+  const effect = other !== null && edges === others ? ' to another effect' : '';
+  return `The cartridges were not judged by the same limits: on ${limit.figure.title}, ${edges ?? ''} in ${files[0]}, ${others ?? 'none'}${effect} in ${files[1]}. What passes by one may fail by the other: judge all of them by one set (--limits FILE).`;
 }
 
 function togetherWords({ tried }: JudgedLot): string | null {

@@ -1,5 +1,6 @@
 import { type Claim, FEWEST_CARTRIDGES, FEWEST_MACHINES, type Group, type InCommon } from '../pool/group.ts';
 import type { OddName } from '../pool/names.ts';
+import type { Fitted, Overlap } from '../pool/overlap.ts';
 import type { Pooled } from '../pool/pooled.ts';
 import type { Bound } from '../uncertainty/measured.ts';
 import { falseAlarms } from '../statistics/control-chart.ts';
@@ -32,14 +33,19 @@ export const BOUNDS_COVER =
 export const freedomWords = (freedom: number): string =>
   `${freedom} ${freedom === 1 ? 'degree' : 'degrees'} of freedom`;
 
-/** A claim that the numbers support or refuse, of too few cartridges or machines or with failures; null where it is none. */
+/**
+ * A claim that the numbers support or refuse, of too few cartridges or machines, with failures, or of trials that prove
+ * nothing; null where it is none.
+ */
 export function forTheseWords(
   { forThese }: Pick<Claim, 'forThese'>,
-  { n, machines, failed }: { readonly n: number; readonly machines: number; readonly failed: number },
+  { n, machines, failed, voided }: Pick<Group, 'n' | 'machines' | 'failed' | 'voided'>,
 ): string | null {
   if (forThese === null) return null;
   const tried = `${n} ${n === 1 ? 'cartridge' : 'cartridges'} in ${machines === 0 ? 'machines not named' : machines === 1 ? 'one machine' : `${machines} machines`}`;
   const fail = failed === 0 ? '' : `, and ${failed} failed`;
+  if (voided > 0)
+    return `For these ${tried} it is ${forThese === 'supported' ? 'supported' : 'not supported'}${fail}; but ${voided === 1 ? 'one is of a trial that proves' : `${voided} are of trials that prove`} nothing. --few says that they are enough.`;
   return `For these ${tried} it is ${forThese === 'supported' ? 'supported' : 'not supported'}${fail}; that is too little to claim it of others. --few says that it is enough.`;
 }
 
@@ -96,6 +102,22 @@ function unfinishedWords({ atLeast, withCommon: { clustered } }: Group): string 
   return `There is no bound over the machines’ means: ${atLeast === 1 ? 'a cartridge that was' : `${atLeast} cartridges that were`} not exhausted cannot count in it. Of the exhausted ones alone it would be ${clustered.toFixed(0)} pages, and a claim has to keep to that too.`;
 }
 
+/** Cartridges of trials that a missed limit voids; null where there are none. */
+function voidedWords({ voided }: Group): string | null {
+  if (voided === 0) return null;
+  return `${voided} of the cartridges ${voided === 1 ? 'is of a trial that proves' : 'are of trials that prove'} nothing: a limit that voids ${voided === 1 ? 'it' : 'them'} was missed ("tallytare verdict" says which). ${voided === 1 ? 'It counts' : 'They count'} here all the same; try others in ${voided === 1 ? 'its' : 'their'} place, or leave ${voided === 1 ? 'it' : 'them'} out.`;
+}
+
+/** Cartridges that were in one slot of one machine at once, if the meters are right; null where there are none. */
+export function overlapWords(overlap: Overlap<Fitted> | null): string | null {
+  if (overlap === null) return null;
+  const { first, second, more } = overlap;
+  const at = ({ file, span }: Fitted): string => `${file} (meter ${span?.join(' to ') ?? ''})`;
+  const slot = first.slot === null ? 'the slot' : `slot ${first.slot}`;
+  const also = more === 0 ? '' : more === 1 ? ', and one more,' : `, and ${more} more,`;
+  return `By their meter readings ${at(first)} and ${at(second)}${also} were in ${slot} of machine ${first.machine ?? ''} at once, which cannot be. Check that none is a copy of another trial, and the machines’ serial numbers.`;
+}
+
 function outlierWords({ furthest }: Group): string | null {
   if (!furthest?.outlier) return null;
   const { cartridge, G, critical } = furthest;
@@ -133,6 +155,8 @@ export function falseAlarmWords(points: number): string {
 export const groupRemarks = (group: Group): string[] =>
   [
     fewWords(group),
+    overlapWords(group.overlap),
+    voidedWords(group),
     unnamedWords(group),
     unfinishedWords(group),
     outlierWords(group),

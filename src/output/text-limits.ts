@@ -30,7 +30,8 @@ export function agreedHow({ agreed }: Assessed): string {
 /** A limit as people say it: at most 25 g. */
 export const limitText = ({ limit, derived }: Judged): string => edgesOf(limit, derived.unit);
 
-function edgesOf(limit: Limit, figureUnit: string): string {
+/** The edges of a limit as people say them, money in its own currency: at least 9000 pages. */
+export function edgesOf(limit: Limit, figureUnit: string): string {
   const severity = severityWord(limit.max ?? limit.min ?? ZERO, figureUnit);
   const unit = severity === null ? (limit.currency ?? figureUnit) : SEVERITY;
   const number = (edge: Decimal | null): string | null =>

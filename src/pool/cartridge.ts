@@ -10,6 +10,7 @@ import { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import { stillInAtEnd } from '../figures/run-to-end.ts';
 import { doubted } from '../judge/doubt/all.ts';
+import { spanOf } from './overlap.ts';
 import type { OpenReason } from '../judge/judge.ts';
 
 /** One cartridge of one trial, as far as pooling needs it: numbers only, so that thousands are no burden. */
@@ -35,6 +36,10 @@ export interface PooledCartridge {
   readonly failed: boolean;
   /** Its yield rests on readings that are in doubt: it is not pooled, and no claim is decided without it. */
   readonly doubted: boolean;
+  /** A limit that voids its trial was missed: the trial proves nothing. */
+  readonly voided: boolean;
+  /** Meter readings it was in between; null where they tell nothing. */
+  readonly span: readonly [from: string, to: string] | null;
   /** Standard uncertainty from the coverage alone, which trials printed alike have in common. */
   readonly coverageU: number;
 }
@@ -95,7 +100,7 @@ const yieldsIn = ({ trial, derived }: Assessed): (readonly [Cartridge, Derived['
 export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; leftOut: LeftOut[] } {
   const pooled: PooledCartridge[] = [];
   const leftOut: LeftOut[] = [];
-  const { trial, file, doubts } = result;
+  const { trial, file, doubts, ground } = result;
   const day = timeOf(result)?.day ?? null;
   const waste = wasteOf(result);
   for (const [cartridge, found] of yieldsIn(result)) {
@@ -128,6 +133,8 @@ export function cartridgesOf(result: Assessed): { pooled: PooledCartridge[]; lef
       exhausted: yielded.bound === 'exact' && !failed,
       failed,
       doubted: doubt !== null,
+      voided: ground === 'voids-missed',
+      span: spanOf(cartridge, trial.run),
       coverageU: coverageUOf(yielded),
     });
   }

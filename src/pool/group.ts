@@ -10,6 +10,7 @@ import { asDecimal, Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { PooledCartridge } from './cartridge.ts';
 import { byText } from './by-text.ts';
 import { type InShort, inShort } from './league.ts';
+import { type Overlap, overlapIn } from './overlap.ts';
 import { firstWhole } from '../statistics/solve.ts';
 
 /** With which confidence a bound holds, and on which side. */
@@ -31,7 +32,7 @@ export interface Claim {
   readonly more: number | null;
   /** The bound over the machines' means falls short too, which more cartridges alone do not mend. */
   readonly moreMachines: boolean;
-  /** The numbers would support or refuse it, but of so few cartridges or machines, or with failures, none is decided. */
+  /** The numbers would support or refuse it, but of so few cartridges or machines, with failures or of trials that prove nothing, none is decided. */
   readonly forThese: 'supported' | 'refused' | null;
 }
 
@@ -58,6 +59,10 @@ export interface Group {
   readonly failed: number;
   /** Cartridges whose yields rest on readings in doubt; they are not pooled, and no claim is decided without them. */
   readonly doubted: number;
+  /** Pooled cartridges of trials that prove nothing, since a limit that voids them was missed. */
+  readonly voided: number;
+  /** Two cartridges that were in one slot of one machine at once, if their readings are right; null where none were. */
+  readonly overlap: Overlap<PooledCartridge> | null;
   readonly machines: number;
   /** Pooled cartridges of trials that do not name their machine: with any, there is no bound over machines. */
   readonly unnamed: number;
@@ -174,6 +179,8 @@ export function poolGroup(
     atLeast: n - exhausted.length,
     failed: sound.length - n,
     doubted: fitted.length - sound.length,
+    voided: good.filter(({ voided }) => voided).length,
+    overlap: overlapIn(fitted),
     machines: machines.size,
     unnamed,
     mean,
@@ -270,7 +277,7 @@ export const FEWEST_MACHINES = 3;
  * A claim is supported when every bound there is, the common uncertainty in it, reaches it; and refused when the
  * upper bound stays below it, which there is only where all were exhausted. It is not decided on fewer than three
  * exhausted cartridges, nor where most were not exhausted, nor while a yield is in doubt; nor, unless that is said to
- * be enough, on fewer than nine cartridges or three machines, or with failures.
+ * be enough, on fewer than nine cartridges or three machines, with failures, or on trials that prove nothing.
  */
 function judgeClaim(
   group: Omit<Group, 'claim'>,
@@ -280,12 +287,13 @@ function judgeClaim(
   common: Decimal,
   few: boolean,
 ): Claim {
-  const { withCommon: bound, n, machines, failed, doubted } = group;
+  const { withCommon: bound, n, machines, failed, doubted, voided } = group;
   const moreMachines = bound.clustered?.lt(pages) ?? false;
   const sound = full.length >= FEWEST_EXHAUSTED && full.length * 2 >= n && doubted === 0;
   const reached = sound && (bound.lower?.gte(pages) ?? false) && !moreMachines;
   const refused = sound && (bound.upper?.lt(pages) ?? false);
-  const enough = few || (n >= FEWEST_CARTRIDGES && machines >= FEWEST_MACHINES && failed === 0);
+  const spoilt = failed > 0 || voided > 0;
+  const enough = few || (n >= FEWEST_CARTRIDGES && machines >= FEWEST_MACHINES && !spoilt);
   if (enough && reached) return { pages, supported: true, more: 0, moreMachines: false, forThese: null };
   if (enough && refused) return { pages, supported: false, more: null, moreMachines: false, forThese: null };
   const forThese = reached ? 'supported' : refused ? 'refused' : null;

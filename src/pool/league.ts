@@ -1,6 +1,5 @@
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { PooledCartridge } from './cartridge.ts';
-import type { Group } from './group.ts';
 
 /** What groups are compared by, beside their yields. */
 
@@ -24,8 +23,12 @@ export interface InShort {
   readonly cost: Cost | null;
 }
 
-/** What a group yielded. */
-type Yielded = Pick<Group, 'n' | 'mean' | 'atLeast'>;
+/** What a group yielded: of how many cartridges, in pages on the mean, and how many of them were not exhausted. */
+interface Yielded {
+  readonly n: number;
+  readonly mean: Decimal | null;
+  readonly atLeast: number;
+}
 
 /** A group in short. Waste is of whole trials: of a trial with cartridges of several groups it counts in each. */
 export function inShort(group: Yielded, cartridges: readonly PooledCartridge[]): InShort {
@@ -61,7 +64,7 @@ function costOf({ n, mean, atLeast }: Yielded, cartridges: readonly PooledCartri
 }
 
 /** Groups of one slot beside each other, the greatest mean yield first; those without a mean at the end. */
-export const byMeanYield = (groups: readonly Group[]): Group[] =>
+export const byMeanYield = <G extends Pick<Yielded, 'mean'>>(groups: readonly G[]): G[] =>
   groups.toSorted((a, b) => {
     if (a.mean === null || b.mean === null) return Number(a.mean === null) - Number(b.mean === null);
     return b.mean.cmp(a.mean);

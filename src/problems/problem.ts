@@ -156,6 +156,22 @@ export type Fault =
     }
   | { readonly code: 'used-beyond-fill'; readonly slot: string; readonly used: string; readonly fill: string }
   | {
+      readonly code: 'used-before-beyond-fill';
+      readonly slot: string;
+      readonly pages: string;
+      readonly used: string;
+      readonly fill: string;
+    }
+  | { readonly code: 'no-waste'; readonly mass: string; readonly pages: string }
+  | { readonly code: 'fixing-gains'; readonly before: string; readonly after: string }
+  | {
+      readonly code: 'rolled-over-far';
+      readonly start: string;
+      readonly end: string;
+      readonly pages: string;
+      readonly digits: number;
+    }
+  | {
       readonly code: 'exhausted-early';
       readonly slot: string;
       readonly used: string;

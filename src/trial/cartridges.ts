@@ -44,6 +44,7 @@ export function cartridgesOf(
     counted.set(slot, nth);
     const next = listed.findIndex((other, place) => place > index && (other.slot ?? null) === slot);
     const exhaustedAt = read('exhausted_at', cartridge.exhausted_at);
+    const removedAt = read('removed_at', cartridge.removed_at);
     const built: Cartridge = {
       path: at,
       slot,
@@ -60,12 +61,14 @@ export function cartridgesOf(
       },
       from: read('installed_at', cartridge.installed_at) ?? latest.get(slot)?.to ?? meter.start,
       to: exhaustedAt ??
-        read('removed_at', cartridge.removed_at) ??
+        removedAt ??
         (next === -1 ? meter.end : startOf(listed[next], [...path, 'cartridges', next])) ?? {
           path: [...at, 'removed_at'],
           measured: null,
         },
       exhausted: exhaustedAt !== null,
+      exhaustedBy: exhaustedAt === null ? null : (cartridge.exhausted_by ?? null),
+      removedAt,
       failed: cartridge.failed_at != null || cartridge.failed_by != null,
       failedAt: read('failed_at', cartridge.failed_at),
       lot: cartridge.lot ?? null,
@@ -133,6 +136,8 @@ function assumed(slot: string | null, path: Path, meter: Meter): Cartridge {
     from: meter.start,
     to: meter.end,
     exhausted: false,
+    exhaustedBy: null,
+    removedAt: null,
     failed: false,
     failedAt: null,
     lot: null,

@@ -76,6 +76,10 @@ export interface Cartridge {
   readonly from: Reading;
   readonly to: Reading;
   readonly exhausted: boolean;
+  /** How it was exhausted; null where it was not, or the file does not say. */
+  readonly exhaustedBy: 'stop' | 'fade' | null;
+  /** Where on the meter it was taken out; null where the file does not say. */
+  readonly removedAt: Reading | null;
   /** It leaked, was not recognised, or stopped early. */
   readonly failed: boolean;
   /** Where on the meter it failed; null where the file does not say. */

@@ -98,6 +98,20 @@ describe('what was changed is listed', () => {
       run(`cartridges: [{slot: black, exhausted_at: 4000}, {slot: black, installed_at: ${installed}}]\n`);
     expect(codes(list('4100'))).toContain('slot-empty');
     expect(codes(list('4000'))).not.toContain('slot-empty');
+    // A cartridge whose print faded prints on, until it is taken out.
+    const faded = (removed: string, installed: string): string =>
+      list(installed).replace('4000', `4000, exhausted_by: fade${removed}`);
+    expect(codes(faded('', '4100'))).not.toContain('slot-empty');
+    expect(codes(faded(', removed_at: 4050', '4100'))).toContain('slot-empty');
+    expect(codes(faded(', removed_at: 4100', '4100'))).not.toContain('slot-empty');
+  });
+
+  it('nor before the first cartridge with toner was fitted, but for a few pages', () => {
+    const fitted = (at: string, more = ''): string[] =>
+      codes(run(`cartridges: [{slot: black, installed_at: ${at}${more}}]\n`));
+    expect(fitted('1101')).toContain('slot-empty');
+    expect(fitted('1100')).not.toContain('slot-empty');
+    expect(fitted('4000', ', life: pages')).not.toContain('slot-empty');
   });
 });
 

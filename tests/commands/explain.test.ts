@@ -527,9 +527,11 @@ describe('how it came out', () => {
   });
 
   test('no part to derive it for', () => {
-    expect(inWords('density_change', 'trial: Lantern Steps\nmeter: {start: 1, end: 2}\n')).toContain(
+    const trial = 'trial: Lantern Steps\nmeter: {start: 1, end: 2}\n';
+    expect(inWords('toner_per_page', `${trial}cartridges: [{slot: drum, life: pages}]\n`)).toContain(
       'This trial has no part to derive it for.',
     );
+    expect(inWords('density_change', trial)).toContain('not derived: prints.patches is still to be read');
   });
 
   test('every figure, in at most 80 columns, and nothing in it that is not meant for people', () => {

@@ -306,6 +306,36 @@ describe('what does not make a line', () => {
     expect(remarks.join('\n')).toContain('a cartridge was tried at several coverages');
   });
 
+  test('a serial number in two trials at one coverage is not one at several', () => {
+    const at = (coverage: number, used: number, serial: string): Told => ({
+      coverage,
+      used,
+      cartridge: [`serial: ${serial}`],
+    });
+    const said = (serial: string): string =>
+      json(files([at(1, 100, 'S-1'), at(1, 104, serial), at(5, 300, 'S-3'), at(5, 302, 'S-4')])).remarks.join(
+        '\n',
+      );
+    expect(said('S-1')).toContain('serial S-1 is in t1.yaml and t2.yaml at one coverage');
+    expect(said('S-1')).not.toContain('several coverages');
+    expect(said('S-2')).not.toContain('serial S-');
+  });
+
+  test('trials that a missed limit voids are named', () => {
+    const told = (temperature: number): readonly Told[] =>
+      FOUR.map((one, index) => ({
+        ...one,
+        lines: [
+          `ambient: [{temperature: ${index === 0 ? temperature : 22}, humidity: 45}]`,
+          'limits: {temperature: {max: 26 °C}}',
+        ],
+      }));
+    expect(json(files(told(31))).remarks.join('\n')).toContain(
+      '1 trial proves nothing, since a limit that voids it was missed (t1.yaml)',
+    );
+    expect(json(files(told(24))).remarks.join('\n')).not.toContain('proves nothing');
+  });
+
   test('the same bytes twice', () => {
     const text = trial({ coverage: 1, used: 100 });
     const { code, err } = forecast({ 't1.yaml': text, 't2.yaml': text });

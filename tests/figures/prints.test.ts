@@ -104,6 +104,29 @@ describe('a reading that was not taken', () => {
     expect(limits[0]?.reason).toContain('prints.patches[2].last.gloss');
   });
 
+  test.each(['density_change', 'colour_difference', 'gloss_change', 'density_to_reference'])(
+    'no patch at all leaves a limit on %s open, of every patch and of one',
+    (name) => {
+      for (const prints of ['  background: 0.01', '  patches: []'])
+        for (const limit of ['{min: -2}', '{of: black solid, min: -2}']) {
+          const text = trial(prints, `limits: {pages: {min: 1}, ${name}: ${limit}}`);
+          const { verdict, limits, notes } = judge(text);
+          expect(verdict).toBe('inconclusive');
+          expect(limits.find((one) => one.figure === name)).toMatchObject({
+            of: limit.includes('of:') ? 'black solid' : null,
+            outcome: 'open',
+            reason: 'prints.patches is still to be read',
+          });
+          expect(notes.map(({ code }) => code)).toContain('to-be-read');
+        }
+    },
+  );
+
+  test('a patch that others were measured beside is none of the trial', () => {
+    const limit = 'limits: {pages: {min: 1}, density_change: {of: magenta solid, min: -2}}';
+    expect(judge(`${PATCHES}${limit}`).notes.map(({ code }) => code)).toContain('limit-of-unknown-part');
+  });
+
   test('empty ones are still to be read', () => {
     const empty = trial('  patches: [{patch: black solid, first: {density: 1.42}, last: {density:}}]');
     const { notes } = judge(empty);

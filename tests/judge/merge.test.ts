@@ -175,6 +175,27 @@ describe('merged by figure, of and stat', () => {
     ]);
   });
 
+  test.each([
+    '{waste_per_thousand: [{max: 19 g}, {max: 25 g}]}',
+    '{waste_per_thousand: [{max: 19 g}, {min: 1 g}]}',
+  ])('two of the same three in one layer both hold: %s', (limits) => {
+    const result = judge({ 'trial.yaml': trial(limits) });
+    expect(result.limits.map(({ outcome }) => outcome)).toEqual(['missed', 'met']);
+    expect(result.code).toBe(1);
+  });
+
+  test('one to fail and one to advise, and a later layer that replaces both', () => {
+    const limits = '{waste_per_thousand: [{max: 19 g, effect: advises}, {max: 25 g}]}';
+    const result = judge({ 'trial.yaml': trial(limits) });
+    expect(result.limits.map(({ outcome, effect }) => [outcome, effect])).toEqual([
+      ['missed', 'advises'],
+      ['met', 'fails'],
+    ]);
+    expect(result.code).toBe(0);
+    const later = judge({ 'trial.yaml': trial(`[${limits}, {waste_per_thousand: {max: 30 g}}]`) });
+    expect(edgesOf(later)).toEqual([['waste_per_thousand', null, '30']]);
+  });
+
   test('other figures of an earlier layer stay', () => {
     const result = judge(
       {

@@ -18,6 +18,8 @@ export const cartridge = (pages: number | string, over: Partial<PooledCartridge>
   exhausted: true,
   failed: false,
   doubted: false,
+  voided: false,
+  span: null,
   coverageU: 0,
   ...over,
 });

@@ -12,14 +12,17 @@ import {
   massGrows,
   massPossible,
   usedWithinFill,
+  wasteCollected,
   wasteWithinToner,
   withinCapacity,
 } from './masses.ts';
-import { firstBatchFits, lastBatchFits, withinTarget } from './meter-end.ts';
+import { fixingFalls } from './fixing.ts';
+import { firstBatchFits, lastBatchFits, rolledOverOnce, withinTarget } from './meter-end.ts';
 import { percentagesMeant } from './percentages.ts';
 import { repeatsAgree } from './repeats.ts';
 import { sheetsCounted } from './sheets.ts';
 import { airOfTheRun } from './times.ts';
+import { beforeWithinFill, tonerTaken } from './toner.ts';
 import { wasteRate } from './waste-rate.ts';
 
 /** Every look for readings that cannot all be true; the plainest first. */
@@ -32,15 +35,20 @@ const RULES: readonly DoubtRule[] = [
   massAgrees,
   withinCapacity,
   wasteWithinToner,
+  wasteCollected,
   usedWithinFill,
+  beforeWithinFill,
+  tonerTaken,
   exhaustedWhenUsed,
   slotNotEmpty,
+  rolledOverOnce,
   lastBatchFits,
   firstBatchFits,
   withinTarget,
   wasteRate,
   sheetsCounted,
   airOfTheRun,
+  fixingFalls,
 ];
 
 /** Readings that cannot all be true. */

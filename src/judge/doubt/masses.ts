@@ -127,6 +127,27 @@ export const withinCapacity: DoubtRule = (facts) =>
     }),
   );
 
+/** Waste of a thousand pages, in g, that a machine with a waste container leaves in it; common practice, no source. */
+const LEAST_WASTE = 0.1;
+
+/** A container that went in for many pages has something in it, if the scale can tell. */
+export const wasteCollected: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run, figures }): Contradiction[] => {
+    const [waste, pages] = [valueOf(figures, 'waste_mass'), valueOf(figures, 'pages')];
+    const [container, ...others] = run.containers;
+    if (!waste?.value.isZero() || pages === null || container === undefined || others.length > 0) return [];
+    // One weighed on the way bears out that nothing came.
+    if (run.batches.some(({ containerMass }) => containerMass.measured !== null)) return [];
+    if (pages.value.times(LEAST_WASTE / 1000).lte(waste.u.times(2))) return [];
+    const { tare, final } = container;
+    const fault = {
+      code: 'no-waste',
+      mass: brief(final.measured?.value ?? waste.value),
+      pages: brief(pages.value),
+    } as const;
+    return [{ fault, path: final.path, readings: taken(tare, final) }];
+  });
+
 /** No more toner ends in the waste container than left the cartridges. */
 export const wasteWithinToner: DoubtRule = (facts) =>
   runsOf(facts).flatMap(({ run, figures }): Contradiction[] => {

@@ -1,6 +1,7 @@
 import { otherClicksSoFar } from '../../figures/pages.ts';
 import type { Run } from '../../trial/trial.ts';
-import { Decimal } from '../../uncertainty/decimal.ts';
+import { counterEnd } from '../../trial/meter.ts';
+import { brief, Decimal } from '../../uncertainty/decimal.ts';
 import { runsOf, valueOf } from '../facts.ts';
 import { type Contradiction, type DoubtRule, taken } from './doubt.ts';
 
@@ -101,3 +102,29 @@ export const withinTarget: DoubtRule = ({ trial: { run, data }, derived }) => {
   } as const;
   return [{ fault, path: run.meter.end.path, readings: taken(run.meter.end) }];
 };
+
+/** A run that takes so much of its counter to roll over is none; common practice, no source. */
+const MOST_OF_COUNTER = 0.8;
+
+/**
+ * A counter rolls over in a run that began near its end. Start and end exchanged look like a run of nearly all that
+ * the counter can show; a checkpoint on the way bears such a run out.
+ */
+export const rolledOverOnce: DoubtRule = (facts) =>
+  runsOf(facts).flatMap(({ run }): Contradiction[] => {
+    const data = run.path.length === 0 ? facts.trial.data : facts.trial.data.reference;
+    const { start, end, digits } = data?.meter ?? {};
+    if (!start || !end || !digits || end.value.gte(start.value)) return [];
+    if (run.batches.some(({ end: stop }) => stop.measured !== null)) return [];
+    const counter = counterEnd(digits);
+    const clicks = counter.minus(start.value).plus(end.value);
+    if (clicks.lte(counter.times(MOST_OF_COUNTER))) return [];
+    const fault = {
+      code: 'rolled-over-far',
+      start: start.text,
+      end: end.text,
+      pages: brief(clicks.div(run.meter.clicksPerPage)),
+      digits: digits.value.toNumber(),
+    } as const;
+    return [{ fault, path: run.meter.end.path, readings: taken(run.meter.start, run.meter.end) }];
+  });

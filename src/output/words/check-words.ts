@@ -83,7 +83,7 @@ export const CHECK_WORDS = {
   }),
   'slot-empty': ({ slot, from, to }) => ({
     say: `${slot === '' ? 'The slot' : `Slot ${slot}`} has no cartridge from meter ${from} to ${to}.`,
-    mend: 'Check where the one was exhausted or taken out, and where the next was fitted.',
+    mend: 'Check where the one was exhausted or taken out, and where the next was fitted; list every cartridge that was in it.',
   }),
   'cartridge-failed': ({ slot, at, until }) => ({
     say: `The cartridge${slot === '' ? '' : ` of ${slot}`} failed${at === null ? '' : ` at meter ${at}`}${until === null ? '' : `, but its pages are counted to ${until}`}.`,

@@ -30,6 +30,22 @@ export const DOUBT_WORDS = {
     say: `${cartridgeOf(slot)} lost ${used} g, more than the ${fill} g of toner filled in.`,
     mend: 'Check start_mass, end_mass and fill_mass.',
   }),
+  'used-before-beyond-fill': ({ slot, pages, used, fill }) => ({
+    say: `${cartridgeOf(slot)} is said to have printed ${pages} pages before, but lost ${used} g of its ${fill} g of toner in this run: too little is left for them.`,
+    mend: 'Check used_before, start_mass, end_mass and fill_mass.',
+  }),
+  'no-waste': ({ mass, pages }) => ({
+    say: `After ${pages} pages the container weighs ${mass} g, as much as empty.`,
+    mend: 'Weigh it again, and check that it was the one in the machine.',
+  }),
+  'fixing-gains': ({ before, after }) => ({
+    say: `The density is ${after} after the rub or tape test, higher than the ${before} before it.`,
+    mend: 'If the two were exchanged, swap them; else read both again on the same place.',
+  }),
+  'rolled-over-far': ({ start, end, pages, digits }) => ({
+    say: `From meter ${start} to ${end} a counter of ${digits} digits would have counted ${pages} pages.`,
+    mend: 'If the two were exchanged, swap them and take "digits" out; if the run was so long, note its checkpoints.',
+  }),
   'exhausted-early': ({ slot, used, usable }) => ({
     say: `${cartridgeOf(slot)} is noted as exhausted, but lost only ${used} g of its ${usable} g of toner.`,
     mend: 'Check its weights and exhausted_at; if it stopped too early, write failed_at and failed_by: early_stop.',

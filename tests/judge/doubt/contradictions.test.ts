@@ -156,6 +156,24 @@ const WASTE: readonly Row[] = [
     'mass-implausible',
   ],
   [
+    'start and end of the meter exchanged, and the digits of its counter given',
+    {
+      meter: '{start: 75200, end: 51200, digits: 6}',
+      batches: null,
+      target: null,
+      events: '[]',
+      cartridges: '[{slot: black}]',
+    },
+    'meter.end',
+    'rolled-over-far',
+  ],
+  [
+    'the empty weight written again after the run',
+    { batches: null, waste_container: '{tare: 626, final: 626}' },
+    'waste_container.final',
+    'no-waste',
+  ],
+  [
     'more waste than toner used',
     { batches: null, cartridges: '[{slot: black, start_mass: 1000, end_mass: 600}]' },
     'waste_container.final',
@@ -232,6 +250,26 @@ const TONER: readonly Row[] = [
     'used-beyond-fill',
   ],
   [
+    'the start mass written again after the run',
+    { waste_container: null, batches: null, cartridges: '[{slot: black, start_mass: 1612, end_mass: 1612}]' },
+    'cartridges[1].end_mass',
+    'usage-implausible',
+  ],
+  [
+    // 50 g in 24000 pages are 2.08 mg a page, of 31.2 cm² covered 0.067 mg/cm².
+    'an end mass off by a digit: 542 as 1562',
+    { waste_container: null, batches: null, cartridges: '[{slot: black, start_mass: 1612, end_mass: 1562}]' },
+    'coverage',
+    'usage-implausible',
+  ],
+  [
+    // 1070 g in 24000 pages: at half of that, 8000 pages before took 178 g, and 30 g are left.
+    'pages before that no toner is left for',
+    { cartridges: `[{slot: black, ${BLACK}, used_before: 8000}]` },
+    'cartridges[1].used_before',
+    'used-before-beyond-fill',
+  ],
+  [
     'exhausted with most of its toner left',
     { cartridges: '[{slot: black, start_mass: 1612, end_mass: 1142, fill_mass: 1100, exhausted_at: 75200}]' },
     'cartridges[1].end_mass',
@@ -256,6 +294,22 @@ const TONER: readonly Row[] = [
     },
     'cartridges[2].exhausted_at',
     'pages-after-cartridge',
+  ],
+  [
+    'stopped the machine, and the next one fitted 4,000 pages later',
+    {
+      cartridges: `[{slot: black, start_mass: 900, end_mass: 365, exhausted_at: 63200, exhausted_by: stop}, {slot: black, start_mass: 900, end_mass: 365, installed_at: 67200}]`,
+    },
+    'cartridges[2].installed_at',
+    'slot-empty',
+  ],
+  [
+    'faded, taken out, and the next one fitted 4,000 pages later',
+    {
+      cartridges: `[{slot: black, start_mass: 900, end_mass: 365, exhausted_at: 62200, exhausted_by: fade, removed_at: 63200}, {slot: black, start_mass: 900, end_mass: 365, installed_at: 67200}]`,
+    },
+    'cartridges[1].removed_at',
+    'slot-empty',
   ],
 ];
 
@@ -372,6 +426,22 @@ describe('what else rests on a doubted reading', () => {
       },
       'waste_ratio',
       'waste-rate-apart',
+    ],
+    [
+      'densities before and after the rub test exchanged',
+      { prints: '{fixing: {before: 1.20, after: 1.45}}', limits: '{fixing: {min: 90}}' },
+      'fixing',
+      'fixing-gains',
+    ],
+    [
+      'those of the reference too',
+      {
+        limits: '{usage_ratio: {max: 2}}',
+        reference:
+          '{meter: {start: 40000, end: 48000}, cartridges: [{slot: black, start_mass: 1612, end_mass: 1610}]}',
+      },
+      'usage_ratio',
+      'usage-implausible',
     ],
     [
       'the container’s capacity',

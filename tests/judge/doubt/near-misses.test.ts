@@ -168,6 +168,67 @@ const NEAR: readonly (readonly [what: string, changes: Readonly<Record<string, s
     { events: '[{at: 51200, kind: container_change}, {at: 75200, kind: container_change}]' },
   ],
   ['a nearly full container', { waste_container: '{tare: 626, final: 1082, capacity: 456}' }],
+  ['a gram of waste in the whole run', { waste_container: '{tare: 626, final: 627}', batches: null }],
+  [
+    'no waste in a short run',
+    {
+      meter: '{start: 51200, end: 59200}',
+      waste_container: '{tare: 626, final: 626}',
+      batches: null,
+      events: '[]',
+      target: null,
+      cartridges: '[{slot: black, start_mass: 1612, end_mass: 1255}]',
+    },
+  ],
+  [
+    'no waste, and a weighing on the way that says so',
+    { waste_container: '{tare: 626, final: 626}', batches: batchesOf([63200, 626]) },
+  ],
+  [
+    'a counter that rolled over in a long run with checkpoints',
+    {
+      meter: '{start: 9000, end: 8500, digits: 5}',
+      batches: batchesOf([33000, 1000], [57000, 1400], [81000, 1800], [5000, 2200]),
+      waste_container: '{tare: 626, final: 2250}',
+      cartridges: '[{slot: black}]',
+      limits: '{waste_per_thousand: {max: 25}}',
+      events: '[]',
+      target: null,
+    },
+  ],
+  [
+    'a counter that rolled over half way',
+    {
+      meter: '{start: 90000, end: 60000, digits: 5}',
+      waste_container: '{tare: 626, final: 1782}',
+      cartridges: '[{slot: black}]',
+      limits: '{waste_per_thousand: {max: 25}}',
+      batches: null,
+      events: '[]',
+      target: null,
+    },
+  ],
+  [
+    'a page of so little toner as there can be: 75 g in 24,000 pages are 0.1002 mg/cm²',
+    {
+      waste_container: '{tare: 626, final: 650}',
+      batches: null,
+      cartridges: '[{slot: black, start_mass: 1612, end_mass: 1537}]',
+    },
+  ],
+  [
+    'a used cartridge with just the toner that its pages before can have left',
+    // 800 g in 24000 pages: at half of that, 18000 pages before took 300 g of the 1100 g.
+    { cartridges: '[{slot: black, start_mass: 1312, end_mass: 512, fill_mass: 1100, used_before: 18000}]' },
+  ],
+  [
+    'a used cartridge whose pages before had next to no coverage',
+    {
+      cartridges:
+        '[{slot: black, start_mass: 1612, end_mass: 542, fill_mass: 1100, used_before: {pages: 8000, coverage: 0.5 %}}]',
+    },
+  ],
+  ['a density read a little higher after the rub test', { prints: '{fixing: {before: 1.20, after: 1.24}}' }],
   ['a cartridge exhausted, replaced and listed', { cartridges: two('') }],
   [
     'the same with the change noted',
@@ -182,6 +243,24 @@ const NEAR: readonly (readonly [what: string, changes: Readonly<Record<string, s
     {
       cartridges: `[{slot: black, ${BLACK}, exhausted_at: 66200, exhausted_by: fade}]`,
       limits: '{waste_per_thousand: {max: 25}}',
+    },
+  ],
+  [
+    'exhausted by fade, printed on, and taken out at the end',
+    { cartridges: `[{slot: black, ${BLACK}, exhausted_at: 72000, exhausted_by: fade, removed_at: 75200}]` },
+  ],
+  [
+    'exhausted by fade, taken out a thousand pages later as the next one was fitted',
+    {
+      cartridges:
+        '[{slot: black, start_mass: 900, end_mass: 365, exhausted_at: 62200, exhausted_by: fade, removed_at: 63200}, {slot: black, installed_at: 63200, start_mass: 900, end_mass: 365}]',
+    },
+  ],
+  [
+    'exhausted by fade, and left in until the next one',
+    {
+      cartridges:
+        '[{slot: black, start_mass: 900, end_mass: 365, exhausted_at: 62200, exhausted_by: fade}, {slot: black, installed_at: 63200, start_mass: 900, end_mass: 365}]',
     },
   ],
   [
