@@ -12,11 +12,11 @@ import type { Problem } from '../problems/problem.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { placeOf } from './near-limits.ts';
 import { shortNumber, withU } from './short-number.ts';
-import type { Facts } from '../judge/facts.ts';
-import type { Check } from './check.ts';
+import { doubted } from '../judge/doubt/all.ts';
+import type { Check, Checkable } from './check.ts';
 import { plannedPages } from './progress.ts';
 
-/** Whether the limits can still be kept, told while the run goes on. */
+/** Whether the limits can still be kept, told while the run goes on; not by readings in doubt. */
 
 /** Figures that only grow as a run of a given length goes on, and one that only falls. */
 const GROWING: readonly Figure[] = [wasteMass, wastePerThousand, jamsPerThousand, stopsPerThousand];
@@ -38,12 +38,12 @@ export const limitsStillInReach: Check = (facts) => {
 type LimitProblem = Extract<Problem, { code: 'limit-out-of-reach' | 'limit-at-risk' }>;
 
 /** Judged as if nothing more happened: what is missed even so is lost. */
-function outOfReach({ agreed }: Facts, now: Progress, target: Decimal): LimitProblem[] {
+function outOfReach({ agreed, doubts }: Checkable, now: Progress, target: Decimal): LimitProblem[] {
   const settings = { referenceCoverage: agreed.referenceCoverage };
   return deriveAll([...GROWING, ...FALLING], carriedOn(now, target), settings).flatMap((derived) => {
     const { figure, result } = derived;
     // What is only a bound already may turn out on either side of another.
-    if (!isDerived(result) || result.bound !== 'exact') return [];
+    if (!isDerived(result) || result.bound !== 'exact' || doubted(result, doubts)) return [];
     const bound = GROWING.includes(figure) ? 'at_least' : 'at_most';
     return limitsOn(agreed.limits, figure).flatMap((limit): LimitProblem[] =>
       decide(result.as(bound), limit, agreed.decision, derived.bounds) === 'missed'
@@ -62,12 +62,12 @@ function outOfReach({ agreed }: Facts, now: Progress, target: Decimal): LimitPro
 }
 
 /** Judged as if the run were over: rates are what they are now, sums grow with the pages. */
-function atRisk({ trial, agreed }: Facts, target: Decimal): LimitProblem[] {
+function atRisk({ trial, agreed, doubts }: Checkable, target: Decimal): LimitProblem[] {
   const now = weighed(trial);
   if (now === null || now.pages.value.isZero()) return [];
   const settings = { referenceCoverage: agreed.referenceCoverage };
   return deriveAll(STEADY, now.run, settings).flatMap(({ figure, result }) => {
-    if (!isDerived(result)) return [];
+    if (!isDerived(result) || doubted(result, doubts)) return [];
     const then = figure === wasteMass ? result.times(target).over(now.pages, 'pages') : result;
     return limitsOn(agreed.limits, figure).flatMap((limit): LimitProblem[] =>
       decide(then, limit, agreed.decision) === 'missed'

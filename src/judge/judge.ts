@@ -3,6 +3,7 @@ import type { SeenApart } from '../figures/seen-apart.ts';
 import { CURRENCY } from '../trial/catalogue.ts';
 import type { Problem } from '../problems/problem.ts';
 import { STAGES } from '../trial/schema/run.ts';
+import { sameTyped } from '../trial/serial.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { Measured } from '../uncertainty/measured.ts';
 import type { Reason } from '../uncertainty/not-derived.ts';
@@ -47,8 +48,9 @@ export function judge(
   doubts: readonly Doubt[],
 ): { readonly judged: readonly Judged[]; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
-  const judged = agreed.limits.flatMap((limit) => {
-    const figures = derived.filter(({ figure }) => figure.name === limit.figure.name);
+  const judged = agreed.limits.flatMap((written) => {
+    const figures = derived.filter(({ figure }) => figure.name === written.figure.name);
+    const limit = asNamedHere(written, figures);
     const targets = figures.filter((figure) => holdsFor(limit, figure));
     const foreign = targets.find(
       ({ unit }) => limit.currency !== null && ![limit.currency, CURRENCY].includes(unit),
@@ -76,6 +78,18 @@ function holdsFor({ figure, of, stat }: Limit, derived: Derived): boolean {
   if (figure.per === 'findings' || figure.per === 'prints') return derived.of === of;
   if (of === null) return derived.of !== null || derived.alone;
   return derived.of === of || (derived.of?.startsWith(`${of}#`) ?? false);
+}
+
+/**
+ * A limit of a file or preset on a part that the trial writes in other capitals, or with spaces around it, is on that
+ * part. In the trial itself such a name is an error, which can be put right there.
+ */
+function asNamedHere(limit: Limit, figures: readonly Derived[]): Limit {
+  const { of, origin } = limit;
+  if (of === null || origin.kind === 'inline' || figures.some((figure) => holdsFor(limit, figure)))
+    return limit;
+  const part = figures.flatMap((derived) => derived.of ?? []).find((one) => sameTyped(one, of));
+  return part === undefined ? limit : { ...limit, of: part };
 }
 
 /**

@@ -5,6 +5,7 @@ import type { TrialFile } from '../files/trial-files.ts';
 import { findingLine } from '../output/findings.ts';
 import { harmless } from '../output/harmless.ts';
 import { type Gathered, mixtureIn } from '../pool/gathered.ts';
+import { severityOf } from '../problems/codes.ts';
 import { EXIT } from '../world/exit.ts';
 import type { Io } from '../world/io.ts';
 import { Refused } from '../world/refused.ts';
@@ -45,6 +46,12 @@ export function gather(
   io.progress(null, files.length);
 }
 
+/** The first fault of a file that is no trial, in a line: what its tables were read as is a note, and may stand before it. */
+export function faultLine(findings: Invalid['findings']): string {
+  const fault = findings.find(({ problem }) => severityOf(problem) === 'error');
+  return fault === undefined ? '' : `${findingLine(fault)}\n`;
+}
+
 /**
  * Takes the trials among `files` in and says, a line each, which could not be read as one, and why. How many those were.
  * @throws Refused where one trial is given twice
@@ -58,7 +65,7 @@ export function gatherReadable(
 ): number {
   let unreadable = 0;
   const invalid = ({ findings }: Invalid): void => {
-    for (const finding of findings.slice(0, 1)) io.err(`${findingLine(finding)}\n`);
+    io.err(faultLine(findings));
     unreadable += 1;
   };
   gather(files, (file) => judgeFound(file, over, limitsFiles, io), into, new Map(), { invalid }, io);

@@ -1,11 +1,11 @@
 import { cartridgeLine, cartridgeRow, cartridgesData } from '../output/pool-cartridges.ts';
-import { findingLine } from '../output/findings.ts';
 import { type Followed, type Taken, takenFrom } from '../pool/gathered.ts';
 import { judgeFound, limitsOver } from '../files/judge-file.ts';
 import { LimitsFiles } from '../files/limits-files.ts';
 import type { TrialFile } from '../files/trial-files.ts';
 import type { Io } from '../world/io.ts';
 import { toolName } from '../world/tool.ts';
+import { faultLine } from './gather.ts';
 
 /** How trials are pooled: plain data, the same for all of a run. */
 export interface PoolPlan {
@@ -45,8 +45,7 @@ export function poolStep({ limits, followed, rows }: PoolPlan, io: Io): PoolStep
     if (judged === null) return null;
     const { result, used } = judged;
     if (result.verdict === 'invalid') {
-      const err = result.findings.slice(0, 1).map((finding) => `${findingLine(finding)}\n`);
-      return { file: result.file, digest: '', taken: null, err: err.join(''), lines: [] };
+      return { file: result.file, digest: '', taken: null, err: faultLine(result.findings), lines: [] };
     }
     const bytes = used.find(({ kind }) => kind === 'trial')?.bytes;
     const line =

@@ -152,6 +152,15 @@ describe('a limit that can no longer be kept', () => {
     expect(notes(limited(jams), 'limit-out-of-reach')).toEqual([]);
   });
 
+  it('not by a weight that is in doubt: 820 g as 1820 g', () => {
+    const slip = limited('waste_mass: {max: 171 g}').replace(
+      'container_mass: 820 g',
+      'container_mass: 1820 g',
+    );
+    expect(notes(slip, 'waste-rate-apart')).toHaveLength(1);
+    for (const code of ['limit-out-of-reach', 'limit-at-risk']) expect(notes(slip, code)).toEqual([]);
+  });
+
   it('and one that would be missed if it went on so', () => {
     expect(notes(limited('waste_per_thousand: {max: 28 g}'), 'limit-at-risk')[0]).toContain('28.67 ± 0.14 g');
     expect(notes(limited('waste_mass: {max: 340 g}'), 'limit-at-risk')[0]).toContain('344.0 ± 1.6 g');

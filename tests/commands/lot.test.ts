@@ -59,6 +59,20 @@ const TEN = ['--limiting-quality', '10'];
 const BOTH = [...TEN, '--acceptable-quality', '1'];
 const SEQUENTIAL = [...BOTH, '--rule', 'sequential'];
 
+test('of a trial that could not be read the fault is said, not what its table was read as', () => {
+  const own: Files = {
+    'lot.yaml':
+      'trial: Ferry Lane delivery\nlot: {id: K-20, size: 400}\nmeter: {start:, end:}\ninspection: {file: delivery.csv}\n',
+    'delivery.csv': 'serial,finding,severity\nK-1,,\nK-2,seal strip loose,\n',
+  };
+  for (const command of ['lot', 'pool']) {
+    const { code, err } = run([command, 'lot.yaml'], own);
+    expect(code).toBe(3);
+    expect(err).toContain('delivery.csv:3:');
+    expect(err).toContain('The finding has no severity.');
+  }
+});
+
 interface LotJson {
   readonly format: number;
   readonly tool: string;

@@ -307,6 +307,16 @@ describe('an "of" that the trial has not', () => {
     expect(notes[0]?.message).toContain('house.yaml');
   });
 
+  test.each(['Black', 'BLACK', '" black "'])('in a file, %s is on the slot black', (of) => {
+    const house = `waste_per_thousand: {max: 25 g}\nyield: {of: ${of}, min: 90000}\n`;
+    const result = judge({
+      'trial.yaml': trial('house.yaml'),
+      'house.yaml': house,
+    });
+    expect(edgesOf(result)).toContainEqual(['yield black', '90000', null]);
+    expect(result.notes.map(({ code }) => code)).not.toContain('limit-not-applied');
+  });
+
   test('a file with nothing but such limits decides nothing', () => {
     const house = 'yield: {of: cyan, min: 10000}\n';
     expect(judge({ 'trial.yaml': trial('house.yaml'), 'house.yaml': house })).toMatchObject({
