@@ -1,3 +1,4 @@
+import { otherPagesIn } from '../figures/pages.ts';
 import { otherIn, printedAs } from '../figures/stretches.ts';
 import { wasteOfTrial } from '../figures/waste-mass.ts';
 import type { Problem } from '../problems/problem.ts';
@@ -26,10 +27,8 @@ export const otherCoverageKnown: Check = ({ trial: { run } }) => {
 
 /** What other pages left in the container is not known where it was not weighed before and after them. */
 export const otherWasteKnown: Check = ({ trial: { run } }) => {
-  const pages = pagesOfOther(run);
-  if (pages === null || ifDerived(() => wasteOfTrial(run))?.bound !== 'at_most') return [];
-  return run.batches
-    .filter(({ other }) => other)
-    .slice(0, 1)
-    .map(({ path }): Problem => ({ code: 'other-waste-unknown', pages, path: [...path, 'other'] }));
+  if (ifDerived(() => wasteOfTrial(run))?.bound !== 'at_most') return [];
+  const inBatch = run.batches.find(({ other }) => other);
+  const path = inBatch ? [...inBatch.path, 'other'] : [...run.path, 'meter', 'other_pages'];
+  return [{ code: 'other-waste-unknown', pages: shortNumber(otherPagesIn(run)), path } satisfies Problem];
 };

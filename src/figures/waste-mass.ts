@@ -3,6 +3,7 @@ import { Measured } from '../uncertainty/measured.ts';
 import { ifDerived, NotDerived } from '../uncertainty/not-derived.ts';
 import { unlistedContainer } from './changes.ts';
 import { need, type RunFigure } from './figure.ts';
+import { pagesOf } from './pages.ts';
 import { alikeInTrial, groupsBetween, otherIn } from './stretches.ts';
 
 /**
@@ -37,14 +38,26 @@ export function weighingsOfContainer(run: Run): readonly ContainerWeighing[] {
   ].filter(({ at, mass }) => at.measured !== null && mass.measured !== null);
 }
 
+/** What so small a share of the pages left in the container is not worth telling apart; common practice, no source. */
+const FEW_OTHER_PAGES = 0.02;
+
+/** Whether more than a few of the pages were not of the trial, where nobody knows when they were printed. */
+const hasManyOtherPages = (run: Run): boolean => {
+  const pages = ifDerived(() => pagesOf(run));
+  return (
+    pages !== null && run.meter.otherPages.gt(pages.value.plus(run.meter.otherPages).times(FEW_OTHER_PAGES))
+  );
+};
+
 /**
  * Waste of the pages of the trial, in grams. That of other batches comes off where the container was weighed before
- * and after each of them; else it is in it, and the waste of the trial is at most that in the container.
+ * and after each of them; else it is in it, and the waste of the trial is at most that in the container. So is that of
+ * `other_pages`, where these are more than a few.
  */
 export function wasteOfTrial(run: Run): Measured {
   const waste = wasteMassOf(run);
   const other = otherIn(run);
-  if (other === null) return waste;
+  if (other === null) return hasManyOtherPages(run) ? waste.as('at_most') : waste;
   const weighings = weighingsOfContainer(run);
   const weighedAt = ({ measured: stop }: Reading): Measured | null =>
     weighings.find(({ at }) => stop !== null && at.measured?.value.eq(stop.value))?.mass.measured ?? null;

@@ -67,6 +67,22 @@ describe('pages that are not of the trial', () => {
     expect(value(trial(), 'waste_fraction')).toBe('51.6666666667');
   });
 
+  // Of 15,000 pages: 300 are 2 %.
+  test.each([
+    [300, 'exact', 'missed', []],
+    [301, 'at_most', 'open', ['other-waste-unknown']],
+    [3000, 'at_most', 'open', ['other-waste-unknown']],
+  ])('of which nobody knows when they were printed, the same: %i of them', (pages, bound, outcome, codes) => {
+    const text = trial({ batches: '[]', more: 'limits: {waste_per_thousand: {max: 20 g}}' }).replace(
+      'end: 25000}',
+      `end: 25000, other_pages: ${pages}}`,
+    );
+    expect(figure(text, 'waste_per_thousand')).toMatchObject({ bound });
+    const { limits, notes } = judge(text);
+    expect(limits.map((limit) => limit.outcome)).toEqual([outcome]);
+    expect(notes.flatMap(({ code }) => (code.startsWith('other-') ? [code] : []))).toEqual(codes);
+  });
+
   test('leave the waste of the trial at most what is in the container where it was not', () => {
     const text = trial({
       batches: '[{end: 15000}, {end: 16000, other: true, container_mass: 650 g}]',

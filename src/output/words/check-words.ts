@@ -29,7 +29,7 @@ export const CHECK_WORDS = {
   }),
   'other-waste-unknown': ({ pages }) => ({
     say: `The waste of ${pages} pages that are not of the trial is in the container: the waste of the trial is at most what was weighed.`,
-    mend: 'Weigh the container before and after such pages (container_mass), and their waste comes off.',
+    mend: 'Note such pages as a batch (other: true), and weigh the container before and after it (container_mass): their waste comes off.',
   }),
   'batch-stops': ({ batch, stops, all }) => ({
     say: `${stops} of the ${all} stops fell into batch ${batch}, more than its pages explain.`,
