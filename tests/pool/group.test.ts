@@ -147,6 +147,7 @@ describe('lower bound: the smaller of all and of the exhausted ones alone', () =
   });
 
   test('two exhausted are enough', () => {
+    near(pool(exhausted(9900, 10100)).t, t('0.10', 1));
     // Mean 10 000, s = √(2 × 100²) = 141.42, s / √2 = 100.
     near(pool(exhausted(9900, 10100)).lowerBound, 10000 - 100 * t('0.10', 1));
   });
