@@ -45,6 +45,7 @@ describe('what is compared', () => {
   test('cartridges, where all are of one machine or one names none', () => {
     const one = (pages: number): PooledCartridge => cartridge('Ash', pages);
     expect(against([one(10000), one(10200)], [one(10100), one(10300)])?.by).toBe('cartridges');
+    expect(against([one(10000), cartridge('Elm', 10200)], [one(10100), one(10300)])?.by).toBe('machines');
     expect(against([...OWN, cartridge(null, 10000)], HIGHER)?.by).toBe('cartridges');
   });
 

@@ -47,7 +47,7 @@ function wrongOnTheWay(stretches: readonly Stretch[]): readonly [Stretch, Stretc
   const all = sumsOf(stretches);
   for (const [index, second] of stretches.slice(1).entries()) {
     const first = stretches[index];
-    if (first === undefined || second.before !== first.after) continue;
+    if (first?.after !== second.before) continue;
     const others = sumsWithout(all, first, second);
     const far = Math.min(Math.abs(distance(first, others)), Math.abs(distance(second, others)));
     const opposite = Math.abs(distance(joined(first, second), others)) < far / 2;

@@ -266,7 +266,10 @@ describe('masses that fall or grow, beyond 2u', () => {
   });
 
   test('a container that is weighed at the last checkpoint, and not yet after the run', () => {
-    const text = run({ waste_container: '{tare: 626, final: }', batches: batchesOf([75200, 1000]) });
+    const text = run({
+      waste_container: '{tare: 626, final: , capacity: 60}',
+      batches: batchesOf([75200, 1000]),
+    });
     expect(found(text)).toEqual([]);
   });
 
