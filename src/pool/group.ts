@@ -288,10 +288,10 @@ function judgeClaim(
   few: boolean,
 ): Claim {
   const { withCommon: bound, n, machines, failed, doubted, voided } = group;
-  const moreMachines = bound.clustered?.lt(pages) ?? false;
+  const moreMachines = bound.clustered?.lt(pages) === true;
   const sound = full.length >= FEWEST_EXHAUSTED && full.length * 2 >= n && doubted === 0;
-  const reached = sound && (bound.lower?.gte(pages) ?? false) && !moreMachines;
-  const refused = sound && (bound.upper?.lt(pages) ?? false);
+  const reached = sound && bound.lower?.gte(pages) === true && !moreMachines;
+  const refused = sound && bound.upper?.lt(pages) === true;
   const spoilt = failed > 0 || voided > 0;
   const enough = few || (n >= FEWEST_CARTRIDGES && machines >= FEWEST_MACHINES && !spoilt);
   if (enough && reached) return { pages, supported: true, more: 0, moreMachines: false, forThese: null };

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { scatterOf } from '../../src/judge/doubt/weighings.ts';
+import { compared } from '../../src/judge/two-policies.ts';
+import { assessed } from '../assessed.ts';
 import { judge } from '../run.ts';
 import { trialWith } from './doubt/base.ts';
 
@@ -30,6 +32,48 @@ test('exhausted with half of the fill used, within ± 2u: 199 + 0.82 g of 400 g 
   expect(used('601')).toContain('exhausted-early');
   expect(used('600.5')).not.toContain('exhausted-early');
   expect(used('600')).not.toContain('exhausted-early');
+});
+
+describe('a limit on a part that no finding names', () => {
+  const of = (inspection: string): (string | undefined)[] => {
+    const { limits, notes } = judge(
+      trialWith({ inspection, limits: '{worst_finding: {of: belt, max: none}}' }),
+    );
+    return [limits[0]?.outcome, ...notes.filter(({ kind }) => kind === 'error').map(({ code }) => code)];
+  };
+
+  test('is met where nothing at all was found, and no other part was named', () => {
+    expect(of('[]')).toEqual(['met']);
+    expect(of('[{stage: after, severity: none}]')).toEqual(['met']);
+  });
+
+  test('is an error where parts are named, or something was found on one that is not', () => {
+    expect(of('[{part: fuser, severity: none}]')).toEqual([undefined, 'limit-of-unknown-part']);
+    expect(of('[{stage: after, severity: minor}]')).toEqual([undefined, 'limit-of-unknown-part']);
+  });
+});
+
+test('what is wrong is told in the order of the file, the limits among the rest', () => {
+  const text = `limits: {yield: {of: cyan, min: 1}}
+trial: Poplar Walk lot 12
+meter: {start: 988000, end: 12000, digits: 6}
+cartridges: [{slot: black, exhausted_at: 4000}]
+`;
+  const { verdict, notes } = judge(text);
+  expect(verdict).toBe('invalid');
+  expect(notes.map(({ line, code }) => [line, code])).toEqual([
+    [1, 'limit-of-unknown-part'],
+    [3, 'rolled-over'],
+  ]);
+});
+
+test('under two sets of limits, what is no trial under one of them has no limits to compare', () => {
+  const valid = assessed(trialWith());
+  const invalid = { file: 't.yaml', verdict: 'invalid', findings: [] } as const;
+  expect(compared(invalid, valid)).toMatchObject({ turns: true, limits: [] });
+  expect(compared(valid, invalid)).toMatchObject({ turns: true, limits: [] });
+  expect(compared(invalid, invalid)).toMatchObject({ turns: false, limits: [] });
+  expect(compared(valid, valid)).toMatchObject({ turns: false, limits: [] });
 });
 
 test('a run of many weeks: a reading on its last day is of the run, one a month later is not', () => {

@@ -17,37 +17,47 @@ const against = (
   margin: number | null = null,
 ): Against | undefined => compareGroups(first, second, 0.9, margin)[0];
 
-/** Means of the machines 10000 and 10200. */
-const TWO = [cartridge('Ash', 9900), cartridge('Ash', 10100), cartridge('Elm', 10200)];
+/** Means of the machines 10000, 10200 and 10500. */
+const OWN = [
+  cartridge('Ash', 9900),
+  cartridge('Ash', 10100),
+  cartridge('Elm', 10200),
+  cartridge('Oak', 10500),
+];
 /** The same, 100 pages higher. */
-const HIGHER = [cartridge('Ash', 10100), cartridge('Elm', 10200), cartridge('Elm', 10400)];
+const HIGHER = [
+  cartridge('Ash', 10100),
+  cartridge('Elm', 10200),
+  cartridge('Elm', 10400),
+  cartridge('Oak', 10600),
+];
 
 describe('what is compared', () => {
-  test('the means of two machines, where both groups name them: 10000 and 10200 against 10100 and 10300', () => {
-    const found = against(TWO, HIGHER);
-    expect(found).toMatchObject({
-      by: 'machines',
-      first: { n: 2, mean: 10100 },
-      second: { n: 2, mean: 10200 },
-    });
-    expect(found?.comparison?.difference).toBe(-100);
+  test('the means of three machines, where both groups name them: √((233² + 33² + 267²) / 2) = 251.7 apart', () => {
+    const found = against(OWN, HIGHER);
+    expect(found).toMatchObject({ by: 'machines', first: { n: 3 }, second: { n: 3 } });
+    expect(found?.first?.mean).toBeCloseTo(30700 / 3, 9);
+    expect(found?.first?.sd).toBeCloseTo(Math.sqrt(190000 / 3), 9);
+    expect(found?.second?.mean).toBeCloseTo(31000 / 3, 9);
+    expect(found?.comparison?.difference).toBeCloseTo(-100, 9);
   });
 
   test('cartridges, where all are of one machine or one names none', () => {
     const one = (pages: number): PooledCartridge => cartridge('Ash', pages);
     expect(against([one(10000), one(10200)], [one(10100), one(10300)])?.by).toBe('cartridges');
-    expect(against([...TWO, cartridge(null, 10000)], HIGHER)?.by).toBe('cartridges');
+    expect(against([one(10000), cartridge('Elm', 10200)], [one(10100), one(10300)])?.by).toBe('machines');
+    expect(against([...OWN, cartridge(null, 10000)], HIGHER)?.by).toBe('cartridges');
   });
 
   test('neither what failed nor what is in doubt', () => {
     const odd = [cartridge('Ash', 500, { failed: true }), cartridge('Ash', 90000, { doubted: true })];
-    expect(against([...TWO, ...odd], HIGHER)).toEqual(against(TWO, HIGHER));
+    expect(against([...OWN, ...odd], HIGHER)).toEqual(against(OWN, HIGHER));
   });
 });
 
 describe('what is not', () => {
   test('groups of which one cartridge was not exhausted: it is counted', () => {
-    const going = [...TWO, cartridge('Elm', 12000, { exhausted: false })];
+    const going = [...OWN, cartridge('Elm', 12000, { exhausted: false })];
     expect(against(going, HIGHER)).toMatchObject({ unfinished: 1, comparison: null, equivalent: null });
     expect(against(HIGHER, going)).toMatchObject({ unfinished: 1, comparison: null });
   });

@@ -266,7 +266,10 @@ describe('masses that fall or grow, beyond 2u', () => {
   });
 
   test('a container that is weighed at the last checkpoint, and not yet after the run', () => {
-    const text = run({ waste_container: '{tare: 626, final: }', batches: batchesOf([75200, 1000]) });
+    const text = run({
+      waste_container: '{tare: 626, final: , capacity: 60}',
+      batches: batchesOf([75200, 1000]),
+    });
     expect(found(text)).toEqual([]);
   });
 
@@ -424,6 +427,14 @@ describe('pages after a cartridge was out', () => {
       said: said('9000', '66200'),
     },
   ]);
+});
+
+test('while the end of the meter is not read, none are known', () => {
+  const meter = '{start: 51200, end: }';
+  expect(
+    found(run({ meter, cartridges: '[{slot: black, exhausted_at: 60000, exhausted_by: stop}]' })),
+  ).toEqual([]);
+  expect(found(run({ meter, paper: '{sheets_used: 500}' }))).toEqual([]);
 });
 
 describe('the first batch, of three others of 4000 pages', () => {
@@ -715,6 +726,12 @@ describe('sheets counted, with half of 24,000 pages on two-sided sheets: 18,000'
   const shares = ['batches[1].duplex_share', 'batches[2].duplex_share'];
   tellsApart([
     { what: '2 % are spoilt', near: counted(18360), far: counted(18361), said: said('18361') },
+    {
+      what: 'none are asked about before a page is printed',
+      near: counted(5, { meter: '{start: 51200, end: 51200}' }),
+      far: counted(5, { meter: '{start: 51200, end: 51220}' }),
+      said: said('5', '15'),
+    },
     { what: 'or missing', near: counted(17640), far: counted(17639), said: said('17639') },
     {
       what: 'more where the plan has more to spare',
@@ -935,6 +952,10 @@ describe('the waste of a stretch', () => {
     waste_container: `{tare: 600, final: ${final}}`,
     batches: batchesOf([1000, 605]),
   });
+  const four: Changes = {
+    meter: '{start: 0, end: 4000}',
+    batches: batchesOf([1000, 605], [2000, 610], [3000, 615]),
+  };
   const lengths = [4000, 8000, 12000, 16000, 20000];
 
   tellsApart([
@@ -950,6 +971,13 @@ describe('the waste of a stretch', () => {
       near: coarse(614.3),
       far: coarse(614.4),
       said: said(1000, 2000, '9.4', '5', FINAL, FIRST),
+    },
+    {
+      // Rates of 5; of the others u² is 3 × 2/12 / 3².
+      what: 'of three others their mean is: 5 + 4 √(4/3 × 0.5² + 1.01/12 + 0.5/9) = 7.75',
+      near: { ...coarse(622.7), ...four },
+      far: { ...coarse(622.8), ...four },
+      said: said(3000, 4000, '7.8', '5', FINAL),
     },
     {
       what: 'four away from two others, be they apart: 18 and 12, and 15 + 4 √(1.5 × 1.5²) = 22.35',
