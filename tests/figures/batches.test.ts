@@ -40,6 +40,15 @@ describe('pages that are not of the trial', () => {
     expect(value(trial(), 'paper_mass')).toBe('82.3284');
   });
 
+  test('are not needed: one batch may be the whole run, on its own paper, two-sided share or coverage', () => {
+    const whole = (own: string, name: string, of: string | null = null): string | undefined =>
+      value(trial({ batches: `[{end: 25000, ${own}}]` }), name, of);
+    // 15,000 sheets of A3 are 15000 × 0.297 × 0.42 × 0.08 kg.
+    expect(whole('paper: {size: A3}', 'paper_mass')).toBe('149.688');
+    expect(whole('duplex_share: 50 %', 'sheets')).toBe('11250');
+    expect(whole('coverage: 10 %', 'yield_at_reference', 'black')).toBe('30000');
+  });
+
   test('are no sheets of another kind: paper and two-sided share each count', () => {
     const mixed = trial({
       batches: '[{end: 14000}, {end: 17000, paper: {size: A3}}, {end: 20000, duplex_share: 50 %}]',

@@ -1,0 +1,177 @@
+import { describe, expect, test } from 'vitest';
+import { weighingsOfCartridge } from '../../src/figures/cartridge-weighings.ts';
+import { greatestOf, leastOf } from '../../src/figures/least-greatest.ts';
+import { CATALOGUE } from '../../src/figures/list.ts';
+import { coverageOfTrial, meanCoverageOf } from '../../src/figures/mean-coverage.ts';
+import { wasteOfTrial, wasteOnTheWay } from '../../src/figures/waste-mass.ts';
+import { readSource } from '../../src/text/source.ts';
+import { readTrial } from '../../src/trial/read.ts';
+import type { Run } from '../../src/trial/trial.ts';
+import { Decimal } from '../../src/uncertainty/decimal.ts';
+import { Measured } from '../../src/uncertainty/measured.ts';
+import { dotted } from '../../src/uncertainty/path.ts';
+
+/* What is known of a run between its first page and its last; the runs are invented, sums worked by hand beside each. */
+
+const runOf = (...lines: readonly string[]): Run => {
+  const text = ['trial: Mill Lane lot 9', 'meter: {start: 1000, end: 7000}', ...lines, ''].join('\n');
+  const { trial, problems } = readTrial(readSource('t.yaml', text), CATALOGUE);
+  if (trial === null) throw new Error(problems.map(({ code }) => code).join(', '));
+  return trial.run;
+};
+
+describe('waste on the way', () => {
+  const CONTAINER = 'waste_container: {tare: 500 g, final: 620 g}';
+  const soFar = (...lines: readonly string[]): [apart: boolean, ...(readonly [number, number])[]] => {
+    const found = wasteOnTheWay(runOf(...lines));
+    return [
+      found.apart,
+      ...found.soFar.map(({ clicks, waste }) => [clicks.value.toNumber(), waste.value.toNumber()] as const),
+    ];
+  };
+  const batches = (...list: readonly string[]): string =>
+    `batches: [${list.map((one) => `{end: ${one}}`).join(', ')}]`;
+
+  test('is what the container gained to every weighing', () => {
+    const two = batches('3000, container_mass: 540 g', '4000', '5000, container_mass: 590 g');
+    expect(soFar(CONTAINER, two)).toEqual([true, [0, 0], [2000, 40], [4000, 90], [6000, 120]]);
+  });
+
+  test('without that of other batches, where it was weighed before and after them', () => {
+    const middle = batches('3000, container_mass: 540 g', '4000, other: true, container_mass: 560 g');
+    expect(soFar(CONTAINER, middle)).toEqual([true, [0, 0], [2000, 40], [5000, 100]]);
+    const first = batches('3000, other: true, container_mass: 540 g');
+    expect(soFar(CONTAINER, first)).toEqual([true, [0, 0], [4000, 80]]);
+  });
+
+  test('with it, where it cannot be told apart', () => {
+    const unweighed = batches(
+      '3000, container_mass: 540 g',
+      '4000, other: true',
+      '5000, container_mass: 590 g',
+    );
+    expect(soFar(CONTAINER, unweighed)).toEqual([false, [0, 0], [2000, 40], [4000, 90], [6000, 120]]);
+    // A batch weighed apart beside one that is not.
+    const both = batches(
+      '3000, other: true, container_mass: 540 g',
+      '4000, other: true',
+      '5000, container_mass: 590 g',
+    );
+    expect(soFar(CONTAINER, both)).toEqual([false, [0, 0], [2000, 40], [4000, 90], [6000, 120]]);
+    const plain = runOf(CONTAINER, batches('3000, container_mass: 540 g'));
+    const others = { ...plain, meter: { ...plain.meter, otherPages: new Decimal(100) } };
+    expect([wasteOnTheWay(plain).apart, wasteOnTheWay(others).apart]).toEqual([true, false]);
+  });
+
+  test('begins with nothing, known exactly, and ends as uncertain as two weighings to a gram', () => {
+    const found = wasteOnTheWay(runOf(CONTAINER, batches('3000, container_mass: 540 g'))).soFar;
+    expect(found.map(({ waste }) => waste.u.toNumber())).toEqual([
+      0,
+      expect.closeTo(Math.sqrt(2 / 12), 12),
+      expect.closeTo(Math.sqrt(2 / 12), 12),
+    ]);
+  });
+
+  test('is not known of several containers, nor without one: what others left is in their sum', () => {
+    const two = 'waste_container: [{tare: 500 g, final: 560 g}, {tare: 500 g, final: 560 g}]';
+    expect([soFar(two), soFar()]).toEqual([[true], [true]]);
+    const other = batches('3000, container_mass: 540 g', '4000, other: true, container_mass: 560 g');
+    const change = 'events: [{at: 5000, kind: container_change}]';
+    expect(wasteOfTrial(runOf(two, other, change))).toMatchObject({
+      bound: 'at_most',
+      value: new Decimal(120),
+    });
+    expect(wasteOfTrial(runOf(CONTAINER, other))).toMatchObject({ bound: 'exact', value: new Decimal(100) });
+  });
+});
+
+describe('the weighings of a cartridge', () => {
+  const weighings = (
+    cartridges: string,
+    batches: string,
+  ): (readonly [string | undefined, string | undefined])[][] => {
+    const run = runOf(`cartridges: [${cartridges}]`, `batches: [${batches}]`);
+    return run.cartridges.map((cartridge) =>
+      weighingsOfCartridge(cartridge, run).map(
+        ({ at, mass }) => [at.measured?.value.toFixed(), mass.measured?.value.toFixed()] as const,
+      ),
+    );
+  };
+  const MASSES = [3000, 4000, 5000, 7000]
+    .map((end) => `{end: ${end}, cartridge_mass: {black: ${9999 - end} g}}`)
+    .join(', ');
+
+  test('are those of its own stretch: at a change the old one is weighed, the new one is fitted', () => {
+    const two =
+      '{slot: black, start_mass: 9000 g, exhausted_at: 4000}, {slot: black, start_mass: 8500 g, end_mass: 2900 g}';
+    expect(weighings(two, MASSES)).toEqual([
+      [
+        ['1000', '9000'],
+        ['3000', '6999'],
+        ['4000', '5999'],
+      ],
+      [
+        ['4000', '8500'],
+        ['5000', '4999'],
+        ['7000', '2999'],
+        ['7000', '2900'],
+      ],
+    ]);
+  });
+
+  test('are none of another slot, nor where the meter was not read', () => {
+    expect(
+      weighings('{slot: black, start_mass: 9000 g}, {slot: cyan, start_mass: 800 g}', MASSES)[1],
+    ).toEqual([['1000', '800']]);
+    expect(
+      weighings('{slot: black, start_mass: 9000 g}', '{end: , cartridge_mass: {black: 6999 g}}'),
+    ).toEqual([[['1000', '9000']]]);
+  });
+});
+
+describe('the coverage of the trial', () => {
+  const BATCHES =
+    'batches: [{end: 3000}, {end: 5000, coverage: {black: 8 %}}, {end: 6000, other: true, coverage: {black: 50 %, cyan: 50 %}}]';
+
+  test('is that of its own pages, of all slots together', () => {
+    const run = runOf('coverage: {black: 5 %, cyan: 2 %}', BATCHES);
+    // (2000 × 5 + 2000 × 8 + 1000 × 5) / 5000 = 6.2 of black; and 2 of cyan.
+    expect(coverageOfTrial(run, ['black', 'cyan']).value.toNumber()).toBe(8.2);
+    expect(coverageOfTrial(run, ['cyan']).value.toNumber()).toBe(2);
+    expect(
+      coverageOfTrial(runOf('coverage: {black: 5 %, cyan: 2 %}'), ['black', 'cyan']).value.toNumber(),
+    ).toBe(7);
+  });
+
+  test('rests on every reading of it, also where two are the same', () => {
+    const run = runOf('coverage: 5 %', 'batches: [{end: 3000, coverage: 5 %}]');
+    const [cartridge] = run.cartridges;
+    if (cartridge === undefined) throw new Error('one is taken');
+    expect(meanCoverageOf(cartridge, run).mean.restsOn.map(dotted)).toEqual([
+      'batches[1].coverage',
+      'coverage',
+    ]);
+  });
+});
+
+describe('the least and the greatest', () => {
+  const reading = (value: number, u: string, name: string): Measured =>
+    Measured.reading(new Decimal(value), [
+      { path: [name], value: new Decimal(value), unit: 'g', u: new Decimal(u) },
+    ]);
+  const inputs = (value: Measured): unknown[] => [...value.sensitivities.keys()].map(({ path }) => path[0]);
+  const values = [reading(3, '0.1', 'a'), reading(1, '0.1', 'b'), reading(2, '0.5', 'c')];
+
+  test('whatever their order; of equal ones that which is known less well, of alike ones the first', () => {
+    for (const some of [values, values.toReversed()]) {
+      expect([leastOf(some), greatestOf(some)].map(inputs)).toEqual([['b'], ['a']]);
+    }
+    const equal = [
+      reading(2, '0.1', 'a'),
+      reading(2, '0.5', 'b'),
+      reading(2, '0.5', 'c'),
+      reading(2, '0.1', 'd'),
+    ];
+    expect([leastOf(equal), greatestOf(equal)].map(inputs)).toEqual([['b'], ['b']]);
+  });
+});
