@@ -145,6 +145,15 @@ describe('waste of a batch', () => {
     expect(said('batch-waste', none)).toEqual([]);
   });
 
+  test.each(['paper: {size: A3}', 'duplex_share: 50 %', 'coverage: 9 %', 'other: true'])(
+    'a batch is compared with none printed as something else: %s',
+    (own) => {
+      const apart = weighed([60, 120, 220, 280], 'coverage: 5 %', 'cartridges: [{slot: black}]');
+      expect(said('batch-waste', apart)).toHaveLength(1);
+      expect(said('batch-waste', apart.replace('{end: 39000,', `{end: 39000, ${own},`))).toEqual([]);
+    },
+  );
+
   test('only a change of the container among the events leaves it unsaid', () => {
     const apart = weighed([60, 120, 220, 280]);
     const [jam, change] = ['{at: 31000, kind: jam}', '{at: 41000, kind: container_change}'];

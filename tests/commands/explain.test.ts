@@ -254,6 +254,8 @@ describe('the formula with the trial’s numbers comes to the value printed', ()
     holds('yield_at_reference', 'black', base);
     holds('projected_yield_at_reference', 'black', base);
     holds('yield_at_reference', 'cyan', base);
+    // A figure of one formula has no other to choose.
+    holds('toner_per_page', 'black', base);
   });
 
   test('with the duplex share of sheets', () => {

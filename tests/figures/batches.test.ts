@@ -121,6 +121,14 @@ ambient: [{at: 2026-03-02T09:00, temperature: 22 °C, humidity: 45 %}, {at: 2026
     expect(least?.value).toBe('22');
   });
 
+  test('keep their events to themselves wherever in the run they are', () => {
+    const text = trial({
+      batches: '[{end: 12000, other: true}, {end: 15000}, {end: 16000, other: true}, {end: 25000}]',
+      more: 'events: [{at: 11000, kind: jam}, {at: 15500, kind: jam}, {at: 20000, kind: jam}]',
+    });
+    expect(value(text, 'jams_per_thousand')).toBe('0.0833333333333');
+  });
+
   test('an event that does not say where it was may be of either: the rate is open', () => {
     const text = trial({ more: 'events: [{kind: jam}]\nlimits: {jams_per_thousand: {max: 0.01}}' });
     expect(judge(text).limits[0]).toMatchObject({
@@ -330,6 +338,19 @@ describe('coverages of batches', () => {
 
 describe('batches that are alike', () => {
   const figures = (text: string): unknown => judge(text).figures;
+
+  test('a checkpoint just where a run or a cartridge ends brings no doubt of its own about the pages', () => {
+    const at = (batches: string, to = 25000): unknown =>
+      figures(
+        trial({
+          batches: `[{end: 12000, coverage: 8 %}${batches}]`,
+          cartridges: `[{${CARTRIDGE}, exhausted_at: ${to}}, {slot: black}]`,
+          more: 'instruments: {meter: {max_error: 2}}',
+        }),
+      );
+    expect(at(', {end: 25000}')).toEqual(at(''));
+    expect(at(', {end: 15000}', 15000)).toEqual(at('', 15000));
+  });
 
   test.each(['5 %', '7.3 %', '{value: 5 %, tolerance: 0.3 %}'])(
     'all at %s are the trial at that coverage, bit for bit',

@@ -51,6 +51,7 @@ describe('worst_print', () => {
 
   test('of what was not looked at there is none, unless nothing worse was seen at all', () => {
     expect(worst(SEEN, 'ghosting')).toBeUndefined();
+    expect(worst('[{attribute: voids, severity: none}]', 'ghosting')).toBeUndefined();
     expect(worst('[]', 'ghosting')).toBe('none');
     expect(worst('[]')).toBe('none');
     expect(figure(trial(''), 'worst_print')).toBeUndefined();

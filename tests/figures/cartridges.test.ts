@@ -511,6 +511,19 @@ describe('a figure of toner, or of a whole life', () => {
     expect(parts(name, 'slot: black', 'slot: drum, life: pages')).toEqual(['black']);
   });
 
+  test('of drums alone there is no toner in all, of one cartridge that names no slot no more than its own', () => {
+    const used = (cartridge: string): unknown[] =>
+      judge(trial('cartridges:', `  - {${cartridge}}`)).figures.flatMap(({ figure: name, of, value }) =>
+        name === 'toner_used' ? [[of, value]] : [],
+      );
+    expect(used('slot: drum, life: pages')).toEqual([]);
+    expect(used('start_mass: 800 g, end_mass: 700 g')).toEqual([[null, '100']]);
+    expect(used('slot: black, start_mass: 800 g, end_mass: 700 g')).toEqual([
+      ['black', '100'],
+      [null, '100'],
+    ]);
+  });
+
   test('a yield is of a drum too', () => {
     expect(parts('yield', 'slot: black', 'slot: drum, life: pages')).toEqual(['black', 'drum']);
   });

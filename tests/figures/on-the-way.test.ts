@@ -3,6 +3,7 @@ import { weighingsOfCartridge } from '../../src/figures/cartridge-weighings.ts';
 import { greatestOf, leastOf } from '../../src/figures/least-greatest.ts';
 import { CATALOGUE } from '../../src/figures/list.ts';
 import { coverageOfTrial, meanCoverageOf } from '../../src/figures/mean-coverage.ts';
+import { alikeInCoverage, groupsIn } from '../../src/figures/stretches.ts';
 import { wasteOfTrial, wasteOnTheWay } from '../../src/figures/waste-mass.ts';
 import { readSource } from '../../src/text/source.ts';
 import { readTrial } from '../../src/trial/read.ts';
@@ -141,6 +142,18 @@ describe('the coverage of the trial', () => {
     expect(
       coverageOfTrial(runOf('coverage: {black: 5 %, cyan: 2 %}'), ['black', 'cyan']).value.toNumber(),
     ).toBe(7);
+  });
+
+  test('given again as it was makes no other pages, given as another it does', () => {
+    const kinds = (coverage: string, tolerance = ''): number =>
+      groupsIn(
+        runOf(
+          `coverage: {value: 5 %${tolerance}}`,
+          `batches: [{end: 3000, coverage: {value: ${coverage}${tolerance}}}]`,
+        ),
+        alikeInCoverage(null),
+      ).length;
+    expect([kinds('5 %'), kinds('5 %', ', tolerance: 0.5'), kinds('6 %')]).toEqual([1, 1, 2]);
   });
 
   test('rests on every reading of it, also where two are the same', () => {
