@@ -164,6 +164,11 @@ describe('each slip', () => {
     expect(said('sheets', '18000')).toEqual(differs('sheets-for-pages'));
   });
 
+  test('sheets-for-pages is no slip of what no meter is in, nor of sheets taken for sheets: 631 × 0.8; 14 400 × 0.8', () => {
+    expect(said('waste_mass', '504.8 g')).toEqual(differs('-'));
+    expect(said('sheets', '11520')).toEqual(differs('-'));
+  });
+
   test('tare-not-taken-off: 1344 g; 1000 × 1344 / 18 000 = 74.67 g; 18 000 × 600 / 1344 = 8036 pages', () => {
     expect(said('waste_mass', '1344 g')).toEqual(differs('tare-not-taken-off'));
     expect(said('waste_per_thousand', '74.67 g')).toEqual(differs('tare-not-taken-off'));

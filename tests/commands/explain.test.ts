@@ -312,6 +312,7 @@ cartridges: [{slot: black, start_mass: 812 g, end_mass: 452 g, fill_mass: 400 g$
   test('a cartridge that had printed before, and one whose life is counted in pages', () => {
     const of = (cartridge: string): string =>
       `trial: Lantern Steps\nmeter: {start: 20000, end: 32000}\ncoverage: 6 %\ncartridges: [{slot: black, ${cartridge}}]\n`;
+    expect(valueOf('yield', of('exhausted_at: 32000'), 'black').worked).toBe('(32000 − 20000) / 1');
     const used = of('used_before: 3000, exhausted_at: 32000');
     expect(valueOf('yield', used, 'black')).toMatchObject({
       value: '15000',

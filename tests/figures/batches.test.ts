@@ -251,6 +251,18 @@ describe('coverages of batches', () => {
     expect([value(text, 'yield', 'black'), value(text, 'yield', 'black#2')]).toEqual(['5500', '6500']);
   });
 
+  test('count for no cartridge that was fitted where they end, or taken out where they begin', () => {
+    const text = trial({
+      batches: '[{end: 15000, coverage: }, {end: 20000, coverage: 6 %}, {end: 25000, coverage: }]',
+      cartridges: '[{slot: black, exhausted_at: 15000}, {slot: black, exhausted_at: 20000}, {slot: black}]',
+    });
+    expect(['black', 'black#2', 'black#3'].map((of) => value(text, 'yield_at_reference', of))).toEqual([
+      undefined,
+      '6000',
+      undefined,
+    ]);
+  });
+
   test('go into the balance of toner where the use at no coverage is known', () => {
     // m = 600 g / 15,000 = 40 mg at a mean of 7 %; m0 = 5: 15,000 × 40 / (5 + 35 × 5/7) = 15,000 × 40/30
     expect(value(trial({ more: 'non_image_usage: 5 mg' }), 'yield_at_reference', 'black')).toBe('20000');

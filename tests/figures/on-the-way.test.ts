@@ -156,6 +156,15 @@ describe('the coverage of the trial', () => {
     expect([kinds('5 %'), kinds('5 %', ', tolerance: 0.5'), kinds('6 %')]).toEqual([1, 1, 2]);
   });
 
+  test('that is still to be read is one where it is the same reading', () => {
+    const kinds = (coverage: string): number =>
+      groupsIn(
+        runOf('coverage: {black: , cyan: 2 %}', `batches: [{end: 3000, coverage: ${coverage}}]`),
+        alikeInCoverage('black'),
+      ).length;
+    expect([kinds('{cyan: 3 %}'), kinds('{black: }'), kinds('{black: 5 %}')]).toEqual([1, 2, 2]);
+  });
+
   test('rests on every reading of it, also where two are the same', () => {
     const run = runOf('coverage: 5 %', 'batches: [{end: 3000, coverage: 5 %}]');
     const [cartridge] = run.cartridges;
