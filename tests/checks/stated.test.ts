@@ -119,11 +119,23 @@ describe('each slip', () => {
     const light = RUN.replace('final: 1344 g', 'final: 818 g');
     expect(said('waste_mass', '15 g', light)).toEqual(differs('digit-dropped'));
     const round = RUN.replace('final: 1344 g', 'final: 1213 g');
-    for (const stated of ['50 g', '5000 g', '50.0 g', '5.00 g']) {
-      expect(['digit-dropped', 'digit-doubled', 'point-moved'].flatMap(differs), stated).toContain(
-        said('waste_mass', stated, round)[0],
-      );
-    }
+    // A zero behind the point was meant to be there.
+    for (const [stated, slip] of [
+      ['50 g', 'digit-dropped'],
+      ['5000 g', 'digit-doubled'],
+      ['50.0 g', 'point-moved'],
+      ['5.00 g', 'point-moved'],
+    ] as const)
+      expect(said('waste_mass', stated, round), stated).toEqual(differs(slip));
+  });
+
+  test('digits-swapped below zero too: 11.0 − 12.5 = −1.5 GU stated as −5.1', () => {
+    const printed = RUN.replace(
+      'prints: {',
+      'prints: {patches: [{patch: solid, first: {gloss: 12.5}, last: {gloss: 11.0}}], ',
+    );
+    const stated = (value: string): string[] => said('gloss_change', `{value: ${value}, of: solid}`, printed);
+    expect([stated('-1.5'), stated('-5.1')]).toEqual([[], differs('digits-swapped')]);
   });
 
   test('digit-dropped behind the point: 30.25 → 30.5', () => {
@@ -145,8 +157,10 @@ describe('each slip', () => {
   test('point-moved: 35.06 → 3.506, 350.6; 631 → 6.31, 0.631; 63.1', () => {
     for (const stated of ['3.506 g', '350.6 g', '0.3506 g'])
       expect(said('waste_per_thousand', stated), stated).toEqual(differs('point-moved'));
-    for (const stated of ['63.1 g', '6.31 g', '0.631 g'])
+    for (const stated of ['63.1 g', '6.31 g', '0.631 g', '631000000 g'])
       expect(said('waste_mass', stated), stated).toEqual(differs('point-moved'));
+    // By more than six places nobody moves it.
+    expect(said('waste_mass', '6310000000 g')).toEqual(differs('-'));
   });
 
   test('sheets-for-pages: 14 400 pages; 1000 × 631 / 14 400 = 43.82 g; 14 400 × 6/5 = 17 280 pages', () => {
