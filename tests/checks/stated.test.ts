@@ -75,6 +75,16 @@ describe('a stated figure that differs', () => {
     expect(notes[0]?.message).toContain('swapped');
   });
 
+  test('says what the readings give to one place more than was stated: 35.0556 g', () => {
+    for (const [stated, given] of [
+      ['36 g', '35.1 g'],
+      ['36.05 g', '35.056 g'],
+    ] as const) {
+      const [note] = statedNotes(judge(`${RUN}stated: {waste_per_thousand: ${stated}}\n`));
+      expect(note?.message, stated).toContain(` ${given}`);
+    }
+  });
+
   test('is no error and leaves the verdict alone', () => {
     // More toner used, and a larger container, than in the other tests: there 631 g of waste are in doubt.
     const sound = RUN.replace('end_mass: 660 g', 'end_mass: 560 g').replace(

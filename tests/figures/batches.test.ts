@@ -263,6 +263,18 @@ describe('coverages of batches', () => {
     ]);
   });
 
+  test('that follow the end of a cartridge need not be read for it', () => {
+    const text = trial({
+      batches: '[{end: 12000, coverage: 8 %}, {end: 15000}, {end: , coverage: 9 %}]',
+      cartridges: '[{slot: black, exhausted_at: 15000}, {slot: black}]',
+    });
+    // (2000 × 8 + 3000 × 5) / 5
+    expect(['black', 'black#2'].map((of) => value(text, 'yield_at_reference', of))).toEqual([
+      '6200',
+      undefined,
+    ]);
+  });
+
   test('go into the balance of toner where the use at no coverage is known', () => {
     // m = 600 g / 15,000 = 40 mg at a mean of 7 %; m0 = 5: 15,000 × 40 / (5 + 35 × 5/7) = 15,000 × 40/30
     expect(value(trial({ more: 'non_image_usage: 5 mg' }), 'yield_at_reference', 'black')).toBe('20000');
