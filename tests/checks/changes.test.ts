@@ -81,6 +81,8 @@ describe('what was changed is listed', () => {
       );
     expect([1000, 9000].flatMap(at)).toEqual([]);
     for (const meter of [1001, 8999]) expect(at(meter)).toContain('cartridge-change-unlisted');
+    const nowhere = 'events: [{kind: cartridge_change, slot: black}, {at: 5000, kind: jam}]\n';
+    expect(codes(run(`cartridges: [{slot: black}]\n${nowhere}`))).toContain('cartridge-change-unlisted');
   });
 
   it('a change that names a slot is one of a cartridge that names none: no yield is told of it', () => {

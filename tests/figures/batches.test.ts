@@ -46,6 +46,11 @@ describe('pages that are not of the trial', () => {
     // 15,000 sheets of A3 are 15000 × 0.297 × 0.42 × 0.08 kg.
     expect(whole('paper: {size: A3}', 'paper_mass')).toBe('149.688');
     expect(whole('duplex_share: 50 %', 'sheets')).toBe('11250');
+    // Of a third of the run: 5000 × 3/4 + 10000.
+    expect(value(trial({ batches: '[{end: 15000, duplex_share: 50 %}]' }), 'sheets')).toBe('13750');
+    // All that is of the trial: 10000 × 3/4.
+    const other = '[{end: 15000, other: true}, {end: 25000, duplex_share: 50 %}]';
+    expect(value(trial({ batches: other }), 'sheets')).toBe('7500');
     expect(whole('coverage: 10 %', 'yield_at_reference', 'black')).toBe('30000');
   });
 
@@ -96,6 +101,14 @@ describe('pages that are not of the trial', () => {
         '[{end: 15000, container_mass: 600 g}, {end: 15400, other: true}, {end: 16000, other: true, container_mass: 650 g}]',
     });
     expect(figure(text, 'waste_per_thousand')).toMatchObject({ value: '18.5714285714', bound: 'exact' });
+  });
+
+  test('are each weighed apart: (310 − 50 − 30) g over 13,000 pages', () => {
+    const text = trial({
+      batches: `[{end: 15000, container_mass: 600 g}, {end: 16000, other: true, container_mass: 650 g},
+        {end: 20000, container_mass: 700 g}, {end: 21000, other: true, container_mass: 730 g}]`,
+    });
+    expect(figure(text, 'waste_per_thousand')).toMatchObject({ value: '17.6923076923', bound: 'exact' });
   });
 
   test('first and last are weighed by tare and final', () => {

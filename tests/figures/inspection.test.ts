@@ -51,7 +51,8 @@ describe('worst_finding', () => {
   });
 
   test.each(['none', 'minor', 'major', 'critical'])('one finding, %s, is the worst', (severity) => {
-    expect(worst(trial(`[{stage: during, part: gear, severity: ${severity}}]`))).toBe(severity);
+    const one = trial(`[{stage: during, part: gear, severity: ${severity}}]`);
+    expect([worst(one), worst(one, 'during'), worst(one, 'after')]).toEqual([severity, severity, undefined]);
   });
 
   test('critical is worse than major, whatever their order', () => {

@@ -3,7 +3,15 @@ import { weighingsOfCartridge } from '../../src/figures/cartridge-weighings.ts';
 import { greatestOf, leastOf } from '../../src/figures/least-greatest.ts';
 import { CATALOGUE } from '../../src/figures/list.ts';
 import { coverageOfTrial, meanCoverageOf } from '../../src/figures/mean-coverage.ts';
-import { alikeInCoverage, groupsIn } from '../../src/figures/stretches.ts';
+import { otherClicksSoFar, otherPagesIn } from '../../src/figures/pages.ts';
+import {
+  type Alike,
+  alikeInAll,
+  alikeInCoverage,
+  alikeInPaper,
+  groupsIn,
+  stretchesOf,
+} from '../../src/figures/stretches.ts';
 import { wasteOfTrial, wasteOnTheWay } from '../../src/figures/waste-mass.ts';
 import { readSource } from '../../src/text/source.ts';
 import { readTrial } from '../../src/trial/read.ts';
@@ -120,6 +128,14 @@ describe('the weighings of a cartridge', () => {
     ]);
   });
 
+  test('are all so far of one that is still in', () => {
+    const run = runOf('cartridges: [{slot: black, start_mass: 9000 g}]', `batches: [${MASSES}]`);
+    const [cartridge] = run.cartridges;
+    if (cartridge === undefined) throw new Error('one is listed');
+    const still = { ...cartridge, to: { path: [], measured: null } };
+    expect(weighingsOfCartridge(still, run)).toHaveLength(5);
+  });
+
   test('are none of another slot, nor where the meter was not read', () => {
     expect(
       weighings('{slot: black, start_mass: 9000 g}, {slot: cyan, start_mass: 800 g}', MASSES)[1],
@@ -127,6 +143,64 @@ describe('the weighings of a cartridge', () => {
     expect(
       weighings('{slot: black, start_mass: 9000 g}', '{end: , cartridge_mass: {black: 6999 g}}'),
     ).toEqual([[['1000', '9000']]]);
+  });
+});
+
+describe('the stretches of a run', () => {
+  const RUN = [
+    'coverage: {black: 5 %, cyan: 2 %}',
+    'paper: {size: A4, grammage: 80}',
+    'duplex_share: 40 %',
+  ] as const;
+  const kinds = (own: string, alike: Alike): number =>
+    groupsIn(runOf(...RUN, `batches: [{end: 3000, ${own}}]`), alike).length;
+
+  test('are one where no batch differs from the run, and one for each batch where any does', () => {
+    const stretches = (...own: readonly string[]): number =>
+      stretchesOf(
+        runOf(...RUN, `batches: [${own.map((one, at) => `{end: ${3000 + 1000 * at}${one}}`).join(', ')}]`),
+      ).length;
+    expect([stretches(), stretches('', '')]).toEqual([1, 1]);
+    for (const own of ['other: true', 'paper: {size: A3}', 'duplex_share: 0 %', 'coverage: {cyan: 3 %}']) {
+      expect(stretches('', `, ${own}`), own).toBe(3);
+    }
+  });
+
+  test.each([
+    ['the same again', 'paper: {size: A4, grammage: 80}', 1],
+    ['another mass', 'paper: {size: A4, grammage: 90}', 2],
+    ['another length', 'paper: {size: {width: 210 mm, height: 400 mm}, grammage: 80}', 2],
+    ['another width', 'paper: {size: {width: 200 mm, height: 297 mm}, grammage: 80}', 2],
+  ])('are alike on paper of %s or not', (_, paper, count) => {
+    expect(kinds(paper, alikeInPaper)).toBe(count);
+  });
+
+  test('are alike in all where every slot is', () => {
+    expect([
+      kinds('coverage: {black: 8 %}', alikeInAll),
+      kinds('coverage: {black: 5 %}', alikeInAll),
+    ]).toEqual([2, 1]);
+    expect([kinds('duplex_share: 0 %', alikeInAll), kinds('paper: {size: A3}', alikeInAll)]).toEqual([2, 2]);
+    expect(kinds('other: true, coverage: {black: 5 %}', alikeInAll)).toBe(2);
+  });
+
+  test('that are not of the trial, as far as their ends are read, in clicks and in pages', () => {
+    const ends = '{end: 3000, other: true}, {end: 4000}, {end: 5000, other: true}';
+    const run = runOf(`batches: [${ends}, {end: , other: true}, {end: 6500, other: true}]`);
+    expect(otherClicksSoFar(run).toNumber()).toBe(2000 + 1000 + 1500);
+    const begun = { ...run, meter: { ...run.meter, start: { path: [], measured: null } } };
+    expect(otherClicksSoFar(begun).toNumber()).toBe(1000 + 1500);
+    const read = runOf(`batches: [${ends}]`);
+    const pages = (clicksPerPage: number, otherPages: number): number =>
+      otherPagesIn({
+        ...read,
+        meter: {
+          ...read.meter,
+          clicksPerPage: new Decimal(clicksPerPage),
+          otherPages: new Decimal(otherPages),
+        },
+      }).toNumber();
+    expect([pages(1, 0), pages(2, 0), pages(2, 10)]).toEqual([3000, 1500, 1510]);
   });
 });
 
@@ -139,6 +213,9 @@ describe('the coverage of the trial', () => {
     // (2000 × 5 + 2000 × 8 + 1000 × 5) / 5000 = 6.2 of black; and 2 of cyan.
     expect(coverageOfTrial(run, ['black', 'cyan']).value.toNumber()).toBe(8.2);
     expect(coverageOfTrial(run, ['cyan']).value.toNumber()).toBe(2);
+    // (2000 × 8 + 4000 × 5) / 6000
+    const one = runOf('coverage: 5 %', 'batches: [{end: 3000, coverage: 8 %}]');
+    expect(coverageOfTrial(one, [null]).value.toNumber()).toBe(6);
     expect(
       coverageOfTrial(runOf('coverage: {black: 5 %, cyan: 2 %}'), ['black', 'cyan']).value.toNumber(),
     ).toBe(7);
@@ -163,6 +240,8 @@ describe('the coverage of the trial', () => {
         alikeInCoverage('black'),
       ).length;
     expect([kinds('{cyan: 3 %}'), kinds('{black: }'), kinds('{black: 5 %}')]).toEqual([1, 2, 2]);
+    const read = runOf('coverage: {black: 5 %}', 'batches: [{end: 3000, coverage: {black: }}]');
+    expect(groupsIn(read, alikeInCoverage('black'))).toHaveLength(2);
   });
 
   test('rests on every reading of it, also where two are the same', () => {
