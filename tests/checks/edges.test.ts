@@ -466,7 +466,7 @@ test('how many cartridges are listed: those of the slot that is named, else all'
       'cartridge-change-unlisted',
       trial(
         `cartridges: [{slot: black}, {slot: cyan}]`,
-        `events: [{at: 36000, kind: cartridge_change${event}}]`,
+        `events: [{at: 31000, kind: jam}, {at: 36000, kind: cartridge_change${event}}]`,
       ),
     )[0];
   expect(changed(', slot: black')).toContain('of black was changed once, but only one is listed');

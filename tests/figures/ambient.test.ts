@@ -44,6 +44,10 @@ describe('the ambient air while pages are printed', () => {
     expect(temperature(text, 'mean')).toBe('25.25');
     expect(temperature(text, 'least')).toBe('25.2');
     expect(judge(text).verdict).toBe('inconclusive');
+    const { out } = run(['verdict', 't.yaml'], { 't.yaml': text });
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'Read while nothing was printed, and not judged: 17 °C, 45 %.',
+    );
   });
 
   test('nor does it make the mean uncertain: its scatter is that of the readings while pages were printed', () => {

@@ -376,17 +376,31 @@ describe('coverages of batches', () => {
 describe('batches that are alike', () => {
   const figures = (text: string): unknown => judge(text).figures;
 
-  test('a checkpoint just where a run or a cartridge ends brings no doubt of its own about the pages', () => {
-    const at = (batches: string, to = 25000): unknown =>
+  const METER = 'instruments: {meter: {max_error: 2}}';
+
+  test('a checkpoint just where the run ends brings no doubt of its own about the pages', () => {
+    const at = (last: string): unknown =>
       figures(
         trial({
-          batches: `[{end: 12000, coverage: 8 %}${batches}]`,
-          cartridges: `[{${CARTRIDGE}, exhausted_at: ${to}}, {slot: black}]`,
-          more: 'instruments: {meter: {max_error: 2}}',
+          batches: `[{end: 12000, coverage: 8 %}${last}]`,
+          cartridges: `[{${CARTRIDGE}, exhausted_at: 25000}]`,
+          more: METER,
         }),
       );
     expect(at(', {end: 25000}')).toEqual(at(''));
-    expect(at(', {end: 15000}', 15000)).toEqual(at('', 15000));
+  });
+
+  test('nor one just where a cartridge is fitted', () => {
+    const text = trial({
+      batches: '[{end: 15000}, {end: 20000, coverage: 9 %}]',
+      cartridges: `[{${CARTRIDGE}, exhausted_at: 15000}, {slot: black, exhausted_at: 25000}]`,
+      more: METER,
+    });
+    // ((20000 − 15000) × 9 + (25000 − 20000) × 5) / 5 of three readings, each as uncertain as the two of the pages.
+    const { value: pages, u } = figure(text, 'yield_at_reference', 'black#2') ?? {};
+    expect(pages).toBe('14000');
+    const one = Number(figure(text, 'pages')?.u) / Math.SQRT2;
+    expect(Number(u)).toBeCloseTo(one * Math.sqrt(1.8 ** 2 + 0.8 ** 2 + 1), 9);
   });
 
   test.each(['5 %', '7.3 %', '{value: 5 %, tolerance: 0.3 %}'])(

@@ -241,6 +241,13 @@ describe('what people said of one print', () => {
       ),
     ).limits[0]?.reason;
     expect(reason).toBe('prints.by_eye[3].severity is still to be read');
+    const between = judge(
+      trial(
+        `[{attribute: voids, severity: none, by: A}, {attribute: voids, severity: minor, by: B}${open}]`,
+        'worst_print: {min: minor, max: major}',
+      ),
+    ).limits[0];
+    expect(between).toMatchObject({ outcome: 'open', reason });
   });
 });
 
