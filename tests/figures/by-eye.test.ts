@@ -217,6 +217,7 @@ describe('what people said of one print', () => {
     ['two prints', [print('none', A), print('major', B), print('minor', A, 'colour')], [[0, 2]], 1],
   ])('%s', (_, seen, apart, best) => {
     expect(seenApart(seen).map(({ least, worst }) => [least, worst])).toEqual(apart);
+    expect(seenApart(seen).map(({ print: first }) => first)).toEqual(seen.slice(0, apart.length));
     expect(leastWorst(seen)).toBe(best);
   });
 
