@@ -13,7 +13,7 @@ export interface Share {
 export function budgetOf(figure: Measured): Share[] {
   const parts = [...figure.contributions];
   const variance = parts.reduce((sum, [, part]) => sum + part, 0);
-  if (variance === 0) return [];
+  // Of an exact figure no share is above zero.
   return parts
     .map(([input, part]) => ({ input, contribution: Math.sqrt(part), share: part / variance }))
     .filter(({ share }) => share > 0)

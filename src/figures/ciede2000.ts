@@ -31,27 +31,28 @@ export function colourDifferenceOf(last: Print['lab'], before: Print['lab']): Me
   const at = readings.map(({ value }) => value.toNumber());
   const value = differenceIn(at);
   const moved = (index: number, by: number): number[] => at.map((x, i) => (i === index ? x + by : x));
-  const slopes = readings.map((_, index) => {
+  const slopes = readings.map((reading, index) => {
     const along = (differenceIn(moved(index, STEP)) - differenceIn(moved(index, -STEP))) / (2 * STEP);
     const colour = index < 3 ? 0 : 3;
     const [below, above] = [labIn(moved(index, -STEP), colour), labIn(moved(index, STEP), colour)];
     const whole = ciede2000(below, above) / (2 * STEP);
-    return { along, beside: Math.max(0, whole ** 2 - along ** 2), whole };
+    return { reading, along, beside: Math.max(0, whole ** 2 - along ** 2), whole };
   });
-  const atZero = slopes.reduce(
-    (sum, { whole }, i) => sum + (whole * (readings[i]?.u.toNumber() ?? 0)) ** 2,
-    0,
-  );
-  const share = atZero === 0 ? 0 : 1 / (1 + value ** 2 / (4 * atZero));
+  const atZero = slopes.reduce((sum, { reading, whole }) => sum + (whole * reading.u.toNumber()) ** 2, 0);
+  const share = value === 0 ? 1 : 1 / (1 + value ** 2 / (4 * atZero));
   return Measured.of(
     asDecimal(value),
-    readings.map((reading, i): Partial => {
-      const { along, beside } = slopes[i] ?? { along: 0, beside: 0 };
-      return [reading, (along < 0 ? -1 : 1) * Math.sqrt(along ** 2 + share * beside)];
-    }),
+    slopes.map(({ reading, along, beside }): Partial => [
+      reading,
+      (along < 0 ? -1 : 1) * Math.sqrt(along ** 2 + share * beside),
+    ]),
   );
 }
 
-const labIn = (x: readonly number[], from: number): Lab => [x[from] ?? 0, x[from + 1] ?? 0, x[from + 2] ?? 0];
+/** Three of the numbers, of which there are as many. */
+function labIn(x: readonly number[], from: number): Lab {
+  const [L = NaN, a = NaN, b = NaN] = x.slice(from);
+  return [L, a, b];
+}
 
 const differenceIn = (x: readonly number[]): number => ciede2000(labIn(x, 0), labIn(x, 3));

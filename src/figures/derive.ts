@@ -38,7 +38,7 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
       );
       const all: Derived[] = [];
       const { total, least } = figure;
-      if (total && !each.some(({ alone }) => alone)) all.push(entry(null, null, () => total(run, settings)));
+      if (total && each.some(({ alone }) => !alone)) all.push(entry(null, null, () => total(run, settings)));
       if (least)
         all.push(
           entry(null, 'least', () => leastWithBounds(each.filter(({ judgeable }) => judgeable).map(valueOf))),

@@ -3,20 +3,25 @@ import { NotDerived } from '../uncertainty/not-derived.ts';
 
 /** The value least by number; it rests on all of them. The list is not empty. */
 export const leastOf = (values: readonly Measured[]): Measured =>
-  values.reduce((least, value) => (isBefore(value, least, -1) ? value : least)).among(values);
+  outermost(values, (one, other) => other.value.cmp(one.value));
 
 export const greatestOf = (values: readonly Measured[]): Measured =>
-  values.reduce((greatest, value) => (isBefore(value, greatest, 1) ? value : greatest)).among(values);
+  outermost(values, (one, other) => one.value.cmp(other.value));
 
 /**
- * Whether a value is further out on one side than another. Of equal ones it is the one that decides less: the
- * one with the greater uncertainty. So the order of the readings does not matter.
+ * The value furthest out, `order` above zero where one is further out than another. Of equal ones it is the one that
+ * decides less: the one with the greater uncertainty. So the order of the readings does not matter.
  */
-function isBefore(value: Measured, other: Measured, side: 1 | -1): boolean {
-  const order = value.value.cmp(other.value) * side;
-  if (order !== 0) return order > 0;
-  return value.u.gt(other.u);
-}
+const outermost = (
+  values: readonly Measured[],
+  order: (one: Measured, other: Measured) => number,
+): Measured =>
+  values
+    .reduce((outer, value) => {
+      const beyond = order(value, outer);
+      return beyond > 0 || (beyond === 0 && value.u.gt(outer.u)) ? value : outer;
+    })
+    .among(values);
 
 /**
  * The least of several values of which some are only bounds: exact when the smallest exact value is

@@ -86,5 +86,5 @@ function scattered(mean: Measured, readings: readonly ReadAt[], { path, unit }: 
   if (squares === 0) return mean;
   const u = asDecimal(Math.sqrt(squares / (2 * (x.length - 1)) / x.length));
   const unsampled: Input = { path, value: mean.value, unit, u };
-  return mean.plus(Measured.reading(ZERO, [unsampled]));
+  return Measured.sum([mean, Measured.reading(ZERO, [unsampled])]);
 }

@@ -59,6 +59,21 @@ describe('what was changed is listed', () => {
     expect([still(first, '{slot: cyan}'), still(second, '{slot: black}')]).toEqual([false, false]);
   });
 
+  it('changes that name no slot are of the cartridges listed beyond the first of every slot', () => {
+    const [black, cyan] = [
+      '{slot: black, removed_at: 3000}, {slot: black}',
+      '{slot: cyan, removed_at: 5000}, {slot: cyan}',
+    ];
+    const changed = (...at: readonly number[]): string[] =>
+      codes(
+        run(
+          `cartridges: [${black}, ${cyan}]\nevents: [${at.map((meter) => `{at: ${meter}, kind: cartridge_change}`).join(', ')}]\n`,
+        ),
+      );
+    expect(changed(3000, 5000)).not.toContain('cartridge-change-unlisted');
+    expect(changed(3000, 5000, 7000)).toContain('cartridge-change-unlisted');
+  });
+
   it('a change at the first or the last reading of the run parts no pages', () => {
     const at = (meter: number): string[] =>
       codes(
@@ -66,6 +81,8 @@ describe('what was changed is listed', () => {
       );
     expect([1000, 9000].flatMap(at)).toEqual([]);
     for (const meter of [1001, 8999]) expect(at(meter)).toContain('cartridge-change-unlisted');
+    const nowhere = 'events: [{kind: cartridge_change, slot: black}, {at: 5000, kind: jam}]\n';
+    expect(codes(run(`cartridges: [{slot: black}]\n${nowhere}`))).toContain('cartridge-change-unlisted');
   });
 
   it('a change that names a slot is one of a cartridge that names none: no yield is told of it', () => {

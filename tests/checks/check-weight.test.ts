@@ -71,6 +71,16 @@ describe('a check weight', () => {
       'resolution: 1 g, max_error: 1 g, shared_error: true, check: {nominal: 500 g, start: 500 g, end: 501 g}',
       [],
     ],
+    [
+      'drifting by one step and the error of both readings',
+      'resolution: 1 g, max_error: 1 g, check: {nominal: , start: 500 g, end: 503 g}',
+      [],
+    ],
+    [
+      'drifting by more than that',
+      'resolution: 1 g, max_error: 1 g, check: {nominal: , start: 504 g, end: 500 g}',
+      [['scale-drifts', 'end']],
+    ],
     ['without what it is', 'check: {nominal: , start: 500 g, end: 507 g}', [['scale-drifts', 'end']]],
   ])('%s', (_, scale, told) => {
     expect(said(scale)).toEqual(told);

@@ -145,6 +145,17 @@ describe('waste of a batch', () => {
     expect(said('batch-waste', none)).toEqual([]);
   });
 
+  test.each(['paper: {size: A3}', 'duplex_share: 50 %', 'coverage: 9 %', 'other: true'])(
+    'a batch is compared with none printed as something else: %s',
+    (own) => {
+      const apart = weighed([60, 120, 220, 280], 'coverage: 5 %', 'cartridges: [{slot: black}]');
+      expect(said('batch-waste', apart)).toHaveLength(1);
+      expect(said('batch-waste', apart.replace('{end: 39000,', `{end: 39000, ${own},`))).toEqual([]);
+      // Those of the kind with most pages are compared, whichever is printed first.
+      expect(said('batch-waste', apart.replace('{end: 33000,', `{end: 33000, ${own},`))).toHaveLength(1);
+    },
+  );
+
   test('only a change of the container among the events leaves it unsaid', () => {
     const apart = weighed([60, 120, 220, 280]);
     const [jam, change] = ['{at: 31000, kind: jam}', '{at: 41000, kind: container_change}'];
@@ -455,7 +466,7 @@ test('how many cartridges are listed: those of the slot that is named, else all'
       'cartridge-change-unlisted',
       trial(
         `cartridges: [{slot: black}, {slot: cyan}]`,
-        `events: [{at: 36000, kind: cartridge_change${event}}]`,
+        `events: [{at: 31000, kind: jam}, {at: 36000, kind: cartridge_change${event}}]`,
       ),
     )[0];
   expect(changed(', slot: black')).toContain('of black was changed once, but only one is listed');

@@ -87,6 +87,13 @@ describe('a run that goes on', () => {
     expect(fills).toMatch(/Care \(from memory.*gloves on; close the full container/);
   });
 
+  it('says nothing of a full container where no pages are planned, or the waste is less than nothing', () => {
+    const unplanned = HALF.replace(/^target.*\n/m, '');
+    expect([notes(unplanned, 'container-fills'), notes(unplanned, 'waste-so-far').length]).toEqual([[], 1]);
+    const falling = HALF.replace('{end: 23150,', '{end: 23150, other: true,').replace('820 g', '700 g');
+    expect([notes(falling, 'container-fills'), notes(falling, 'interim-falls').length]).toEqual([[], 1]);
+  });
+
   it('is shown in a section of its own', () => {
     expect(run(['verdict', 't.yaml'], { 't.yaml': HALF }).out).toContain('HOW FAR IT IS\n  6000 pages');
   });

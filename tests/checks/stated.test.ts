@@ -75,6 +75,16 @@ describe('a stated figure that differs', () => {
     expect(notes[0]?.message).toContain('swapped');
   });
 
+  test('says what the readings give to one place more than was stated: 35.0556 g', () => {
+    for (const [stated, given] of [
+      ['36 g', '35.1 g'],
+      ['36.05 g', '35.056 g'],
+    ] as const) {
+      const [note] = statedNotes(judge(`${RUN}stated: {waste_per_thousand: ${stated}}\n`));
+      expect(note?.message, stated).toContain(` ${given}`);
+    }
+  });
+
   test('is no error and leaves the verdict alone', () => {
     // More toner used, and a larger container, than in the other tests: there 631 g of waste are in doubt.
     const sound = RUN.replace('end_mass: 660 g', 'end_mass: 560 g').replace(
@@ -119,11 +129,23 @@ describe('each slip', () => {
     const light = RUN.replace('final: 1344 g', 'final: 818 g');
     expect(said('waste_mass', '15 g', light)).toEqual(differs('digit-dropped'));
     const round = RUN.replace('final: 1344 g', 'final: 1213 g');
-    for (const stated of ['50 g', '5000 g', '50.0 g', '5.00 g']) {
-      expect(['digit-dropped', 'digit-doubled', 'point-moved'].flatMap(differs), stated).toContain(
-        said('waste_mass', stated, round)[0],
-      );
-    }
+    // A zero behind the point was meant to be there.
+    for (const [stated, slip] of [
+      ['50 g', 'digit-dropped'],
+      ['5000 g', 'digit-doubled'],
+      ['50.0 g', 'point-moved'],
+      ['5.00 g', 'point-moved'],
+    ] as const)
+      expect(said('waste_mass', stated, round), stated).toEqual(differs(slip));
+  });
+
+  test('digits-swapped below zero too: 11.0 − 12.5 = −1.5 GU stated as −5.1', () => {
+    const printed = RUN.replace(
+      'prints: {',
+      'prints: {patches: [{patch: solid, first: {gloss: 12.5}, last: {gloss: 11.0}}], ',
+    );
+    const stated = (value: string): string[] => said('gloss_change', `{value: ${value}, of: solid}`, printed);
+    expect([stated('-1.5'), stated('-5.1')]).toEqual([[], differs('digits-swapped')]);
   });
 
   test('digit-dropped behind the point: 30.25 → 30.5', () => {
@@ -145,8 +167,10 @@ describe('each slip', () => {
   test('point-moved: 35.06 → 3.506, 350.6; 631 → 6.31, 0.631; 63.1', () => {
     for (const stated of ['3.506 g', '350.6 g', '0.3506 g'])
       expect(said('waste_per_thousand', stated), stated).toEqual(differs('point-moved'));
-    for (const stated of ['63.1 g', '6.31 g', '0.631 g'])
+    for (const stated of ['63.1 g', '6.31 g', '0.631 g', '631000000 g'])
       expect(said('waste_mass', stated), stated).toEqual(differs('point-moved'));
+    // By more than six places nobody moves it.
+    expect(said('waste_mass', '6310000000 g')).toEqual(differs('-'));
   });
 
   test('sheets-for-pages: 14 400 pages; 1000 × 631 / 14 400 = 43.82 g; 14 400 × 6/5 = 17 280 pages', () => {
@@ -162,6 +186,11 @@ describe('each slip', () => {
 
   test('sheets-for-pages the other way: 18 000 pages stated as that many sheets', () => {
     expect(said('sheets', '18000')).toEqual(differs('sheets-for-pages'));
+  });
+
+  test('sheets-for-pages is no slip of what no meter is in, nor of sheets taken for sheets: 631 × 0.8; 14 400 × 0.8', () => {
+    expect(said('waste_mass', '504.8 g')).toEqual(differs('-'));
+    expect(said('sheets', '11520')).toEqual(differs('-'));
   });
 
   test('tare-not-taken-off: 1344 g; 1000 × 1344 / 18 000 = 74.67 g; 18 000 × 600 / 1344 = 8036 pages', () => {

@@ -118,6 +118,15 @@ describe('findings of other cartridges of the lot', () => {
     );
   });
 
+  test('say that a serial number is not known where one was looked at in the run', () => {
+    const beside = (stage: string): string | undefined =>
+      judged(
+        `${OWN}\ninspection: [{stage: delivery, serial: "0012", severity: none}, {stage: delivery, serial: "0013", severity: minor}, {stage: ${stage}, serial: "0014", severity: none}]`,
+      ).notes.find(({ code }) => code === 'delivered-beside')?.message;
+    expect(beside('delivery')).toContain('2 cartridges that were looked at on delivery');
+    expect(beside('after')).toContain('2 serial numbers that no cartridge of this trial has');
+  });
+
   test('are told apart from findings without a serial number', () => {
     const result = judged(
       `${OWN}\ninspection: [{stage: after, part: seal, severity: none}, {stage: after, serial: "0013", severity: minor}]`,

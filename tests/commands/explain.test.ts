@@ -254,6 +254,8 @@ describe('the formula with the trial’s numbers comes to the value printed', ()
     holds('yield_at_reference', 'black', base);
     holds('projected_yield_at_reference', 'black', base);
     holds('yield_at_reference', 'cyan', base);
+    // A figure of one formula has no other to choose.
+    holds('toner_per_page', 'black', base);
   });
 
   test('with the duplex share of sheets', () => {
@@ -310,6 +312,7 @@ cartridges: [{slot: black, start_mass: 812 g, end_mass: 452 g, fill_mass: 400 g$
   test('a cartridge that had printed before, and one whose life is counted in pages', () => {
     const of = (cartridge: string): string =>
       `trial: Lantern Steps\nmeter: {start: 20000, end: 32000}\ncoverage: 6 %\ncartridges: [{slot: black, ${cartridge}}]\n`;
+    expect(valueOf('yield', of('exhausted_at: 32000'), 'black').worked).toBe('(32000 − 20000) / 1');
     const used = of('used_before: 3000, exhausted_at: 32000');
     expect(valueOf('yield', used, 'black')).toMatchObject({
       value: '15000',

@@ -44,6 +44,10 @@ describe('the ambient air while pages are printed', () => {
     expect(temperature(text, 'mean')).toBe('25.25');
     expect(temperature(text, 'least')).toBe('25.2');
     expect(judge(text).verdict).toBe('inconclusive');
+    const { out } = run(['verdict', 't.yaml'], { 't.yaml': text });
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'Read while nothing was printed, and not judged: 17 °C, 45 %.',
+    );
   });
 
   test('nor does it make the mean uncertain: its scatter is that of the readings while pages were printed', () => {
@@ -78,6 +82,10 @@ describe('the ambient air while pages are printed', () => {
     expect(temperature(text, 'greatest')).toBe('26');
     // From day to day a straight line, (24 + 26) / 2; on one day alone (22 + 24) / 2.
     expect(temperature(text, 'mean')).toBe('25');
+    // Beside one that was taken while pages were printed, even of another day; or of no day at all.
+    const beside = (one: string): string => trial(TWO_DAYS, `${at('03T09:00', '22.0')}, ${one}`);
+    expect(temperature(beside(at('05', '30.0')), 'greatest')).toBe('30');
+    expect(temperature(beside('{temperature: 31.0 °C, humidity: 45 %}'), 'greatest')).toBe('31');
     expect(temperature(trial(TWO_DAYS, `${at('03', '22.0')}, ${at('03', '24.0')}`), 'mean')).toBe('23');
   });
 

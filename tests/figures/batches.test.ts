@@ -40,6 +40,20 @@ describe('pages that are not of the trial', () => {
     expect(value(trial(), 'paper_mass')).toBe('82.3284');
   });
 
+  test('are not needed: one batch may be the whole run, on its own paper, two-sided share or coverage', () => {
+    const whole = (own: string, name: string, of: string | null = null): string | undefined =>
+      value(trial({ batches: `[{end: 25000, ${own}}]` }), name, of);
+    // 15,000 sheets of A3 are 15000 × 0.297 × 0.42 × 0.08 kg.
+    expect(whole('paper: {size: A3}', 'paper_mass')).toBe('149.688');
+    expect(whole('duplex_share: 50 %', 'sheets')).toBe('11250');
+    // Of a third of the run: 5000 × 3/4 + 10000.
+    expect(value(trial({ batches: '[{end: 15000, duplex_share: 50 %}]' }), 'sheets')).toBe('13750');
+    // All that is of the trial: 10000 × 3/4.
+    const other = '[{end: 15000, other: true}, {end: 25000, duplex_share: 50 %}]';
+    expect(value(trial({ batches: other }), 'sheets')).toBe('7500');
+    expect(whole('coverage: 10 %', 'yield_at_reference', 'black')).toBe('30000');
+  });
+
   test('are no sheets of another kind: paper and two-sided share each count', () => {
     const mixed = trial({
       batches: '[{end: 14000}, {end: 17000, paper: {size: A3}}, {end: 20000, duplex_share: 50 %}]',
@@ -105,6 +119,14 @@ describe('pages that are not of the trial', () => {
     expect(figure(text, 'waste_per_thousand')).toMatchObject({ value: '18.5714285714', bound: 'exact' });
   });
 
+  test('are each weighed apart: (310 − 50 − 30) g over 13,000 pages', () => {
+    const text = trial({
+      batches: `[{end: 15000, container_mass: 600 g}, {end: 16000, other: true, container_mass: 650 g},
+        {end: 20000, container_mass: 700 g}, {end: 21000, other: true, container_mass: 730 g}]`,
+    });
+    expect(figure(text, 'waste_per_thousand')).toMatchObject({ value: '17.6923076923', bound: 'exact' });
+  });
+
   test('first and last are weighed by tare and final', () => {
     const at = (batches: string): string | undefined => value(trial({ batches }), 'waste_per_thousand');
     // (310 − 100)/10,000 and (310 − 160)/9,000 pages
@@ -126,6 +148,14 @@ ambient: [{at: 2026-03-02T09:00, temperature: 22 °C, humidity: 45 %}, {at: 2026
     );
     const least = judge(text).figures.find((one) => one.figure === 'temperature' && one.stat === 'least');
     expect(least?.value).toBe('22');
+  });
+
+  test('keep their events to themselves wherever in the run they are', () => {
+    const text = trial({
+      batches: '[{end: 12000, other: true}, {end: 15000}, {end: 16000, other: true}, {end: 25000}]',
+      more: 'events: [{at: 11000, kind: jam}, {at: 15500, kind: jam}, {at: 20000, kind: jam}]',
+    });
+    expect(value(text, 'jams_per_thousand')).toBe('0.0833333333333');
   });
 
   test('an event that does not say where it was may be of either: the rate is open', () => {
@@ -250,6 +280,30 @@ describe('coverages of batches', () => {
     expect([value(text, 'yield', 'black'), value(text, 'yield', 'black#2')]).toEqual(['5500', '6500']);
   });
 
+  test('count for no cartridge that was fitted where they end, or taken out where they begin', () => {
+    const text = trial({
+      batches: '[{end: 15000, coverage: }, {end: 20000, coverage: 6 %}, {end: 25000, coverage: }]',
+      cartridges: '[{slot: black, exhausted_at: 15000}, {slot: black, exhausted_at: 20000}, {slot: black}]',
+    });
+    expect(['black', 'black#2', 'black#3'].map((of) => value(text, 'yield_at_reference', of))).toEqual([
+      undefined,
+      '6000',
+      undefined,
+    ]);
+  });
+
+  test('that follow the end of a cartridge need not be read for it', () => {
+    const text = trial({
+      batches: '[{end: 12000, coverage: 8 %}, {end: 15000}, {end: , coverage: 9 %}]',
+      cartridges: '[{slot: black, exhausted_at: 15000}, {slot: black}]',
+    });
+    // (2000 × 8 + 3000 × 5) / 5
+    expect(['black', 'black#2'].map((of) => value(text, 'yield_at_reference', of))).toEqual([
+      '6200',
+      undefined,
+    ]);
+  });
+
   test('go into the balance of toner where the use at no coverage is known', () => {
     // m = 600 g / 15,000 = 40 mg at a mean of 7 %; m0 = 5: 15,000 × 40 / (5 + 35 × 5/7) = 15,000 × 40/30
     expect(value(trial({ more: 'non_image_usage: 5 mg' }), 'yield_at_reference', 'black')).toBe('20000');
@@ -337,6 +391,33 @@ describe('coverages of batches', () => {
 
 describe('batches that are alike', () => {
   const figures = (text: string): unknown => judge(text).figures;
+
+  const METER = 'instruments: {meter: {max_error: 2}}';
+
+  test('a checkpoint just where the run ends brings no doubt of its own about the pages', () => {
+    const at = (last: string): unknown =>
+      figures(
+        trial({
+          batches: `[{end: 12000, coverage: 8 %}${last}]`,
+          cartridges: `[{${CARTRIDGE}, exhausted_at: 25000}]`,
+          more: METER,
+        }),
+      );
+    expect(at(', {end: 25000}')).toEqual(at(''));
+  });
+
+  test('nor one just where a cartridge is fitted', () => {
+    const text = trial({
+      batches: '[{end: 15000}, {end: 20000, coverage: 9 %}]',
+      cartridges: `[{${CARTRIDGE}, exhausted_at: 15000}, {slot: black, exhausted_at: 25000}]`,
+      more: METER,
+    });
+    // ((20000 − 15000) × 9 + (25000 − 20000) × 5) / 5 of three readings, each as uncertain as the two of the pages.
+    const { value: pages, u } = figure(text, 'yield_at_reference', 'black#2') ?? {};
+    expect(pages).toBe('14000');
+    const one = Number(figure(text, 'pages')?.u) / Math.SQRT2;
+    expect(Number(u)).toBeCloseTo(one * Math.sqrt(1.8 ** 2 + 0.8 ** 2 + 1), 9);
+  });
 
   test.each(['5 %', '7.3 %', '{value: 5 %, tolerance: 0.3 %}'])(
     'all at %s are the trial at that coverage, bit for bit',

@@ -51,6 +51,7 @@ describe('worst_print', () => {
 
   test('of what was not looked at there is none, unless nothing worse was seen at all', () => {
     expect(worst(SEEN, 'ghosting')).toBeUndefined();
+    expect(worst('[{attribute: voids, severity: none}]', 'ghosting')).toBeUndefined();
     expect(worst('[]', 'ghosting')).toBe('none');
     expect(worst('[]')).toBe('none');
     expect(figure(trial(''), 'worst_print')).toBeUndefined();
@@ -216,6 +217,7 @@ describe('what people said of one print', () => {
     ['two prints', [print('none', A), print('major', B), print('minor', A, 'colour')], [[0, 2]], 1],
   ])('%s', (_, seen, apart, best) => {
     expect(seenApart(seen).map(({ least, worst }) => [least, worst])).toEqual(apart);
+    expect(seenApart(seen).map(({ print: first }) => first)).toEqual(seen.slice(0, apart.length));
     expect(leastWorst(seen)).toBe(best);
   });
 
@@ -240,6 +242,13 @@ describe('what people said of one print', () => {
       ),
     ).limits[0]?.reason;
     expect(reason).toBe('prints.by_eye[3].severity is still to be read');
+    const between = judge(
+      trial(
+        `[{attribute: voids, severity: none, by: A}, {attribute: voids, severity: minor, by: B}${open}]`,
+        'worst_print: {min: minor, max: major}',
+      ),
+    ).limits[0];
+    expect(between).toMatchObject({ outcome: 'open', reason });
   });
 });
 

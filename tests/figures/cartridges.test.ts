@@ -511,6 +511,19 @@ describe('a figure of toner, or of a whole life', () => {
     expect(parts(name, 'slot: black', 'slot: drum, life: pages')).toEqual(['black']);
   });
 
+  test('of drums alone there is no toner in all, of one cartridge that names no slot no more than its own', () => {
+    const used = (cartridge: string): unknown[] =>
+      judge(trial('cartridges:', `  - {${cartridge}}`)).figures.flatMap(({ figure: name, of, value }) =>
+        name === 'toner_used' ? [[of, value]] : [],
+      );
+    expect(used('slot: drum, life: pages')).toEqual([]);
+    expect(used('start_mass: 800 g, end_mass: 700 g')).toEqual([[null, '100']]);
+    expect(used('slot: black, start_mass: 800 g, end_mass: 700 g')).toEqual([
+      ['black', '100'],
+      [null, '100'],
+    ]);
+  });
+
   test('a yield is of a drum too', () => {
     expect(parts('yield', 'slot: black', 'slot: drum, life: pages')).toEqual(['black', 'drum']);
   });
@@ -541,5 +554,50 @@ describe('a figure of toner, or of a whole life', () => {
       '  - {slot: black}',
     );
     expect(get(text, 'yield_at_reference', null, 'least')).toMatchObject({ value: '11000', bound: 'exact' });
+  });
+});
+
+describe('what is weighed only in part', () => {
+  test.each([
+    'fill_mass: 400 g',
+    'start_mass: 812 g',
+    'end_mass: 452 g',
+    'start_mass: 812 g, end_mass: 452 g',
+    'fill_mass: 400 g, start_mass: 812 g',
+    'fill_mass: 400 g, end_mass: 452 g',
+  ])('is projected by the gauge, 12 000 × 100 / 60: %s', (weights) => {
+    const text = trial(
+      'coverage: 5 %',
+      `cartridges: [{slot: black, ${weights}, gauge: {start: 100 %, end: 40 %}}]`,
+    );
+    expect(get(text, 'projected_yield', 'black').value).toBe('20000');
+  });
+
+  /*
+   * At 20 %, m₀ = 10 mg: of a fill of 480 g over 12 000 pages m = 40 mg, 12 000 × 40 / (10 + 30 × 5/20) = 27 428.57;
+   * in proportion 12 000 × 4.
+   */
+  test.each([
+    ['by its fill once it is exhausted', 'fill_mass: 480 g, exhausted_at: 42000', '27428.5714286'],
+    [
+      'also where it was weighed before alone',
+      'fill_mass: 480 g, exhausted_at: 42000, start_mass: 900 g',
+      '27428.5714286',
+    ],
+    ['or after alone', 'fill_mass: 480 g, exhausted_at: 42000, end_mass: 420 g', '27428.5714286'],
+    [
+      'by its weights rather, 360 g: 12 000 × 30 / (10 + 20/4)',
+      'fill_mass: 480 g, exhausted_at: 42000, start_mass: 800 g, end_mass: 440 g',
+      '24000',
+    ],
+    ['in proportion while it is not exhausted', 'fill_mass: 480 g', '48000'],
+    ['in proportion without a fill', 'exhausted_at: 42000', '48000'],
+  ])('is carried to the reference coverage %s', (_, cartridge, pages) => {
+    const text = trial(
+      'coverage: 20 %',
+      'non_image_usage: 10 mg',
+      `cartridges: [{slot: black, ${cartridge}}]`,
+    );
+    expect(get(text, 'yield_at_reference', 'black').value).toBe(pages);
   });
 });

@@ -41,6 +41,41 @@ test('all toner used at zero coverage: the yield is the same at any coverage', (
   expect(figure(used('12.1 mg'), 'yield_at_reference', 'black')).toBeUndefined();
 });
 
+test('at the reference coverage the yield depends on the coverage by its part of the toner alone', () => {
+  // 30 mg a page, 3 of them at zero coverage: 12000 × 0.9 × (0.5/√3)/5 = 623.5 pages; in proportion 692.8.
+  const u = (usage: string): number =>
+    Number(
+      figure(
+        trial(
+          'coverage: {value: 5 %, tolerance: 0.5 %}',
+          usage,
+          'cartridges: [{slot: black, start_mass: 800.00 g, end_mass: 440.00 g, exhausted_at: 42000}]',
+        ),
+        'yield_at_reference',
+        'black',
+      )?.u,
+    );
+  expect(u('non_image_usage: 3.000 mg')).toBeCloseTo((12000 * 0.9 * 0.1) / Math.sqrt(3), 0);
+  expect(u('')).toBeCloseTo((12000 * 0.1) / Math.sqrt(3), 0);
+  // What is not known yet makes no difference there.
+  expect(u('non_image_usage: ')).toBeCloseTo((12000 * 0.1) / Math.sqrt(3), 0);
+});
+
+test('toner used at zero coverage that is still to be read leaves the yield open, unless it changes nothing', () => {
+  const of = (coverage: string, more = ''): string | undefined =>
+    figure(
+      trial(
+        `coverage: ${coverage}`,
+        'non_image_usage: ',
+        `cartridges: [{slot: black, start_mass: 800 g, end_mass: 440 g, exhausted_at: 42000${more}}]`,
+      ),
+      'yield_at_reference',
+      'black',
+    )?.value;
+  expect([of('5 %'), of('20 %')]).toEqual(['12000', undefined]);
+  expect(of('5 %', ', used_before: {pages: 3000, coverage: 10 %}')).toBeUndefined();
+});
+
 describe('the least yield where one was exhausted at just the pages another printed', () => {
   const exhausted = '{slot: black, exhausted_at: 42000, removed_at: 42000}';
   const going = '{slot: cyan}';

@@ -51,7 +51,8 @@ describe('worst_finding', () => {
   });
 
   test.each(['none', 'minor', 'major', 'critical'])('one finding, %s, is the worst', (severity) => {
-    expect(worst(trial(`[{stage: during, part: gear, severity: ${severity}}]`))).toBe(severity);
+    const one = trial(`[{stage: during, part: gear, severity: ${severity}}]`);
+    expect([worst(one), worst(one, 'during'), worst(one, 'after')]).toEqual([severity, severity, undefined]);
   });
 
   test('critical is worse than major, whatever their order', () => {
@@ -72,7 +73,12 @@ describe('worst_finding', () => {
     expect(judge(trial('')).figures.filter(({ figure }) => figure === 'worst_finding')).toEqual([]);
   });
 
-  test('each is told once', () => {
+  test('each is told once, a part that has the name of a stage as that stage', () => {
+    const named = trial('[{part: delivery, severity: major}, {stage: delivery, part: box, severity: none}]');
+    const delivery = judge(named).figures.filter(
+      ({ figure, of }) => figure === 'worst_finding' && of === 'delivery',
+    );
+    expect(delivery.map(({ value }) => value)).toEqual(['none']);
     const own = judge(trial(FOUND)).figures.filter(({ figure }) => figure === 'worst_finding');
     const names = own.map(({ of }) => of);
     expect(new Set(names).size).toBe(names.length);

@@ -41,12 +41,12 @@ describe('Sharma, Wu and Dalal (2005), Table 1 (seen second-hand)', () => {
 const NAMES = ['L', 'a', 'b', 'L0', 'a0', 'b0'];
 
 /** A print of this colour, each reading with a standard uncertainty so small that the difference is far from zero. */
-function print(lab: Colour, names: readonly string[]): { lab: Print['lab']; inputs: Input[] } {
+function print(lab: Colour, names: readonly string[], u = '1e-9'): { lab: Print['lab']; inputs: Input[] } {
   const inputs = lab.map((value, index): Input => ({
     path: [names[index] ?? ''],
     value: new Decimal(value),
     unit: '1',
-    u: new Decimal('1e-9'),
+    u: new Decimal(u),
   }));
   const readings = inputs.map((input) => ({
     path: input.path,
@@ -92,6 +92,12 @@ describe('sensitivities to the six readings', () => {
     expect(L0).toBeCloseTo(-1, 6);
     for (const slope of [a, b, a0, b0]) expect(slope).toBeCloseTo(0, 6);
   });
+});
+
+test('two prints alike, read without any uncertainty, are alike for certain', () => {
+  const [one, other] = [print([54.9, -36, -49.2], NAMES, '0'), print([54.9, -36, -49.2], NAMES, '0')];
+  const { value, u } = colourDifferenceOf(one.lab, other.lab);
+  expect([value.toNumber(), u.toNumber()]).toEqual([0, 0]);
 });
 
 describe('in a trial', () => {
