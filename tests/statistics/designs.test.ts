@@ -1,11 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { censoredNormal } from '../../src/statistics/censored.ts';
+import reference from '../published/pool-reference.json' with { type: 'json' };
 import { claimPower } from '../../src/statistics/claim-power.ts';
 import { controlChart, falseAlarms } from '../../src/statistics/control-chart.ts';
+import { grubbs } from '../../src/statistics/grubbs.ts';
 import { nestedComponents } from '../../src/statistics/nested.ts';
 import { normality } from '../../src/statistics/normality.ts';
 import { type LinePoint, lineVarianceAt, straightLine } from '../../src/statistics/straight-line.ts';
 import { toleranceOverGroups } from '../../src/statistics/tolerance.ts';
+import { Decimal } from '../../src/uncertainty/decimal.ts';
 
 /* What is made of samples, against values computed by designs.py in this folder (numpy 2.4.6, scipy 1.17.1). */
 
@@ -134,7 +137,26 @@ describe('a line through points whose errors have a part in common', () => {
     close(line?.intercept, 2.25438983, 1e-6);
     close(line?.slope, 4.30616619, 1e-7);
     close(line?.chiSquare, 1.5945145409908927, 1e-9);
+    // In another unit of y it is the same line.
+    const small = points([0.04, 0.09, 0, 0.01, 0.16]).map(({ x, y, varX, varY }) => ({
+      x,
+      y: y * 1e-9,
+      varX,
+      varY: varY * 1e-18,
+    }));
+    const other = straightLine(
+      small,
+      SHARED.map((row) => row.map((one) => one * 1e-18)),
+    );
+    close(other?.slope, (line?.slope ?? NaN) * 1e-9, 1e-13);
   });
+});
+
+test('Grubbs’ test is at 5 % where nothing else is said (critical values by R 4.2.2: published/pool.R)', () => {
+  const rows = reference.grubbs.filter(({ alpha }) => alpha === 0.05);
+  expect(rows.length).toBeGreaterThan(1);
+  for (const { n, critical } of rows)
+    close(grubbs(Array.from({ length: n }, (_, i) => new Decimal(i)))?.critical, critical, 1e-12);
 });
 
 describe('Anderson and Darling’s test', () => {
@@ -172,7 +194,12 @@ describe('values that are all alike', () => {
     expect(normality(alike(17))).toBeNull();
     expect(censoredNormal(alike(3), [29, 31])).toBeNull();
     expect(toleranceOverGroups([alike(3), alike(1)], 0.9, 0.9)).toBeNull();
-    expect(nestedComponents(alike(3).map((value) => ({ value, outer: 'A', inner: '' }))).within.sd).toBe(0);
+    expect(nestedComponents(alike(3).map((value) => ({ value, outer: 'A', inner: '' })))).toEqual({
+      within: { sd: 0, freedom: 2 },
+      inner: { sd: null, freedom: 0 },
+      outer: { sd: null, freedom: 0 },
+      whole: { sd: 0, freedom: 2 },
+    });
   });
 });
 
