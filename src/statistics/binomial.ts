@@ -19,7 +19,6 @@ function sumOfTerms(from: number, to: number, trials: number, share: number): nu
 
 /** P(X ≥ count) for `trials` independent chances of probability `share` each. */
 export function binomialTail(count: number, trials: number, share: number): number {
-  if (count <= 0) return 1;
   if (share >= 1) return count <= trials ? 1 : 0;
   return sumOfTerms(count, trials, trials, share);
 }

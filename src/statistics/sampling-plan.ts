@@ -19,14 +19,9 @@ export interface QualityRisk {
 
 /**
  * The smallest sample, not below `least`, for which a lot with so many failing pieces is accepted with no more than
- * its risk where up to `accept` may fail; exact (hypergeometric). `accept` is below the failing pieces.
+ * its risk where up to `accept` may fail; exact (hypergeometric). `accept` is below the failing pieces and `least`.
  */
-export function sampleFor(
-  lot: number,
-  accept: number,
-  limiting: QualityRisk,
-  least: number = accept + 1,
-): number {
+export function sampleFor(lot: number, accept: number, limiting: QualityRisk, least: number): number {
   const enough = (sample: number): boolean =>
     keeps(hypergeometricAtMost(accept, { lot, failing: limiting.failing, sample }), limiting.risk);
   // All of the lot shows its failing pieces for certain.
@@ -39,7 +34,7 @@ export function sampleFor(
  * producer's risk. Without `acceptable` none may fail. There is always one: all of the lot tells the two apart.
  *
  * @param limiting at least one failing piece, and more of them than `acceptable` has
- * @param least pieces to be tried at the least
+ * @param least pieces to be tried at the least, one or more
  */
 export function singlePlan(
   lot: number,
@@ -47,10 +42,10 @@ export function singlePlan(
   acceptable: QualityRisk | null,
   least: number,
 ): SinglePlan {
-  let sample = Math.min(lot, Math.max(1, least));
+  let sample = Math.min(lot, least);
   for (let accept = 0; ; accept++) {
     sample = sampleFor(lot, accept, limiting, Math.max(sample, accept + 1));
-    if (acceptable === null || accept === limiting.failing - 1) return { sample, accept };
+    if (acceptable === null) return { sample, accept };
     const drawing: Drawing = { lot, failing: acceptable.failing, sample };
     if (keeps(1 - hypergeometricAtMost(accept, drawing), acceptable.risk)) return { sample, accept };
   }

@@ -31,7 +31,7 @@ export function toleranceFactor(n: number, share: number, confidence: number): n
  */
 export function toleranceRank(n: number, share: number, confidence: number): number | null {
   let rank = 0;
-  while (rank < n && binomialTail(rank + 1, n, 1 - share) >= confidence) rank += 1;
+  while (binomialTail(rank + 1, n, 1 - share) >= confidence) rank += 1;
   return rank === 0 ? null : rank;
 }
 

@@ -73,6 +73,14 @@ describe('exact tails (computed)', () => {
 });
 
 describe('the single plan', () => {
+  test('of two failing the most that may fail is one, and with all tried both risks are kept (by hand)', () => {
+    // Of 5 with 2 failing, 4 tried: both found 4·3/(5·4) = 0.6, so that one is accepted with 0.4; 3 tried: 0.7.
+    const good = { failing: 1, risk: 0.01 };
+    expect(singlePlan(5, { failing: 2, risk: 0.4 }, good, 1)).toEqual({ sample: 4, accept: 1 });
+    expect(singlePlan(5, { failing: 2, risk: 0.39 }, good, 1)).toEqual({ sample: 5, accept: 1 });
+    expect(singlePlan(1, { failing: 1, risk: 0.1 }, null, 2)).toEqual({ sample: 1, accept: 0 });
+  });
+
   const rows = computed.plans as unknown as readonly (readonly [
     number,
     number,
@@ -94,13 +102,13 @@ describe('the single plan', () => {
 
   test('a lot of 500 with 5 % failing, consumer’s risk 10 %: 43, 73, 99 with 0, 1, 2 (computed)', () => {
     const bad = { failing: 25, risk: 0.1 };
-    expect([0, 1, 2].map((accept) => sampleFor(500, accept, bad))).toEqual([43, 73, 99]);
+    expect([0, 1, 2].map((accept) => sampleFor(500, accept, bad, accept + 1))).toEqual([43, 73, 99]);
     expect(singlePlan(500, bad, null, 1)).toEqual({ sample: 43, accept: 0 });
   });
 
   test('the same of a lot without end: 45, 77, 105 (computed)', () => {
     const bad = { failing: ENDLESS / 20, risk: 0.1 };
-    expect([0, 1, 2].map((accept) => sampleFor(ENDLESS, accept, bad))).toEqual([45, 77, 105]);
+    expect([0, 1, 2].map((accept) => sampleFor(ENDLESS, accept, bad, accept + 1))).toEqual([45, 77, 105]);
   });
 
   test('acceptance 95 % at 5 % failing and 7.5 % at 15 %: 80 with 7 (manual of the R package AcceptanceSampling, second-hand)', () => {

@@ -6,8 +6,10 @@ import { controlChart, falseAlarms } from '../../src/statistics/control-chart.ts
 import { grubbs } from '../../src/statistics/grubbs.ts';
 import { nestedComponents } from '../../src/statistics/nested.ts';
 import { normality } from '../../src/statistics/normality.ts';
+import { randomEffects } from '../../src/statistics/random-effects.ts';
 import { type LinePoint, lineVarianceAt, straightLine } from '../../src/statistics/straight-line.ts';
 import { toleranceOverGroups } from '../../src/statistics/tolerance.ts';
+import { equivalence, type Sample, welch } from '../../src/statistics/welch.ts';
 import { Decimal } from '../../src/uncertainty/decimal.ts';
 
 /* What is made of samples, against values computed by designs.py in this folder (numpy 2.4.6, scipy 1.17.1). */
@@ -68,6 +70,43 @@ describe('the chance that a claim is supported', () => {
   });
 });
 
+describe('two means', () => {
+  // s = 2, n = 4 twice: variances of the means 1, 6 degrees, t of 95 % two-sided 2.4469118511 (scipy 1.17.1).
+  const [t, square] = [2.4469118511, 2.4469118511 ** 2];
+  const sample = (mean: number): Sample => ({ n: 4, mean, sd: 2 });
+
+  test('their difference and ratio, as the roots of Fieller’s quadratic', () => {
+    const { difference, interval, ratio } = welch(sample(12), sample(10), 0.95);
+    expect(difference).toBe(2);
+    close(interval.low, 2 - t * Math.SQRT2, 1e-9);
+    close(interval.high, 2 + t * Math.SQRT2, 1e-9);
+    // (12 − 10 r)² = t² (1 + r²).
+    const root = Math.sqrt(120 ** 2 - (100 - square) * (144 - square));
+    close(ratio?.low, (120 - root) / (100 - square), 1e-9);
+    close(ratio?.high, (120 + root) / (100 - square), 1e-9);
+  });
+
+  test('there is no ratio to a mean that could be zero', () => {
+    expect(welch(sample(12), sample(2.45), 0.95).ratio).not.toBeNull();
+    expect(welch(sample(12), sample(2.44), 0.95).ratio).toBeNull();
+    expect(welch(sample(12), sample(-2), 0.95).ratio).toBeNull();
+  });
+
+  test('are equivalent with the larger p of the two one-sided tests', () => {
+    // P(T > 1.9431802805) = 5 % with 6 degrees (scipy 1.17.1); the error is √2.
+    const margin = 0.5 + 1.9431802805 * Math.SQRT2;
+    expect(equivalence(sample(10.5), sample(10), margin)).toBeCloseTo(0.05, 10);
+    expect(equivalence(sample(10), sample(10.5), margin)).toBeCloseTo(0.05, 10);
+  });
+});
+
+test('a machine of which no cartridge was exhausted is none', () => {
+  const decimals = (values: readonly number[]): Decimal[] => values.map((x) => new Decimal(x));
+  const [two, and] = [[[1, 2], [3, 6, 7]], [[]]]; // prettier-ignore
+  expect(randomEffects([...two, ...and].map(decimals))).toEqual(randomEffects(two.map(decimals)));
+  expect(randomEffects([[1, 2], []].map(decimals))).toEqual({ between: null, within: null });
+});
+
 describe('components of variance of a nested design', () => {
   const design = (outer: string, inner: string, values: readonly number[]) =>
     nestedComponents(values.map((value, i) => ({ value, outer: outer[i] ?? '', inner: inner[i] ?? '' })));
@@ -78,6 +117,12 @@ describe('components of variance of a nested design', () => {
       design('AAAAAABBBCCCC', '1112231124433', [10, 12, 11, 15, 14.5, 13, 21, 20, 26, 31, 30, 35, 36.5]),
       [0.7083333333335604, 8.854166666666247, 118.20100308641999, 127.7635030864198],
       2.171960861821775,
+    ],
+    [
+      'one machine with two operators, one with one',
+      design('AAAAABB', '1112211', [10, 12, 11, 17, 15, 30, 33]),
+      [2.1250000000001332, 11.614583333333329, 161.55416666666656, 175.29375],
+      1.048980521734562,
     ],
     [
       'inner groups alike',
