@@ -28,5 +28,8 @@ export const binomialAtMost = (count: number, trials: number, share: number): nu
   sumOfTerms(0, count, trials, share);
 
 /** The exact upper bound of a share, `count` of `trials` seen: Clopper and Pearson, Biometrika 26 (1934) 404. */
-export const binomialUpper = (count: number, trials: number, probability: number): number =>
-  count >= trials ? 1 : solve((share) => binomialTail(count + 1, trials, share) - probability, 0, 1);
+export function binomialUpper(count: number, trials: number, probability: number): number {
+  if (count >= trials) return 1;
+  const beyond = (share: number): number => binomialTail(count + 1, trials, share) - probability;
+  return solve(beyond, 0, 1);
+}

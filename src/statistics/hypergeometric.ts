@@ -74,5 +74,6 @@ function hypergeometricAtLeast(count: number, drawing: Drawing): number {
 export function mostFailing(lot: number, sample: number, seen: number, confidence: number): number {
   const ruledOut = (failing: number): boolean =>
     keeps(hypergeometricAtMost(seen, { lot, failing, sample }), 1 - confidence);
-  return firstWhole(ruledOut, seen, lot - (sample - seen) + 1) - 1;
+  const tooMany = lot - (sample - seen) + 1;
+  return firstWhole(ruledOut, seen, tooMany) - 1;
 }

@@ -19,7 +19,7 @@ export interface QualityRisk {
 
 /**
  * The smallest sample, not below `least`, for which a lot with so many failing pieces is accepted with no more than
- * its risk where up to `accept` may fail; exact (hypergeometric). `accept` is below the failing pieces and `least`.
+ * its risk where up to `accept` may fail; exact (hypergeometric). `accept` is below the failing pieces.
  */
 export function sampleFor(lot: number, accept: number, limiting: QualityRisk, least: number): number {
   const enough = (sample: number): boolean =>
@@ -44,7 +44,7 @@ export function singlePlan(
 ): SinglePlan {
   let sample = Math.min(lot, least);
   for (let accept = 0; ; accept++) {
-    sample = sampleFor(lot, accept, limiting, Math.max(sample, accept + 1));
+    sample = sampleFor(lot, accept, limiting, sample);
     if (acceptable === null) return { sample, accept };
     const drawing: Drawing = { lot, failing: acceptable.failing, sample };
     if (keeps(1 - hypergeometricAtMost(accept, drawing), acceptable.risk)) return { sample, accept };

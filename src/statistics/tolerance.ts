@@ -1,5 +1,5 @@
 import { binomialTail } from './binomial.ts';
-import { chiNodes, type ChiNode } from './chi.ts';
+import { chiNodes } from './chi.ts';
 import { normalDistribution, normalQuantile } from './normal.ts';
 import { solve } from './solve.ts';
 import { meanOf, sumOf } from './sample.ts';
@@ -62,7 +62,7 @@ export function toleranceOverGroups(
   const squares = sumOf(groups.flatMap((group, i) => group.map((x) => (x - (means[i] ?? x)) ** 2)));
   /** Share of the variance within groups that a mean of a group has not. */
   const rest = 1 - sumOf(groups.map((group) => 1 / group.length)) / count;
-  const within: readonly ChiNode[] = freedom === 0 ? [[1, 1]] : chiNodes(freedom, GROUP_STEPS);
+  const within = chiNodes(freedom, GROUP_STEPS);
   const variance = freedom === 0 ? 0 : squares / freedom;
   const z = normalQuantile(share);
   const nodes = chiNodes(count - 1, GROUP_STEPS).flatMap(([s, weight]) =>

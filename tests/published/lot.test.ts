@@ -245,6 +245,15 @@ describe('Wald’s sequential plan', () => {
     return failed >= rejectNumber(lines, tried) ? 'reject' : 'go-on';
   };
 
+  test('a rule that decides at the last piece of the lot tries all of it (by hand)', () => {
+    const last = (tried: number, failed: number): Step => {
+      if (tried < 3) return 'go-on';
+      return failed <= 1 ? 'accept' : 'reject';
+    };
+    expect(courseOf(3, 1, last)).toEqual({ accepted: 1, tried: 3 });
+    expect(courseOf(3, 2, last)).toEqual({ accepted: 0, tried: 3 });
+  });
+
   const rows = computed.courses as unknown as readonly (readonly [number, number, number, number])[];
 
   test.each(rows)('lot %i, %i failing: acceptance %d, %d tried on average (computed)', (...row) => {

@@ -108,39 +108,50 @@ test('a machine of which no cartridge was exhausted is none', () => {
 });
 
 describe('components of variance of a nested design', () => {
-  const design = (outer: string, inner: string, values: readonly number[]) =>
-    nestedComponents(values.map((value, i) => ({ value, outer: outer[i] ?? '', inner: inner[i] ?? '' })));
-
   test.each([
     [
       'of different sizes',
-      design('AAAAAABBBCCCC', '1112231124433', [10, 12, 11, 15, 14.5, 13, 21, 20, 26, 31, 30, 35, 36.5]),
+      'AAAAAABBBCCCC',
+      '1112231124433',
+      [10, 12, 11, 15, 14.5, 13, 21, 20, 26, 31, 30, 35, 36.5],
       [0.7083333333335604, 8.854166666666247, 118.20100308641999, 127.7635030864198],
       2.171960861821775,
     ],
     [
       'one machine with two operators, one with one',
-      design('AAAAABB', '1112211', [10, 12, 11, 17, 15, 30, 33]),
+      'AAAAABB',
+      '1112211',
+      [10, 12, 11, 17, 15, 30, 33],
       [2.1250000000001332, 11.614583333333329, 161.55416666666656, 175.29375],
       1.048980521734562,
     ],
     [
       'inner groups alike',
-      design('AAAABBBBCC', '1122112211', [10, 14, 11, 13, 20, 24, 21, 23, 30, 33]),
+      'AAAABBBBCC',
+      '1122112211',
+      [10, 14, 11, 13, 20, 24, 21, 23, 30, 33],
       [4.900000000000194, 0, 82.28124999999982, 87.18125],
       2.1626091175662956,
     ],
     [
       'outer groups alike',
-      design('AAAABBBBCCCCC', '1122112211223', [10, 11, 20, 22, 11, 12, 19, 21.5, 10, 10.5, 22, 21, 17]),
+      'AAAABBBBCCCCC',
+      '1122112211223',
+      [10, 11, 20, 22, 11, 12, 19, 21.5, 10, 10.5, 22, 21, 17],
       [1.1250000000001386, 43.0399305555554, 0, 44.16493055555554],
       4.091773502118115,
     ],
-  ] as const)('%s', (_, { within, inner, outer, whole }, variances, freedom) => {
-    [within, inner, outer, whole].forEach((one, i) => {
-      close((one?.sd ?? NaN) ** 2, variances[i] ?? NaN, 1e-11);
-    });
-    close(whole?.freedom, freedom, 1e-11);
+  ])('%s', (_, outers, inners, values, variances, freedom) => {
+    // In whatever unit.
+    for (const unit of [1, 0.01]) {
+      const { within, inner, outer, whole } = nestedComponents(
+        values.map((x, i) => ({ value: unit * x, outer: outers[i] ?? '', inner: inners[i] ?? '' })),
+      );
+      [within, inner, outer, whole].forEach((one, i) => {
+        close((one?.sd ?? NaN) ** 2, (variances[i] ?? NaN) * unit ** 2, 1e-10);
+      });
+      close(whole?.freedom, freedom, 1e-10);
+    }
   });
 });
 

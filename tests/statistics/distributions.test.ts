@@ -202,6 +202,10 @@ describe('ln Γ and the mean of χ', () => {
     expect(Math.abs(logGamma(x) - value)).toBeLessThanOrEqual((x < 12 ? 2e-14 : 2e-15) * Math.max(1, value));
   });
 
+  test('a deviation that is not estimated is the true one', () => {
+    expect(chiNodes(0, 40)).toEqual([[1, 1]]);
+  });
+
   test.each([
     [1, 0.7978845608028654],
     [2, 0.886226925452758],
