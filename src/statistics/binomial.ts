@@ -19,7 +19,6 @@ function sumOfTerms(from: number, to: number, trials: number, share: number): nu
 
 /** P(X ≥ count) for `trials` independent chances of probability `share` each. */
 export function binomialTail(count: number, trials: number, share: number): number {
-  if (count <= 0) return 1;
   if (share >= 1) return count <= trials ? 1 : 0;
   return sumOfTerms(count, trials, trials, share);
 }
@@ -29,5 +28,8 @@ export const binomialAtMost = (count: number, trials: number, share: number): nu
   sumOfTerms(0, count, trials, share);
 
 /** The exact upper bound of a share, `count` of `trials` seen: Clopper and Pearson, Biometrika 26 (1934) 404. */
-export const binomialUpper = (count: number, trials: number, probability: number): number =>
-  count >= trials ? 1 : solve((share) => binomialTail(count + 1, trials, share) - probability, 0, 1);
+export function binomialUpper(count: number, trials: number, probability: number): number {
+  if (count >= trials) return 1;
+  const beyond = (share: number): number => binomialTail(count + 1, trials, share) - probability;
+  return solve(beyond, 0, 1);
+}

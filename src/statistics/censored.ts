@@ -30,7 +30,7 @@ export function censoredNormal(exact: readonly number[], atLeast: readonly numbe
       sumOf(exact.map((x) => (x - next) ** 2)) +
       sumOf(expected.map(({ value, variance }) => (value - next) ** 2 + variance));
     const deviation = Math.sqrt(squares / n);
-    const moved = Math.max(Math.abs(next - mean), Math.abs(deviation - sd));
+    const moved = Math.hypot(next - mean, deviation - sd);
     [mean, sd] = [next, deviation];
     if (moved <= 1e-13 * Math.abs(mean)) break;
   }

@@ -42,7 +42,7 @@ export function claimPower(
   const machineMean = Math.hypot(between, within / Math.sqrt(each));
   const sigma = Math.hypot(machineMean / Math.sqrt(machines), common.u);
   const [t, tOfMachines] = [studentQuantile(quantile, n - 1), studentQuantile(quantile, freeBetween)];
-  const inMachines = freeWithin === 0 ? [[1, 1] as const] : chiNodes(freeWithin, STEPS);
+  const inMachines = chiNodes(freeWithin, STEPS);
   let power = 0;
   for (const [b, weight] of chiNodes(freeBetween, STEPS)) {
     const means = machineMean * b;

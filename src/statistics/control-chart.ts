@@ -78,7 +78,6 @@ const FALSE_ALARMS: readonly (readonly [points: number, share: number])[] = [
 export function falseAlarms(points: number): number {
   const next = FALSE_ALARMS.findIndex(([n]) => n >= points);
   const [above, below] = [FALSE_ALARMS.at(next), FALSE_ALARMS[next - 1]];
-  if (next === 0 || above === undefined) return 0;
-  if (next === -1 || below === undefined) return above[1];
+  if (above === undefined || below === undefined) return above?.[1] ?? NaN;
   return below[1] + ((above[1] - below[1]) * (points - below[0])) / (above[0] - below[0]);
 }

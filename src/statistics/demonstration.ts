@@ -1,4 +1,5 @@
 import { binomialAtMost } from './binomial.ts';
+import { keeps } from './risk.ts';
 import { firstWhole } from './solve.ts';
 
 /**
@@ -9,7 +10,7 @@ import { firstWhole } from './solve.ts';
  * @param share between 0 and 1, both left out; @param confidence likewise
  */
 export function demonstrationSize(share: number, confidence: number, allowed: number): number {
-  const shown = (n: number): boolean => binomialAtMost(allowed, n, share) <= (1 - confidence) * (1 + 1e-12);
+  const shown = (n: number): boolean => keeps(binomialAtMost(allowed, n, share), 1 - confidence);
   let above = allowed + 1;
   while (!shown(above)) above *= 2;
   return firstWhole(shown, allowed, above);

@@ -1,3 +1,4 @@
+import { keeps } from './risk.ts';
 import { deviance, stirlingError } from './saddle-point.ts';
 import { summed } from './series.ts';
 import { firstWhole } from './solve.ts';
@@ -71,7 +72,8 @@ function hypergeometricAtLeast(count: number, drawing: Drawing): number {
  * bound for a lot of pieces, as Clopper and Pearson's is for a share (J. Katz, JASA 48 (1953) 256, from memory).
  */
 export function mostFailing(lot: number, sample: number, seen: number, confidence: number): number {
-  const possible = (failing: number): boolean =>
-    hypergeometricAtMost(seen, { lot, failing, sample }) > (1 - confidence) * (1 + 1e-12);
-  return firstWhole((failing) => !possible(failing), seen, lot - (sample - seen) + 1) - 1;
+  const ruledOut = (failing: number): boolean =>
+    keeps(hypergeometricAtMost(seen, { lot, failing, sample }), 1 - confidence);
+  const tooMany = lot - (sample - seen) + 1;
+  return firstWhole(ruledOut, seen, tooMany) - 1;
 }

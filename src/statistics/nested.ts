@@ -33,7 +33,7 @@ export interface Nested {
 export function nestedComponents(values: readonly NestedValue[]): Nested {
   const outers = grouped(values, ({ outer }) => outer);
   const N = values.length;
-  const grand = N === 0 ? 0 : meanOf(values.map(({ value }) => value));
+  const grand = meanOf(values.map(({ value }) => value));
   let [cells, squaresOuter, squaresInner, squaresWithin] = [0, 0, 0, 0];
   /** Σ nᵢ²/N, Σ Σ nᵢⱼ²/nᵢ and Σ Σ nᵢⱼ²/N. */
   let [ofOuter, ofInner, ofCells] = [0, 0, 0];
@@ -65,8 +65,8 @@ export function nestedComponents(values: readonly NestedValue[]): Nested {
   // The sum of the components, written in the mean squares that are independent of each other.
   const [a, b] = [outer > 0 ? 1 / k3 : 0, (N - ofInner) / freedom.inner];
   const ofMsInner = inner > 0 ? (1 - a * k2) / b : 0;
-  if (a > 0 && msOuter !== null) parts.push([a, msOuter, freedom.outer]);
-  if (inner > 0 && msInner !== null) parts.push([ofMsInner, msInner, freedom.inner]);
+  if (msOuter !== null) parts.push([a, msOuter, freedom.outer]);
+  if (msInner !== null) parts.push([ofMsInner, msInner, freedom.inner]);
   parts.push([1 - a - ofMsInner, within, freedom.within]);
   const variance = within + inner + outer;
   const spread = sumOf(parts.map(([factor, square, of]) => (factor * square) ** 2 / of));
@@ -76,7 +76,7 @@ export function nestedComponents(values: readonly NestedValue[]): Nested {
     outer: msOuter === null ? none(0) : { sd: Math.sqrt(outer), freedom: freedom.outer },
     whole: {
       sd: Math.sqrt(variance),
-      freedom: spread === 0 ? freedom.within : Math.min(variance ** 2 / spread, N - 1),
+      freedom: spread === 0 ? freedom.within : variance ** 2 / spread,
     },
   };
 }

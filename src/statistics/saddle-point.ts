@@ -1,8 +1,10 @@
+import { stirlingSeries } from './gamma.ts';
+
 /** Parts of the densities of counts that keep all their digits where factorials would lose them. */
 
 /**
  * ln n! less Stirling's main terms, (n + ½) ln n − n + ½ ln 2π: what is left is small, and exact to the last digit.
- * The series is DLMF 5.11.1 (from memory); below 16 the factorials are exact doubles.
+ * Below 16 the factorials are exact doubles.
  */
 export function stirlingError(n: number): number {
   if (n < 16) {
@@ -10,8 +12,7 @@ export function stirlingError(n: number): number {
     for (let k = 2; k <= n; k++) factorial *= k;
     return Math.log(factorial) - (n + 0.5) * Math.log(n) + n - 0.5 * Math.log(2 * Math.PI);
   }
-  const inverse = 1 / (n * n);
-  return (1 / 12 - inverse * (1 / 360 - inverse * (1 / 1260 - inverse * (1 / 1680 - inverse / 1188)))) / n;
+  return stirlingSeries(n);
 }
 
 /**

@@ -1,4 +1,5 @@
 import { type Drawing, hypergeometricAtMost } from './hypergeometric.ts';
+import { keeps } from './risk.ts';
 import { firstWhole } from './solve.ts';
 
 /** So many pieces of a lot are tried; it is accepted where no more of them fail than may. */
@@ -16,22 +17,13 @@ export interface QualityRisk {
   readonly risk: number;
 }
 
-/** What is above a risk by no more than rounding keeps to it. */
-const ROUNDING = 1e-12;
-
 /**
  * The smallest sample, not below `least`, for which a lot with so many failing pieces is accepted with no more than
  * its risk where up to `accept` may fail; exact (hypergeometric). `accept` is below the failing pieces.
  */
-export function sampleFor(
-  lot: number,
-  accept: number,
-  limiting: QualityRisk,
-  least: number = accept + 1,
-): number {
+export function sampleFor(lot: number, accept: number, limiting: QualityRisk, least: number): number {
   const enough = (sample: number): boolean =>
-    hypergeometricAtMost(accept, { lot, failing: limiting.failing, sample }) <=
-    limiting.risk * (1 + ROUNDING);
+    keeps(hypergeometricAtMost(accept, { lot, failing: limiting.failing, sample }), limiting.risk);
   // All of the lot shows its failing pieces for certain.
   return firstWhole(enough, least - 1, lot);
 }
@@ -42,7 +34,7 @@ export function sampleFor(
  * producer's risk. Without `acceptable` none may fail. There is always one: all of the lot tells the two apart.
  *
  * @param limiting at least one failing piece, and more of them than `acceptable` has
- * @param least pieces to be tried at the least
+ * @param least pieces to be tried at the least, one or more
  */
 export function singlePlan(
   lot: number,
@@ -50,13 +42,12 @@ export function singlePlan(
   acceptable: QualityRisk | null,
   least: number,
 ): SinglePlan {
-  let sample = Math.min(lot, Math.max(1, least));
+  let sample = Math.min(lot, least);
   for (let accept = 0; ; accept++) {
-    sample = sampleFor(lot, accept, limiting, Math.max(sample, accept + 1));
-    if (acceptable === null || accept === limiting.failing - 1) return { sample, accept };
+    sample = sampleFor(lot, accept, limiting, sample);
+    if (acceptable === null) return { sample, accept };
     const drawing: Drawing = { lot, failing: acceptable.failing, sample };
-    const accepted = hypergeometricAtMost(accept, drawing);
-    if (accepted >= 1 - acceptable.risk * (1 + ROUNDING)) return { sample, accept };
+    if (keeps(1 - hypergeometricAtMost(accept, drawing), acceptable.risk)) return { sample, accept };
   }
 }
 
@@ -77,16 +68,13 @@ export function commonPlans(
   least: number,
 ): readonly SinglePlan[] {
   const alone = classes.map(({ limiting, acceptable }) => singlePlan(lot, limiting, acceptable, least));
-  let sample = Math.max(...alone.map((plan) => plan.sample));
   // The whole lot tells every class apart.
-  for (; sample < lot; sample++) {
-    const plans = classes.flatMap((one, index) => planAt(lot, sample, one, alone[index]?.accept ?? 0) ?? []);
+  for (let sample = Math.max(...alone.map((plan) => plan.sample)); ; sample++) {
+    const plans = classes.flatMap(
+      (one, index) => planAt(lot, sample, one, alone[index]?.accept ?? NaN) ?? [],
+    );
     if (plans.length === classes.length) return plans;
   }
-  return classes.map(({ limiting, acceptable }) => ({
-    sample: lot,
-    accept: acceptable === null ? 0 : limiting.failing - 1,
-  }));
 }
 
 /** The plan of a class with so large a sample, `accept` being allowed by the consumer's risk; null where the producer's is not kept. */
@@ -100,9 +88,8 @@ function planAt(
   const accepted = ({ failing }: QualityRisk, count: number): number =>
     hypergeometricAtMost(count, { lot, failing, sample });
   let most = accept;
-  while (most + 1 < limiting.failing && accepted(limiting, most + 1) <= limiting.risk * (1 + ROUNDING))
-    most += 1;
-  return accepted(acceptable, most) >= 1 - acceptable.risk * (1 + ROUNDING) ? { sample, accept: most } : null;
+  while (keeps(accepted(limiting, most + 1), limiting.risk)) most += 1;
+  return keeps(1 - accepted(acceptable, most), acceptable.risk) ? { sample, accept: most } : null;
 }
 
 /** The two lines of a sequential plan over the number tried: acceptance below s·n − h₁, rejection above s·n + h₂. */

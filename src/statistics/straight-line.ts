@@ -67,7 +67,6 @@ export function straightLine(
 /** The slope whose own weights give it again; null where none follows. */
 function slopeOf(points: readonly LinePoint[], shared: Matrix | null): number | null {
   let slope = slopeBetween(points, 0, shared);
-  if (points.every(({ varX }) => varX === 0)) return slope;
   for (let step = 0; step < MOST_STEPS && slope !== null; step++) {
     const next = slopeBetween(points, slope, shared);
     if (next === null || Math.abs(next - slope) <= 1e-15 * Math.abs(next)) return next;

@@ -9,7 +9,8 @@ const MOST_STEPS = 10_000;
  * memory) evaluated with Lentz's method.
  */
 export function incompleteBeta(x: number, a: number, b: number): number {
-  if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(1 - x, b, a);
+  const turn = (a + 1) / (a + b + 2);
+  if (x > turn) return 1 - incompleteBeta(1 - x, b, a);
   const front = Math.exp(
     a * Math.log(x) + b * Math.log1p(-x) + logGamma(a + b) - logGamma(a) - logGamma(b) - Math.log(a),
   );

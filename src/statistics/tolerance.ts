@@ -1,5 +1,5 @@
 import { binomialTail } from './binomial.ts';
-import { chiNodes, type ChiNode } from './chi.ts';
+import { chiNodes } from './chi.ts';
 import { normalDistribution, normalQuantile } from './normal.ts';
 import { solve } from './solve.ts';
 import { meanOf, sumOf } from './sample.ts';
@@ -31,7 +31,7 @@ export function toleranceFactor(n: number, share: number, confidence: number): n
  */
 export function toleranceRank(n: number, share: number, confidence: number): number | null {
   let rank = 0;
-  while (rank < n && binomialTail(rank + 1, n, 1 - share) >= confidence) rank += 1;
+  while (binomialTail(rank + 1, n, 1 - share) >= confidence) rank += 1;
   return rank === 0 ? null : rank;
 }
 
@@ -62,7 +62,7 @@ export function toleranceOverGroups(
   const squares = sumOf(groups.flatMap((group, i) => group.map((x) => (x - (means[i] ?? x)) ** 2)));
   /** Share of the variance within groups that a mean of a group has not. */
   const rest = 1 - sumOf(groups.map((group) => 1 / group.length)) / count;
-  const within: readonly ChiNode[] = freedom === 0 ? [[1, 1]] : chiNodes(freedom, GROUP_STEPS);
+  const within = chiNodes(freedom, GROUP_STEPS);
   const variance = freedom === 0 ? 0 : squares / freedom;
   const z = normalQuantile(share);
   const nodes = chiNodes(count - 1, GROUP_STEPS).flatMap(([s, weight]) =>

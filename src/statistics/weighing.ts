@@ -23,25 +23,24 @@ export function weighBy(variances: readonly number[], shared: Matrix | null): We
   );
   const at = (i: number, j: number): number => lower[i]?.[j] ?? NaN;
   return (values) => {
-    const n = values.length;
     const forward: number[] = [];
-    for (let i = 0; i < n; i++) {
+    for (const [i, value] of values.entries()) {
       const known = forward.reduce((sum, one, j) => sum + at(i, j) * one, 0);
-      forward.push(((values[i] ?? NaN) - known) / at(i, i));
+      forward.push((value - known) / at(i, i));
     }
-    const back = new Array<number>(n).fill(0);
-    for (let i = n - 1; i >= 0; i--) {
-      let known = 0;
-      for (let j = i + 1; j < n; j++) known += at(j, i) * (back[j] ?? NaN);
-      back[i] = ((forward[i] ?? NaN) - known) / at(i, i);
+    /** From the last to the first. */
+    const back: number[] = [];
+    for (const [i, value] of [...forward.entries()].toReversed()) {
+      const known = back.reduce((sum, one, k) => sum + at(forward.length - 1 - k, i) * one, 0);
+      back.push((value - known) / at(i, i));
     }
-    return back;
+    return back.toReversed();
   };
 }
 
 /** The lower triangle L with L Lᵀ the matrix (Cholesky), which has to be positive definite. */
 function cholesky(matrix: Matrix): number[][] {
-  const lower: number[][] = matrix.map((row) => row.map(() => 0));
+  const lower: number[][] = matrix.map((row) => row.map(() => NaN));
   for (const [i, row] of lower.entries())
     for (let j = 0; j <= i; j++) {
       const other = lower[j] ?? [];

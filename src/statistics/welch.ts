@@ -23,16 +23,20 @@ export interface Comparison {
   readonly ratio: Interval | null;
 }
 
+/** The difference of two means, the variance of each, and Satterthwaite's degrees of freedom. */
+function apart(a: Sample, b: Sample) {
+  const [va, vb] = [a.sd ** 2 / a.n, b.sd ** 2 / b.n];
+  const freedom = (va + vb) ** 2 / (va ** 2 / (a.n - 1) + vb ** 2 / (b.n - 1));
+  return { difference: a.mean - b.mean, va, vb, error: Math.sqrt(va + vb), freedom };
+}
+
 /**
  * Welch's comparison of two means, with Satterthwaite's degrees of freedom (NIST/SEMATECH e-Handbook
  * 7.3.1, seen second-hand). `confidence` is two-sided, between 0 and 1.
  */
 export function welch(a: Sample, b: Sample, confidence: number): Comparison {
-  const [va, vb] = [a.sd ** 2 / a.n, b.sd ** 2 / b.n];
-  const error = Math.sqrt(va + vb);
-  const freedom = (va + vb) ** 2 / (va ** 2 / (a.n - 1) + vb ** 2 / (b.n - 1));
+  const { difference, va, vb, error, freedom } = apart(a, b);
   const quantile = studentQuantile((1 + confidence) / 2, freedom);
-  const difference = a.mean - b.mean;
   const g = (quantile ** 2 * vb) / b.mean ** 2;
   const ratio = a.mean / b.mean;
   const half = (quantile / b.mean) * Math.sqrt(va * (1 - g) + ratio ** 2 * vb);
@@ -51,8 +55,7 @@ export function welch(a: Sample, b: Sample, confidence: number): Comparison {
  * 1 − 2α interval lies inside the margins.
  */
 export function equivalence(a: Sample, b: Sample, margin: number): number {
-  const { difference, t, freedom } = welch(a, b, 0.9);
-  const error = t === 0 ? Math.sqrt(a.sd ** 2 / a.n + b.sd ** 2 / b.n) : difference / t;
+  const { difference, error, freedom } = apart(a, b);
   const above = 1 - studentDistribution((difference + margin) / error, freedom);
   const below = studentDistribution((difference - margin) / error, freedom);
   return Math.max(above, below);

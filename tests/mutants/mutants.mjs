@@ -135,7 +135,7 @@ const sound = (chosenOf) =>
 
 /** Seconds after which tests that came to an end with no fault taken are held not to end. */
 const patienceFor = (indices) =>
-  Math.min(PATIENCE, 20 + 0.1 * indices.reduce((sum, index) => sum + known[index].time, 0));
+  Math.min(PATIENCE, 20 + 0.01 * indices.reduce((sum, index) => sum + known[index].time, 0));
 
 /** The first test that fails with a fault; null where none does. */
 async function outcomeOf(fault) {

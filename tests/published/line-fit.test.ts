@@ -125,6 +125,8 @@ describe('errors in both: Pearson’s data with York’s weights', () => {
 
   test('no slope follows from points at one place', () => {
     expect(straightLine(unweighted([[5, 40], [5, 41]]))).toBeNull(); // prettier-ignore
+    // Their mean is not 0.1 in binary.
+    expect(straightLine(unweighted([[0.1, 40], [0.1, 41], [0.1, 44]]))).toBeNull(); // prettier-ignore
   });
 });
 
@@ -155,5 +157,6 @@ describe('tails (computed, scipy 1.17.1)', () => {
 test('Akaike’s criterion counts what a parameter costs', () => {
   // By hand: 10 ln(2/10) + 6 + 24/6.
   expect(akaike(2, 10, 3)).toBeCloseTo(10 * Math.log(0.2) + 6 + 4, 12);
+  expect(akaike(2, 5, 3)).toBeCloseTo(5 * Math.log(0.4) + 6 + 24, 12);
   expect(akaike(2, 4, 3)).toBeNull();
 });

@@ -51,9 +51,36 @@ describe('exact tails (computed)', () => {
   ])('of 10 with 4 failing, 3 drawn: P(X ≤ %i)', (count, tail) => {
     expect(hypergeometricAtMost(count, { lot: 10, failing: 4, sample: 3 })).toBeCloseTo(tail, 14);
   });
+
+  // By hand: of 10 with 8 failing, 5 drawn: three at the least, 56 of 252 ways; three or four, 196.
+  test.each([
+    [2, 0],
+    [3, 56 / 252],
+    [4, 196 / 252],
+    [5, 1],
+  ])('of 10 with 8 failing, 5 drawn: P(X ≤ %i)', (count, tail) => {
+    expect(hypergeometricAtMost(count, { lot: 10, failing: 8, sample: 5 })).toBeCloseTo(tail, 14);
+  });
+
+  test('where all are drawn, or all fail, it is certain', () => {
+    expect([2, 3].map((count) => hypergeometricAtMost(count, { lot: 12, failing: 3, sample: 12 }))).toEqual([
+      0, 1,
+    ]);
+    expect([4, 5].map((count) => hypergeometricAtMost(count, { lot: 12, failing: 12, sample: 5 }))).toEqual([
+      0, 1,
+    ]);
+  });
 });
 
 describe('the single plan', () => {
+  test('of two failing the most that may fail is one, and with all tried both risks are kept (by hand)', () => {
+    // Of 5 with 2 failing, 4 tried: both found 4·3/(5·4) = 0.6, so that one is accepted with 0.4; 3 tried: 0.7.
+    const good = { failing: 1, risk: 0.01 };
+    expect(singlePlan(5, { failing: 2, risk: 0.4 }, good, 1)).toEqual({ sample: 4, accept: 1 });
+    expect(singlePlan(5, { failing: 2, risk: 0.39 }, good, 1)).toEqual({ sample: 5, accept: 1 });
+    expect(singlePlan(1, { failing: 1, risk: 0.1 }, null, 2)).toEqual({ sample: 1, accept: 0 });
+  });
+
   const rows = computed.plans as unknown as readonly (readonly [
     number,
     number,
@@ -75,13 +102,13 @@ describe('the single plan', () => {
 
   test('a lot of 500 with 5 % failing, consumer’s risk 10 %: 43, 73, 99 with 0, 1, 2 (computed)', () => {
     const bad = { failing: 25, risk: 0.1 };
-    expect([0, 1, 2].map((accept) => sampleFor(500, accept, bad))).toEqual([43, 73, 99]);
+    expect([0, 1, 2].map((accept) => sampleFor(500, accept, bad, accept + 1))).toEqual([43, 73, 99]);
     expect(singlePlan(500, bad, null, 1)).toEqual({ sample: 43, accept: 0 });
   });
 
   test('the same of a lot without end: 45, 77, 105 (computed)', () => {
     const bad = { failing: ENDLESS / 20, risk: 0.1 };
-    expect([0, 1, 2].map((accept) => sampleFor(ENDLESS, accept, bad))).toEqual([45, 77, 105]);
+    expect([0, 1, 2].map((accept) => sampleFor(ENDLESS, accept, bad, accept + 1))).toEqual([45, 77, 105]);
   });
 
   test('acceptance 95 % at 5 % failing and 7.5 % at 15 %: 80 with 7 (manual of the R package AcceptanceSampling, second-hand)', () => {
@@ -137,6 +164,24 @@ describe('one sample for several classes', () => {
         accept,
       ]);
     }
+  });
+
+  test('a class whose sample is made larger by another may fail as often as its own risk allows (by hand)', () => {
+    // Of 10: two failing, 3 tried, none found: 8·7·6/(10·9·8) = 0.467. One failing, 8 tried, not found: 0.2; then both
+    // of two are found with 8·7/(10·9) = 0.622, so that one may fail: 0.378.
+    const one = { limiting: { failing: 2, risk: 0.5 }, acceptable: { failing: 0, risk: 0.1 } };
+    const other = { limiting: { failing: 1, risk: 0.2 }, acceptable: null };
+    expect(commonPlans(10, [one], 1)).toEqual([{ sample: 3, accept: 0 }]);
+    expect(commonPlans(10, [one, other], 1)).toEqual([
+      { sample: 8, accept: 1 },
+      { sample: 8, accept: 0 },
+    ]);
+    // Any failing piece must be found: all are tried.
+    const sure = { limiting: { failing: 1, risk: 0.01 }, acceptable: { failing: 0, risk: 0.01 } };
+    expect(commonPlans(10, [sure, { ...one, limiting: { failing: 4, risk: 0.5 } }], 1)).toEqual([
+      { sample: 10, accept: 0 },
+      { sample: 10, accept: 3 },
+    ]);
   });
 
   test('of one class it is no smaller than its own plan, and keeps both risks as that does', () => {
@@ -200,6 +245,15 @@ describe('Wald’s sequential plan', () => {
     return failed >= rejectNumber(lines, tried) ? 'reject' : 'go-on';
   };
 
+  test('a rule that decides at the last piece of the lot tries all of it (by hand)', () => {
+    const last = (tried: number, failed: number): Step => {
+      if (tried < 3) return 'go-on';
+      return failed <= 1 ? 'accept' : 'reject';
+    };
+    expect(courseOf(3, 1, last)).toEqual({ accepted: 1, tried: 3 });
+    expect(courseOf(3, 2, last)).toEqual({ accepted: 0, tried: 3 });
+  });
+
   const rows = computed.courses as unknown as readonly (readonly [number, number, number, number])[];
 
   test.each(rows)('lot %i, %i failing: acceptance %d, %d tried on average (computed)', (...row) => {
@@ -238,5 +292,19 @@ describe('by variables', () => {
     ];
     expect(variablesPlan(good, bad)).toBeNull();
     expect(variablesPlanKnown(good, bad)).toBeNull();
+  });
+
+  test('a thousand is the most that is tried (computed, scipy)', () => {
+    const against = (bad: number, good: number) =>
+      [{ share: good, risk: 0.05 }, { share: bad, risk: 0.1 }] as const; // prettier-ignore
+    // 1000 from 0.0794065 to 0.0794162, then 1001.
+    expect(variablesPlan(...against(0.1, 0.07941))?.sample).toBe(1000);
+    expect(variablesPlan(...against(0.1, 0.07942))).toBeNull();
+    // With the deviation known 1000 from 0.0846993 to 0.0847065, then 1001.
+    expect(variablesPlanKnown(...against(0.1, 0.084703))?.sample).toBe(1000);
+    expect(variablesPlanKnown(...against(0.1, 0.08471))).toBeNull();
+    // 500 with it known; without, 1 + 1.645²/2 times as many.
+    expect(variablesPlanKnown(...against(0.05, 0.037886))?.sample).toBe(500);
+    expect(variablesPlan(...against(0.05, 0.037886))).toBeNull();
   });
 });

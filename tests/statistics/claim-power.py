@@ -8,7 +8,7 @@ import numpy as np
 from scipy.stats import nct, t
 
 # One cartridge in each machine: the two bounds are one, and the chance is that of the non-central t.
-for machines, gap, sd in ((9, 1.0, 1.0), (5, 2.0, 1.5), (3, 3.0, 1.0)):
+for machines, gap, sd in ((9, 1.0, 1.0), (5, 2.0, 1.5), (4, 2.0, 2.0), (3, 3.0, 1.0)):
     shift = gap * np.sqrt(machines) / sd
     print(machines, gap, sd, nct.sf(t.ppf(0.9, machines - 1), machines - 1, shift))
 

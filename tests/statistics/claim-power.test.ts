@@ -12,6 +12,7 @@ describe('the chance that a claim is supported', () => {
   test.each([
     [9, 1, 1, 0.9399839456],
     [5, 2, 1.5, 0.9129289866],
+    [4, 2, 2, 0.6645440051],
     [3, 3, 1, 0.9937996112],
   ])('one cartridge in each of %d machines', (machines, gap, sd, chance) => {
     expect(claimPower({ machines, each: 1 }, scatter(0, sd), gap, 0.9)).toBeCloseTo(chance, 4);

@@ -77,6 +77,7 @@ for machines, each, within, between, u, half, gap, quantile in (
 print("nested: within, inner, outer and whole variance, degrees of the whole")
 for name, outer, inner, values in (
     ("unbalanced", "AAAAAABBBCCCC", "1112231124433", [10, 12, 11, 15, 14.5, 13, 21, 20, 26, 31, 30, 35, 36.5]),
+    ("one machine with two", "AAAAABB", "1112211", [10, 12, 11, 17, 15, 30, 33]),
     ("inner below zero", "AAAABBBBCC", "1122112211", [10, 14, 11, 13, 20, 24, 21, 23, 30, 33]),
     ("outer below zero", "AAAABBBBCCCCC", "1122112211223", [10, 11, 20, 22, 11, 12, 19, 21.5, 10, 10.5, 22, 21, 17]),
 ):

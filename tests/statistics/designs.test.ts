@@ -1,11 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { censoredNormal } from '../../src/statistics/censored.ts';
+import reference from '../published/pool-reference.json' with { type: 'json' };
 import { claimPower } from '../../src/statistics/claim-power.ts';
 import { controlChart, falseAlarms } from '../../src/statistics/control-chart.ts';
+import { grubbs } from '../../src/statistics/grubbs.ts';
 import { nestedComponents } from '../../src/statistics/nested.ts';
 import { normality } from '../../src/statistics/normality.ts';
+import { randomEffects } from '../../src/statistics/random-effects.ts';
 import { type LinePoint, lineVarianceAt, straightLine } from '../../src/statistics/straight-line.ts';
 import { toleranceOverGroups } from '../../src/statistics/tolerance.ts';
+import { equivalence, type Sample, welch } from '../../src/statistics/welch.ts';
+import { Decimal } from '../../src/uncertainty/decimal.ts';
 
 /* What is made of samples, against values computed by designs.py in this folder (numpy 2.4.6, scipy 1.17.1). */
 
@@ -65,34 +70,88 @@ describe('the chance that a claim is supported', () => {
   });
 });
 
-describe('components of variance of a nested design', () => {
-  const design = (outer: string, inner: string, values: readonly number[]) =>
-    nestedComponents(values.map((value, i) => ({ value, outer: outer[i] ?? '', inner: inner[i] ?? '' })));
+describe('two means', () => {
+  // s = 2, n = 4 twice: variances of the means 1, 6 degrees, t of 95 % two-sided 2.4469118511 (scipy 1.17.1).
+  const [t, square] = [2.4469118511, 2.4469118511 ** 2];
+  const sample = (mean: number): Sample => ({ n: 4, mean, sd: 2 });
 
+  test('their difference and ratio, as the roots of Fieller’s quadratic', () => {
+    const { difference, interval, ratio } = welch(sample(12), sample(10), 0.95);
+    expect(difference).toBe(2);
+    close(interval.low, 2 - t * Math.SQRT2, 1e-9);
+    close(interval.high, 2 + t * Math.SQRT2, 1e-9);
+    // (12 − 10 r)² = t² (1 + r²).
+    const root = Math.sqrt(120 ** 2 - (100 - square) * (144 - square));
+    close(ratio?.low, (120 - root) / (100 - square), 1e-9);
+    close(ratio?.high, (120 + root) / (100 - square), 1e-9);
+  });
+
+  test('there is no ratio to a mean that could be zero', () => {
+    expect(welch(sample(12), sample(2.45), 0.95).ratio).not.toBeNull();
+    expect(welch(sample(12), sample(2.44), 0.95).ratio).toBeNull();
+    expect(welch(sample(12), sample(-2), 0.95).ratio).toBeNull();
+  });
+
+  test('are equivalent with the larger p of the two one-sided tests', () => {
+    // P(T > 1.9431802805) = 5 % with 6 degrees (scipy 1.17.1); the error is √2.
+    const margin = 0.5 + 1.9431802805 * Math.SQRT2;
+    expect(equivalence(sample(10.5), sample(10), margin)).toBeCloseTo(0.05, 10);
+    expect(equivalence(sample(10), sample(10.5), margin)).toBeCloseTo(0.05, 10);
+  });
+});
+
+test('a machine of which no cartridge was exhausted is none', () => {
+  const decimals = (values: readonly number[]): Decimal[] => values.map((x) => new Decimal(x));
+  const [two, and] = [[[1, 2], [3, 6, 7]], [[]]]; // prettier-ignore
+  expect(randomEffects([...two, ...and].map(decimals))).toEqual(randomEffects(two.map(decimals)));
+  expect(randomEffects([[1, 2], []].map(decimals))).toEqual({ between: null, within: null });
+});
+
+describe('components of variance of a nested design', () => {
   test.each([
     [
       'of different sizes',
-      design('AAAAAABBBCCCC', '1112231124433', [10, 12, 11, 15, 14.5, 13, 21, 20, 26, 31, 30, 35, 36.5]),
+      'AAAAAABBBCCCC',
+      '1112231124433',
+      [10, 12, 11, 15, 14.5, 13, 21, 20, 26, 31, 30, 35, 36.5],
       [0.7083333333335604, 8.854166666666247, 118.20100308641999, 127.7635030864198],
       2.171960861821775,
     ],
     [
+      'one machine with two operators, one with one',
+      'AAAAABB',
+      '1112211',
+      [10, 12, 11, 17, 15, 30, 33],
+      [2.1250000000001332, 11.614583333333329, 161.55416666666656, 175.29375],
+      1.048980521734562,
+    ],
+    [
       'inner groups alike',
-      design('AAAABBBBCC', '1122112211', [10, 14, 11, 13, 20, 24, 21, 23, 30, 33]),
+      'AAAABBBBCC',
+      '1122112211',
+      [10, 14, 11, 13, 20, 24, 21, 23, 30, 33],
       [4.900000000000194, 0, 82.28124999999982, 87.18125],
       2.1626091175662956,
     ],
     [
       'outer groups alike',
-      design('AAAABBBBCCCCC', '1122112211223', [10, 11, 20, 22, 11, 12, 19, 21.5, 10, 10.5, 22, 21, 17]),
+      'AAAABBBBCCCCC',
+      '1122112211223',
+      [10, 11, 20, 22, 11, 12, 19, 21.5, 10, 10.5, 22, 21, 17],
       [1.1250000000001386, 43.0399305555554, 0, 44.16493055555554],
       4.091773502118115,
     ],
-  ] as const)('%s', (_, { within, inner, outer, whole }, variances, freedom) => {
-    [within, inner, outer, whole].forEach((one, i) => {
-      close((one?.sd ?? NaN) ** 2, variances[i] ?? NaN, 1e-11);
-    });
-    close(whole?.freedom, freedom, 1e-11);
+  ])('%s', (_, outers, inners, values, variances, freedom) => {
+    // In whatever unit.
+    for (const unit of [1, 0.01]) {
+      const { within, inner, outer, whole } = nestedComponents(
+        values.map((x, i) => ({ value: unit * x, outer: outers[i] ?? '', inner: inners[i] ?? '' })),
+      );
+      [within, inner, outer, whole].forEach((one, i) => {
+        close((one?.sd ?? NaN) ** 2, (variances[i] ?? NaN) * unit ** 2, 1e-10);
+      });
+      close(whole?.freedom, freedom, 1e-10);
+    }
   });
 });
 
@@ -134,7 +193,26 @@ describe('a line through points whose errors have a part in common', () => {
     close(line?.intercept, 2.25438983, 1e-6);
     close(line?.slope, 4.30616619, 1e-7);
     close(line?.chiSquare, 1.5945145409908927, 1e-9);
+    // In another unit of y it is the same line.
+    const small = points([0.04, 0.09, 0, 0.01, 0.16]).map(({ x, y, varX, varY }) => ({
+      x,
+      y: y * 1e-9,
+      varX,
+      varY: varY * 1e-18,
+    }));
+    const other = straightLine(
+      small,
+      SHARED.map((row) => row.map((one) => one * 1e-18)),
+    );
+    close(other?.slope, (line?.slope ?? NaN) * 1e-9, 1e-13);
   });
+});
+
+test('Grubbs’ test is at 5 % where nothing else is said (critical values by R 4.2.2: published/pool.R)', () => {
+  const rows = reference.grubbs.filter(({ alpha }) => alpha === 0.05);
+  expect(rows.length).toBeGreaterThan(1);
+  for (const { n, critical } of rows)
+    close(grubbs(Array.from({ length: n }, (_, i) => new Decimal(i)))?.critical, critical, 1e-12);
 });
 
 describe('Anderson and Darling’s test', () => {
@@ -172,7 +250,12 @@ describe('values that are all alike', () => {
     expect(normality(alike(17))).toBeNull();
     expect(censoredNormal(alike(3), [29, 31])).toBeNull();
     expect(toleranceOverGroups([alike(3), alike(1)], 0.9, 0.9)).toBeNull();
-    expect(nestedComponents(alike(3).map((value) => ({ value, outer: 'A', inner: '' }))).within.sd).toBe(0);
+    expect(nestedComponents(alike(3).map((value) => ({ value, outer: 'A', inner: '' })))).toEqual({
+      within: { sd: 0, freedom: 2 },
+      inner: { sd: null, freedom: 0 },
+      outer: { sd: null, freedom: 0 },
+      whole: { sd: 0, freedom: 2 },
+    });
   });
 });
 

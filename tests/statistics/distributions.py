@@ -18,7 +18,7 @@ def normal_tail(z):
 
 
 def show(*row):
-    print("    [" + ", ".join(one if isinstance(one, str) else nstr(one, 16) for one in row) + "],")
+    print("    [" + ", ".join(one if isinstance(one, str) else nstr(one, 15) for one in row) + "],")
 
 
 def binomial_at_most(count, trials, share):

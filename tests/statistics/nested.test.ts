@@ -31,8 +31,11 @@ describe('components of variance of a nested design', () => {
       [15, 16],
       [9, 10, 8, 11],
     ];
-    const { within, outer } = nestedComponents(groups.flatMap((group, i) => of(String(i), '', ...group)));
+    const { within, inner, outer } = nestedComponents(
+      groups.flatMap((group, i) => of(String(i), '', ...group)),
+    );
     const oneWay = randomEffects(groups.map((group) => group.map((x) => new Decimal(x))));
+    expect(inner).toEqual({ sd: null, freedom: 0 });
     expect(within.sd).toBeCloseTo(oneWay.within?.toNumber() ?? NaN, 12);
     expect(outer.sd).toBeCloseTo(oneWay.between?.toNumber() ?? NaN, 12);
   });
@@ -63,7 +66,13 @@ describe('components of variance of a nested design', () => {
   });
 
   test('without two values of one cell there is nothing to tell', () => {
-    expect(nestedComponents([...of('A', '1', 3), ...of('B', '1', 4)]).whole).toBeNull();
-    expect(nestedComponents([]).whole).toBeNull();
+    const none = (freedom: number) => ({ sd: null, freedom });
+    expect(nestedComponents([...of('A', '1', 3), ...of('A', '2', 4), ...of('B', '1', 4)])).toEqual({
+      within: none(0),
+      inner: none(1),
+      outer: none(1),
+      whole: null,
+    });
+    expect(nestedComponents([])).toEqual({ within: none(0), inner: none(0), outer: none(0), whole: null });
   });
 });

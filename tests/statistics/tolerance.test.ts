@@ -19,6 +19,11 @@ describe('the tolerance bound of any distribution', () => {
   ])('of %d values the rank %s from below', (n, rank) => {
     expect(toleranceRank(n, 0.9, 0.9)).toBe(rank);
   });
+
+  test('one value lies above the median with one half: that is enough for a confidence of one half', () => {
+    expect(toleranceRank(1, 0.5, 0.5)).toBe(1);
+    expect(toleranceRank(1, 0.5, 0.51)).toBeNull();
+  });
 });
 
 describe('the tolerance bound over machines', () => {
