@@ -1,10 +1,10 @@
 /**
  * The zero of a rising function between two places, by bisection to the last digit. Where it is negative
- * at `high` still, the bracket is widened upwards until it is not.
+ * at `high` still, the bracket is widened upwards until it is not; where it never is, the answer is Infinity.
  */
 export function solve(rising: (x: number) => number, low: number, high: number): number {
   let [below, above] = [low, high];
-  while (rising(above) < 0) above += above - low;
+  while (above < Infinity && rising(above) < 0) above += above - low;
   for (;;) {
     const middle = (below + above) / 2;
     if (middle <= below || middle >= above) return middle;
