@@ -3,6 +3,7 @@ import { countOf } from '../figures/event-rate.ts';
 import { FEW_PAGES, stillInAtEnd } from '../figures/run-to-end.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Problem } from '../problems/problem.ts';
+import { sameTyped } from '../trial/serial.ts';
 import type { Run } from '../trial/trial.ts';
 import { ZERO } from '../uncertainty/decimal.ts';
 import type { Check } from './check.ts';
@@ -45,17 +46,16 @@ export const notRunToEnd: Check = ({ trial: { run }, derived }) =>
       return { code: 'still-in-at-end', slot: name ?? '', pages, path };
     });
 
-/** No two cartridges have one serial number. */
+/** No two cartridges have one serial number, nor one of toner and one that it is held against. */
 export const serialsOnce: Check = ({ trial: { run } }) => {
-  const seen = new Map<string, string | null>();
-  return run.cartridges.flatMap(({ serial, name, path }): Problem[] => {
-    if (serial === null) return [];
-    const first = seen.get(serial);
-    if (first === undefined) {
-      seen.set(serial, name);
-      return [];
-    }
-    return [{ code: 'serial-twice', serial, first: first ?? '', path: [...path, 'serial'] }];
+  const theirs = run.against?.cartridges.filter(({ life }) => life === 'toner') ?? [];
+  return run.cartridges.flatMap(({ serial, path, life }, index): Problem[] => {
+    const first =
+      run.cartridges.slice(0, index).find((one) => sameTyped(one.serial, serial)) ??
+      theirs.find((one) => life === 'toner' && sameTyped(one.serial, serial));
+    if (serial === null || first === undefined) return [];
+    const of = [theirs.includes(first) ? 'the reference' : null, first.name].filter((name) => name !== null);
+    return [{ code: 'serial-twice', serial, first: of.join(', '), path: [...path, 'serial'] }];
   });
 };
 

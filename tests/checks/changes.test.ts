@@ -110,6 +110,22 @@ describe('what was changed is listed', () => {
     expect(codes(list('P-2'))).not.toContain('serial-twice');
   });
 
+  it('nor a cartridge and the one that it is held against; a drum stays where it is', () => {
+    const beside = (serial: string, life = ''): string =>
+      run(
+        `cartridges: [{slot: black, serial: P-1${life}}]\nreference: {meter: {start: 100, end: 900}, cartridges: [{slot: black, serial: ${serial}${life}}]}\n`,
+      );
+    const said = (text: string) => judge(text).notes.filter(({ code }) => code === 'serial-twice');
+    expect(said(beside('p-1 '))).toMatchObject([
+      {
+        key: 'serial',
+        message: expect.stringContaining('The cartridge of the reference, black has') as string,
+      },
+    ]);
+    expect(said(beside('P-2'))).toEqual([]);
+    expect(said(beside('P-1', ', life: pages'))).toEqual([]);
+  });
+
   it('no pages are printed with an empty slot', () => {
     const list = (installed: string): string =>
       run(`cartridges: [{slot: black, exhausted_at: 4000}, {slot: black, installed_at: ${installed}}]\n`);
