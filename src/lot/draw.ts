@@ -1,3 +1,5 @@
+import { byText } from '../trial/by-text.ts';
+
 /** Which cartridges of a lot are to be taken, numbered from 1 on, in the order they are tried. */
 export interface Draw {
   readonly seed: string;
@@ -17,6 +19,6 @@ export function draw(size: number, count: number, seed: string, digest: Digest):
     digest(encoder.encode(`${seed} ${index + 1}`)),
     index + 1,
   ]);
-  all.sort(([a], [b]) => (a < b ? -1 : 1));
+  all.sort(([a], [b]) => byText(a, b));
   return { seed, numbers: all.slice(0, count).map(([, number]) => number) };
 }

@@ -8,6 +8,7 @@ import { padEnd, padStart, wrap } from './columns.ts';
 import { type Cell, csvLine } from './csv.ts';
 import { findingLine } from './findings.ts';
 import type { CompareData } from './schema/archive.ts';
+import { byText } from '../trial/by-text.ts';
 import { harmless, harmlessJson } from './harmless.ts';
 import { fullDigits, severityWord } from './numbers.ts';
 import { type Paint, PLAIN } from './paint.ts';
@@ -174,7 +175,7 @@ export class CompareTable {
     const line = ([name, count]: readonly [string, number]): string[] =>
       wrap(harmless(name), `  ${padStart(String(count), 7)}  `);
     const most = (counts: ReadonlyMap<string, number>): [string, number][] =>
-      [...counts].toSorted(([a, m], [b, n]) => n - m || (a < b ? -1 : 1));
+      [...counts].toSorted(([a, m], [b, n]) => n - m || byText(a, b));
     const lines = [paint.strong('VERDICTS'), ...most(this.verdicts).flatMap(line)];
     if (this.limits.size > 0)
       lines.push(

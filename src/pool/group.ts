@@ -8,7 +8,7 @@ import { studentQuantile } from '../statistics/student.ts';
 import { toleranceFactor, toleranceOverGroups, toleranceRank } from '../statistics/tolerance.ts';
 import { asDecimal, Decimal, ZERO } from '../uncertainty/decimal.ts';
 import type { PooledCartridge } from './cartridge.ts';
-import { byText } from './by-text.ts';
+import { byText } from '../trial/by-text.ts';
 import { type InShort, inShort } from './league.ts';
 import { type Overlap, overlapIn } from './overlap.ts';
 import { firstWhole } from '../statistics/solve.ts';

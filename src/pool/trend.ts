@@ -2,7 +2,7 @@ import type { Assessed } from '../judge/assess.ts';
 import type { Time } from '../trial/time.ts';
 import type { Bound } from '../uncertainty/measured.ts';
 import { isDerived } from '../figures/figure.ts';
-import { byText } from './by-text.ts';
+import { byText } from '../trial/by-text.ts';
 import { type ChartPoint, type ControlChart, controlChart } from '../statistics/control-chart.ts';
 
 /** One trial's value of the figure that is followed over time. */

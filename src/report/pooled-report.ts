@@ -19,6 +19,7 @@ import { type Claim, type Group, TOLERANCE_SHARE } from '../pool/group.ts';
 import type { Pooled } from '../pool/pooled.ts';
 import type { Trend } from '../pool/trend.ts';
 import { SIGNALS } from '../output/pool-text.ts';
+import { byText } from '../trial/by-text.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import { type Block, list, paragraph, type Report, type Section, table } from './content.ts';
 import { probabilityPicture } from './pictures/probability.ts';
@@ -148,9 +149,7 @@ function groupSection(group: Group, cartridges: readonly PooledCartridge[], cove
 
 /** Machine by machine, the greatest yield first. */
 const byMachine = (a: PooledCartridge, b: PooledCartridge): number =>
-  order(a.machine ?? '', b.machine ?? '') || b.pages.cmp(a.pages);
-
-const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+  byText(a.machine ?? '', b.machine ?? '') || b.pages.cmp(a.pages);
 
 function groupFacts(group: Group): [string, string[]][] {
   const { confidence, mean, sd, t, n, failed, claim, commonU } = group;
