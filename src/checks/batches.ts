@@ -56,6 +56,7 @@ export const stopsSpread: Check = ({ trial: { run } }) => {
     (rest, { from, to }) => rest.minus(to.value.minus(from.value)),
     last.minus(first),
   );
+  if (within.length === 0) return [];
   let next = 0;
   // Of the stops counted none is of another batch, so that nothing is said of one.
   return stretches.flatMap(({ batch, nth, from, to }): Problem[] => {

@@ -180,10 +180,13 @@ cartridges:
     expect(out).toContain('waste per thousand pages  at most 25 g');
   });
 
-  it('keeps limits on parts it does not list yet as a comment', () => {
-    const old = `${OLD.replace(/limits: .*/, 'limits: {density_change: {of: solid, max: 0.2}}')}prints: {patches: [{patch: solid}]}\n`;
+  it.each([
+    ['a cartridge that is not fitted yet', 'toner_per_page: {of: black#2, max: 50 mg}', 'limits:\n# '],
+    ['a patch that is still to be measured', 'density_change: {of: solid, max: 0.2}', ' ---\n'],
+  ])('keeps limits on %s, as a comment where they could not be read', (_, limit, before) => {
+    const old = `${OLD.replace(/limits: .*/, `limits: {${limit}}`)}prints: {patches: [{patch: solid}]}\ncartridges: [{slot: black, removed_at: 2}, {slot: black, installed_at: 2}]\n`;
     const { written } = run(['start', '--from', 'old.yaml'], { 'old.yaml': old });
-    expect(written['trial.yaml']).toContain('limits:\n# limits: {density_change: {of: solid, max: 0.2}}\n');
+    expect(written['trial.yaml']).toContain(`${before}limits: {${limit}}\n`);
     expect(run(['verdict', 'trial.yaml', '-q'], written).out).toBe('inconclusive\ttrial.yaml\n');
   });
 
