@@ -48,7 +48,7 @@ function derive(figure: Figure, run: Run, settings: Settings): Derived[] {
     case 'patch':
       // With no patch at all the figure is of those still to be read.
       return run.prints.patches.length === 0
-        ? [entry(null, null, () => noPatches(run), { alone: true })]
+        ? [entry(null, null, () => noPatches(run))]
         : run.prints.patches.map((patch) => entry(patch.name, null, () => figure.derive(patch, run)));
     case 'findings':
       return inspected(run).map(([of, findings]) => entry(of, null, () => figure.derive(findings())));
