@@ -52,11 +52,11 @@ export const stopsSpread: Check = ({ trial: { run } }) => {
   const within = stops
     .filter((at) => at.gt(first) && at.lte(last) && !inOther(at))
     .toSorted((a, b) => a.cmp(b));
+  if (within.length === 0) return [];
   const all = others.reduce(
     (rest, { from, to }) => rest.minus(to.value.minus(from.value)),
     last.minus(first),
   );
-  if (within.length === 0) return [];
   let next = 0;
   // Of the stops counted none is of another batch, so that nothing is said of one.
   return stretches.flatMap(({ batch, nth, from, to }): Problem[] => {

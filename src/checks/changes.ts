@@ -1,6 +1,7 @@
 import { unlistedCartridge, unlistedContainer } from '../figures/changes.ts';
 import { countOf } from '../figures/event-rate.ts';
 import { FEW_PAGES, stillInAtEnd } from '../figures/run-to-end.ts';
+import { isSaid } from '../judge/doubt/all.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Problem } from '../problems/problem.ts';
 import { sameTyped } from '../trial/serial.ts';
@@ -67,11 +68,7 @@ export const slotsFilled: Check = ({ trial: { run }, doubts }) =>
   run.cartridges.flatMap((cartridge, index): Problem[] => {
     const before = run.cartridges.slice(0, index).findLast(({ slot }) => slot === cartridge.slot);
     const { path } = cartridge.from;
-    if (
-      !isOwn(cartridge) ||
-      doubts.some(({ problem }) => problem.code === 'slot-empty' && problem.path === path)
-    )
-      return [];
+    if (!isOwn(cartridge) || isSaid(doubts, 'slot-empty', path)) return [];
     if (before?.exhaustedBy === 'fade' && before.removedAt === null) return [];
     const since = before
       ? (before.removedAt ?? before.to)

@@ -1,19 +1,15 @@
 import { isDerived } from '../figures/figure.ts';
 import { conformance, marginOf } from '../judge/decide.ts';
 import type { Judged } from '../judge/judge.ts';
-import type { Agreed, Limit } from '../judge/limits.ts';
+import { type Agreed, type Limit, placeOf } from '../judge/limits.ts';
 import type { Repeated } from '../judge/repeated.ts';
 import type { Problem } from '../problems/problem.ts';
 import { normalTail } from '../statistics/normal.ts';
 import type { Decimal } from '../uncertainty/decimal.ts';
 import type { Measured } from '../uncertainty/measured.ts';
-import type { Path } from '../uncertainty/path.ts';
 
 /** Beyond each end of value ± 2u lies so much of a normal distribution. */
 const BEYOND = normalTail(2);
-
-/** Where a limit stands in the trial; one of a file or preset has no place there. */
-export const placeOf = ({ origin, path }: Limit): Path => (origin.kind === 'inline' ? path : []);
 
 /** U of a judged figure: if repeated, where that is known, else 2u of its readings. */
 export const expandedOf = ({ repeated: again }: Judged, result: Measured): Decimal =>

@@ -1,28 +1,22 @@
 import { otherPagesIn } from '../figures/pages.ts';
-import { otherIn, printedAs } from '../figures/stretches.ts';
+import { printedAs } from '../figures/stretches.ts';
 import { wasteOfTrial } from '../figures/waste-mass.ts';
 import type { Problem } from '../problems/problem.ts';
-import type { Run } from '../trial/trial.ts';
 import { ifDerived } from '../uncertainty/not-derived.ts';
 import { shortNumber } from './short-number.ts';
 import type { Check } from './check.ts';
 
 /** What is taken of batches that are not of the trial, and what is not known of them. */
 
-const pagesOfOther = (run: Run): string | null => {
-  const other = ifDerived(() => otherIn(run));
-  return other === null ? null : shortNumber(other.clicks.value.div(run.meter.clicksPerPage));
-};
-
 /** Where nothing says how other pages were covered, they count for nothing in yields at reference coverage. */
 export const otherCoverageKnown: Check = ({ trial: { run } }) => {
   const others = run.batches.filter(({ other }) => other);
   const [first] = others;
-  const pages = pagesOfOther(run);
-  if (first === undefined || pages === null || run.coverages.size === 0) return [];
+  const pages = otherPagesIn(run);
+  if (first === undefined || pages.isZero() || run.coverages.size === 0) return [];
   // Of several batches of which some have one, the number of the others is not worth working out.
   if (others.some((batch) => !printedAs(batch, run).uncovered)) return [];
-  return [{ code: 'other-coverage-taken', pages, path: [...first.path, 'other'] }];
+  return [{ code: 'other-coverage-taken', pages: shortNumber(pages), path: [...first.path, 'other'] }];
 };
 
 /** What other pages left in the container is not known where it was not weighed before and after them. */

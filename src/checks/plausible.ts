@@ -1,3 +1,4 @@
+import { isSaid } from '../judge/doubt/all.ts';
 import { LEAST_PER_AREA } from '../judge/doubt/toner.ts';
 import { valueOf } from '../judge/facts.ts';
 import type { Problem } from '../problems/problem.ts';
@@ -13,8 +14,7 @@ export const usageExplained: Check = ({ trial: { run }, derived, doubts }) =>
     if (usage === null) return [];
     const { path } = cartridge.endMass;
     // What is in doubt has been said.
-    if (doubts.some(({ problem }) => problem.code === 'usage-implausible' && problem.path === path))
-      return [];
+    if (isSaid(doubts, 'usage-implausible', path)) return [];
     if (usage.value.gte(LEAST_PER_AREA) && usage.value.lte(GREATEST_PER_AREA)) return [];
     return [
       {

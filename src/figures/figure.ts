@@ -127,6 +127,14 @@ export interface Derived {
   readonly byEye?: ByEye | undefined;
 }
 
+/** Which figure, of what, and which of its readings: the same of a value and of a limit on it. */
+export const figureKey = ({
+  figure,
+  of,
+  stat,
+}: Pick<Derived, 'of' | 'stat'> & { readonly figure: Pick<Figure, 'name'> }): string =>
+  JSON.stringify([figure.name, of, stat]);
+
 export const isDerived = (result: Measured | Reason): result is Measured => !('code' in result);
 
 /**

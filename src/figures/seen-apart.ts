@@ -1,3 +1,4 @@
+import { grouped } from '../trial/grouped.ts';
 import { SEVERITIES, type SeverityWord } from '../trial/schema/severities.ts';
 import type { SeenPrint } from '../trial/trial.ts';
 
@@ -44,13 +45,9 @@ const rank = (severity: SeverityWord): number => SEVERITIES.indexOf(severity);
 function byPrint(
   seen: readonly SeenPrint[],
 ): { readonly print: SeenPrint; readonly unsigned: number; readonly views: readonly View[] }[] {
-  const prints = new Map<string, [SeenPrint, ...SeenPrint[]]>();
-  for (const one of seen) {
-    const key = JSON.stringify([one.attribute, one.slot, one.stage, one.batch, one.against]);
-    const known = prints.get(key);
-    if (known === undefined) prints.set(key, [one]);
-    else known.push(one);
-  }
+  const prints = grouped(seen, (one) =>
+    JSON.stringify([one.attribute, one.slot, one.stage, one.batch, one.against]),
+  );
   return Array.from(prints.values(), (own) => {
     const said = new Map<string, SeverityWord>();
     let unsigned = 0;

@@ -42,12 +42,12 @@ export function weighingsOfContainer(run: Run): readonly ContainerWeighing[] {
 const FEW_OTHER_PAGES = 0.02;
 
 /** Whether more than a few of the pages were not of the trial, where nobody knows when they were printed. */
-const hasManyOtherPages = (run: Run): boolean => {
+function hasManyOtherPages(run: Run): boolean {
+  const { otherPages } = run.meter;
+  if (otherPages.isZero()) return false;
   const pages = ifDerived(() => pagesOf(run));
-  return (
-    pages !== null && run.meter.otherPages.gt(pages.value.plus(run.meter.otherPages).times(FEW_OTHER_PAGES))
-  );
-};
+  return pages !== null && otherPages.gt(pages.value.plus(otherPages).times(FEW_OTHER_PAGES));
+}
 
 /**
  * Waste of the pages of the trial, in grams. That of other batches comes off where the container was weighed before

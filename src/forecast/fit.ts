@@ -259,3 +259,29 @@ export const rangeOf = ({ levels }: Fit): readonly [least: number, greatest: num
   levels[0]?.coverage ?? 0,
   levels.at(-1)?.coverage ?? 0,
 ];
+
+/** A cartridge that two trials have at one coverage, as far as serial numbers tell; null where there is none. */
+export function sameAtOneCoverage({
+  levels,
+}: Fit): { readonly serial: string; readonly files: string[] } | null {
+  for (const { points } of levels)
+    for (const [index, { serial, file, source }] of points.entries()) {
+      const other = points.slice(0, index).find((one) => one.serial === serial && one.source !== source);
+      if (serial !== null && other !== undefined) return { serial, files: [other.file, file] };
+    }
+  return null;
+}
+
+/** Whether a cartridge, or what has its serial number, has points at more than one coverage. */
+export function atSeveralCoverages({ levels }: Fit): boolean {
+  const seen = new Map<unknown, number>();
+  return levels.some(({ points }, level) =>
+    points.some(({ source, serial }) =>
+      [source, serial].some((one) => {
+        const before = one === null ? level : (seen.get(one) ?? level);
+        seen.set(one, before);
+        return before !== level;
+      }),
+    ),
+  );
+}

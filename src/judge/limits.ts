@@ -1,3 +1,4 @@
+import { figureKey } from '../figures/figure.ts';
 import { type Catalogue, type Effect, EFFECT_OF, type FigureEntry, type Stat } from '../trial/catalogue.ts';
 import type { Problem } from '../problems/problem.ts';
 import type {
@@ -7,6 +8,7 @@ import type {
   PrecisionData,
   PrecisionEntry,
 } from '../trial/schema/limits.ts';
+import { grouped } from '../trial/grouped.ts';
 import type { Usage } from '../trial/usage/usage.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 import type { Path } from '../uncertainty/path.ts';
@@ -29,6 +31,9 @@ export interface Limit {
   /** Where it stands in the file it comes from. */
   readonly path: Path;
 }
+
+/** Where a limit stands in the trial; one of a file or preset has no place there. */
+export const placeOf = ({ origin, path }: Limit): Path => (origin.kind === 'inline' ? path : []);
 
 /** How a value is held against a limit (ILAC-G8:09/2019, 4.2): as it is, or with a guard band. */
 export interface Decision {
@@ -186,16 +191,8 @@ const REFERENCE_COVERAGE = new Decimal(5);
  */
 export function merge(layers: readonly LimitLayer[]): Agreed {
   const merged = new Map<string, readonly Limit[]>();
-  for (const { limits } of layers) {
-    const own = new Map<string, Limit[]>();
-    for (const limit of limits) {
-      const key = JSON.stringify([limit.figure.name, limit.of, limit.stat]);
-      const like = own.get(key);
-      if (like === undefined) own.set(key, [limit]);
-      else like.push(limit);
-    }
-    for (const [key, like] of own) merged.set(key, like);
-  }
+  for (const { limits } of layers)
+    for (const [key, like] of grouped(limits, figureKey)) merged.set(key, like);
   const precision = new Map<string, Precision>();
   for (const one of layers.flatMap((layer) => layer.precision))
     precision.set(JSON.stringify([one.figure, one.of]), one);

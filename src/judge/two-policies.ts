@@ -1,3 +1,5 @@
+import { figureKey } from '../figures/figure.ts';
+import { grouped } from '../trial/grouped.ts';
 import type { Result } from './assess.ts';
 import type { Judged } from './judge.ts';
 
@@ -38,15 +40,8 @@ function turned(before: readonly Judged[], after: readonly Judged[]): Turned[] {
   });
 }
 
-function byFigure(judged: readonly Judged[]): ReadonlyMap<string, readonly Judged[]> {
-  const all = new Map<string, Judged[]>();
-  for (const one of judged) {
-    const { figure, of, stat } = one.derived;
-    const key = JSON.stringify([figure.name, of, stat]);
-    all.set(key, [...(all.get(key) ?? []), one]);
-  }
-  return all;
-}
+const byFigure = (judged: readonly Judged[]): ReadonlyMap<string, readonly Judged[]> =>
+  grouped(judged, ({ derived }) => figureKey(derived));
 
 /** Those of each that the other has not. */
 function unlike(before: readonly Judged[], after: readonly Judged[]): [Judged[], Judged[]] {

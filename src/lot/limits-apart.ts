@@ -1,3 +1,4 @@
+import { figureKey } from '../figures/figure.ts';
 import type { Limit } from '../judge/limits.ts';
 import type { Tried } from './tried.ts';
 
@@ -9,8 +10,6 @@ export interface LimitsApart {
   readonly files: readonly [of: string, ofOther: string];
 }
 
-const keyOf = ({ figure, of, stat }: Limit): string => JSON.stringify([figure.name, of, stat]);
-
 const same = (one: Limit, other: Limit): boolean =>
   String(one.min) === String(other.min) &&
   String(one.max) === String(other.max) &&
@@ -20,7 +19,7 @@ const same = (one: Limit, other: Limit): boolean =>
 /** What is in the limits of one and not in those of the other. */
 function apart(one: Tried, other: Tried): LimitsApart | null {
   for (const limit of one.limits) {
-    const theirs = other.limits.filter((own) => keyOf(own) === keyOf(limit));
+    const theirs = other.limits.filter((own) => figureKey(own) === figureKey(limit));
     if (!theirs.some((own) => same(limit, own)))
       return { limit, other: theirs[0] ?? null, files: [one.file, other.file] };
   }

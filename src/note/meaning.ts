@@ -1,6 +1,6 @@
 import { findingsOf } from '../checks/findings.ts';
 import { shortNumber, withU } from '../checks/short-number.ts';
-import { type Derived } from '../figures/figure.ts';
+import { type Derived, figureKey } from '../figures/figure.ts';
 import { alikeInAll } from '../figures/stretches.ts';
 import type { Assessed, Result } from '../judge/assess.ts';
 import { printedUnder, stretchesOf, type Stretch, weighingsOf } from '../judge/doubt/weighings.ts';
@@ -107,8 +107,7 @@ const missed = ({ judged }: Assessed): Judged[] => judged.filter(({ outcome }) =
 const split = ({ judged }: Assessed): Judged[] =>
   judged.filter(({ reason }) => reason?.code === 'seen-differently');
 
-const limitName = ({ derived: { figure, of, stat } }: Judged): string =>
-  JSON.stringify([figure.name, of, stat]);
+const limitName = ({ derived }: Judged): string => figureKey(derived);
 
 function beyondIn({ trial }: Assessed, paths: readonly Path[]): Meaning['beyond'] {
   const [target, now] = [trial.data.target?.pages?.value, progressOf(trial)];

@@ -1,5 +1,5 @@
 import { type Estimate, type Part, studentFactor } from '../forecast/estimate.ts';
-import { FEWEST_FOR_FLOOR, type Fit } from '../forecast/fit.ts';
+import { atSeveralCoverages, FEWEST_FOR_FLOOR, type Fit, sameAtOneCoverage } from '../forecast/fit.ts';
 import type { ForecastResult, SideResult, SlotResult, Withheld } from '../forecast/forecast.ts';
 import type { InkFault } from '../forecast/ink-pages.ts';
 import type { LeftOut, Mixture } from '../forecast/tried.ts';
@@ -153,30 +153,6 @@ export function floorWords({ floor, lookedForFloor }: Fit, t: number): string {
   return lookedForFloor
     ? 'none: a line alone is as good by AICc'
     : `not looked for: it takes three coverages and ${FEWEST_FOR_FLOOR} points`;
-}
-
-/** A cartridge that two trials have at one coverage, as far as serial numbers tell; null where there is none. */
-function sameAtOneCoverage({ levels }: Fit): { readonly serial: string; readonly files: string[] } | null {
-  for (const { points } of levels)
-    for (const [index, { serial, file, source }] of points.entries()) {
-      const other = points.slice(0, index).find((one) => one.serial === serial && one.source !== source);
-      if (serial !== null && other !== undefined) return { serial, files: [other.file, file] };
-    }
-  return null;
-}
-
-/** Whether a cartridge, or what has its serial number, has points at more than one coverage. */
-function atSeveralCoverages({ levels }: Fit): boolean {
-  const seen = new Map<unknown, number>();
-  return levels.some(({ points }, level) =>
-    points.some(({ source, serial }) =>
-      [source, serial].some((one) => {
-        const before = one === null ? level : (seen.get(one) ?? level);
-        seen.set(one, before);
-        return before !== level;
-      }),
-    ),
-  );
 }
 
 /** What to know of a fit before it is relied on. */

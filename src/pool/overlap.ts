@@ -1,4 +1,5 @@
 import type { Cartridge, Run } from '../trial/trial.ts';
+import { grouped } from '../trial/grouped.ts';
 import { Decimal } from '../uncertainty/decimal.ts';
 
 /** Where a cartridge was, by the meter: two that were in one slot of one machine at once cannot both have been. */
@@ -30,16 +31,12 @@ export interface Overlap<T> {
 
 /** The first two such cartridges of different trials; null where there are none. A trial keeps its own apart. */
 export function overlapIn<T extends Fitted>(cartridges: readonly T[]): Overlap<T> | null {
-  const places = new Map<string, { readonly from: Decimal; readonly to: Decimal; readonly one: T }[]>();
-  for (const one of cartridges) {
-    const { machine, slot, span } = one;
-    if (machine === null || span === null) continue;
-    const key = JSON.stringify([machine, slot]);
-    const [from, to] = [new Decimal(span[0]), new Decimal(span[1])];
-    const there = places.get(key);
-    if (there === undefined) places.set(key, [{ from, to, one }]);
-    else there.push({ from, to, one });
-  }
+  const fitted = cartridges.flatMap((one) =>
+    one.machine === null || one.span === null
+      ? []
+      : [{ from: new Decimal(one.span[0]), to: new Decimal(one.span[1]), one }],
+  );
+  const places = grouped(fitted, ({ one: { machine, slot } }) => JSON.stringify([machine, slot]));
   const pairs: [T, T][] = [];
   for (const there of places.values()) {
     let latest: (typeof there)[number] | null = null;

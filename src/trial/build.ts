@@ -1,6 +1,7 @@
 import { asDecimal, Decimal, ONE, ZERO } from '../uncertainty/decimal.ts';
 import { type Input, Measured } from '../uncertainty/measured.ts';
 import type { Path } from '../uncertainty/path.ts';
+import { isBySlot } from './by-slot.ts';
 import { cartridgesOf } from './cartridges.ts';
 import { inspectedOf } from './inspection.ts';
 import { Instruments } from './instruments.ts';
@@ -174,8 +175,7 @@ function coveragesOf(
     const inputs = tolerances.of(slot, value.value.value, value.tolerance?.value ?? ZERO, at);
     return { path: at, measured: Measured.reading(value.value.value, inputs, at).times(share) };
   };
-  if ('resolution' in data || 'value' in data || 'document' in data)
-    return new Map([[null, one(data as CoverageValue, path, null)]]);
+  if (!isBySlot(data)) return new Map([[null, one(data as CoverageValue, path, null)]]);
   const mapped = data as Readonly<Record<string, CoverageValue | null>>;
   return new Map(Object.entries(mapped).map(([slot, value]) => [slot, one(value, [...path, slot], slot)]));
 }
@@ -215,7 +215,7 @@ function nonImageUsageOf(data: RunData['non_image_usage'], path: Path): Run['non
   };
   // The name of a usage file stands here only where it was not opened.
   if (typeof data === 'string') return () => null;
-  if ('resolution' in data || 'value' in data) return () => one(data as Quantity | UsageValue, path);
+  if (!isBySlot(data)) return () => one(data as Quantity | UsageValue, path);
   const bySlot = data as Readonly<Record<string, Quantity | UsageValue | null>>;
   return (slot) =>
     slot === null || !Object.hasOwn(bySlot, slot) ? null : one(bySlot[slot], [...path, slot]);

@@ -72,6 +72,10 @@ export function doubtsOf(facts: Facts): readonly Doubt[] {
   });
 }
 
+/** Whether a doubt of this kind was said at this place: what a check would warn of again. */
+export const isSaid = (doubts: readonly Doubt[], code: Code, path: Path): boolean =>
+  doubts.some(({ problem }) => problem.code === code && problem.path === path);
+
 /** What was looked at again is the reading itself, or the entry it stands in. */
 function covers({ reading }: Checked, doubted: Path): boolean {
   const name = dotted(doubted);

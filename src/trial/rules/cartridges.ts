@@ -4,6 +4,7 @@ import type { Quantity } from '../quantity.ts';
 import type { RunData } from '../schema/trial.ts';
 import { counted } from '../meter.ts';
 import { insideRun } from './meter.ts';
+import { isBySlot } from '../by-slot.ts';
 import type { RunRule } from './rule.ts';
 
 type CartridgeData = NonNullable<RunData['cartridges']>[number];
@@ -53,9 +54,7 @@ const weighings = (cartridge: CartridgeData, path: Path): Problem[] => {
 export const cartridgeRules: RunRule = ({ meter, cartridges, coverage, batches }, path) => {
   const problems: Problem[] = [];
   const lastIn = new Map<string | null, Quantity>();
-  const mapped = (one: typeof coverage): boolean =>
-    one != null && !('resolution' in one) && !('value' in one) && !('document' in one);
-  const coverageBySlot = mapped(coverage) || (batches ?? []).some((batch) => mapped(batch.coverage));
+  const coverageBySlot = isBySlot(coverage) || (batches ?? []).some((batch) => isBySlot(batch.coverage));
   for (const [index, cartridge] of (cartridges ?? []).entries()) {
     const at = [...path, 'cartridges', index];
     const slot = cartridge.slot ?? null;
@@ -113,13 +112,7 @@ export const cartridgeRules: RunRule = ({ meter, cartridges, coverage, batches }
 export const slotRules: RunRule = (run, path, trial) => {
   const problems: Problem[] = [];
   const mapped = (value: object | string | null | undefined): string[] =>
-    value == null ||
-    typeof value === 'string' ||
-    'resolution' in value ||
-    'value' in value ||
-    'document' in value
-      ? []
-      : Object.keys(value);
+    isBySlot(value) ? Object.keys(value ?? {}) : [];
   const ofCartridges = (run.cartridges ?? []).flatMap(({ slot }) => (slot ? [slot] : []));
   const coverageSlots = mapped(run.coverage ?? (path.length > 0 ? trial.coverage : null));
   const slots = [...new Set(ofCartridges.length > 0 ? ofCartridges : coverageSlots)];

@@ -4,6 +4,7 @@ import { paperOf } from '../paper.ts';
 import type { Problem } from '../../problems/problem.ts';
 import type { Quantity } from '../quantity.ts';
 import type { RunData } from '../schema/trial.ts';
+import { valuesIn } from '../by-slot.ts';
 import type { RunRule, TrialRule } from './rule.ts';
 
 type CoverageValue = Quantity | { value: Quantity | null; tolerance?: Quantity | null };
@@ -24,26 +25,15 @@ export const coverageRules: RunRule = ({ coverage, batches }, path) => [
 ];
 
 /** What is wrong with a coverage, or with those of a map by slot; `at` is where it stands. */
-export function coverageFaults(coverage: RunData['coverage'], at: Path): Problem[] {
-  if (coverage == null || 'resolution' in coverage) return [];
-  const check = (value: CoverageValue | null, place: Path): Problem[] => {
-    if (value === null || 'resolution' in value || !value.value || !value.tolerance) return [];
-    if (value.tolerance.value.lte(value.value.value)) return [];
-    const { value: of, tolerance } = value;
-    return [
-      {
-        code: 'tolerance-exceeds-value',
-        value: of.text,
-        tolerance: tolerance.text,
-        path: [...place, 'tolerance'],
-      },
-    ];
-  };
-  if ('value' in coverage) return check(coverage as CoverageValue, at);
-  return Object.entries(coverage as Record<string, CoverageValue | null>).flatMap(([slot, value]) =>
-    check(value, [...at, slot]),
+export const coverageFaults = (coverage: RunData['coverage'], at: Path): Problem[] =>
+  valuesIn<CoverageValue>(coverage as CoverageValue | null | undefined, at).flatMap(
+    ([one, place]): Problem[] => {
+      if ('resolution' in one || !one.value || !one.tolerance) return [];
+      if (one.tolerance.value.lte(one.value.value)) return [];
+      const [value, tolerance] = [one.value.text, one.tolerance.text];
+      return [{ code: 'tolerance-exceeds-value', value, tolerance, path: [...place, 'tolerance'] }];
+    },
   );
-}
 
 /** Of coverages tried both ends are known or neither, the least not above the greatest; `at` is what they belong to. */
 export function rangeFaults({ from, to }: RangeValue, at: Path): Problem[] {
@@ -56,16 +46,10 @@ export function rangeFaults({ from, to }: RangeValue, at: Path): Problem[] {
 }
 
 /** Coverages that toner at no coverage was tried at. */
-export const usageRules: RunRule = ({ non_image_usage: usage }, path) => {
-  if (usage == null || typeof usage === 'string' || 'resolution' in usage) return [];
-  const at = [...path, 'non_image_usage'];
-  const check = (value: UsageValue | null, place: Path): Problem[] =>
-    value === null || 'resolution' in value ? [] : rangeFaults(value, place);
-  if ('value' in usage) return check(usage as UsageValue, at);
-  return Object.entries(usage as Record<string, UsageValue | null>).flatMap(([slot, value]) =>
-    check(value, [...at, slot]),
+export const usageRules: RunRule = ({ non_image_usage: usage }, path) =>
+  valuesIn<UsageValue>(usage as UsageValue | string | null | undefined, [...path, 'non_image_usage']).flatMap(
+    ([one, place]) => ('resolution' in one ? [] : rangeFaults(one, place)),
   );
-};
 
 /** The printable area is not empty. */
 export const borderRule: TrialRule = ({ printable_border: border, paper }) => {
