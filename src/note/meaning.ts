@@ -107,7 +107,9 @@ const missed = ({ judged }: Assessed): Judged[] => judged.filter(({ outcome }) =
 const split = ({ judged }: Assessed): Judged[] =>
   judged.filter(({ reason }) => reason?.code === 'seen-differently');
 
-const limitName = ({ derived }: Judged): string => figureKey(derived);
+/** Several limits may be on one figure. */
+const limitName = ({ derived, limit: { min, max } }: Judged): string =>
+  JSON.stringify([figureKey(derived), min, max]);
 
 function beyondIn({ trial }: Assessed, paths: readonly Path[]): Meaning['beyond'] {
   const [target, now] = [trial.data.target?.pages?.value, progressOf(trial)];

@@ -230,6 +230,17 @@ describe('prints judged by eye', () => {
     expect(out.replace(/\s+/g, ' ')).toContain('Now missed: worst print by eye, at most minor');
   });
 
+  it('tell each of several limits on one figure, when it is missed', () => {
+    const { out } = notes(
+      TRIAL.replace('{min: 18, max: 26}', '[{max: 24}, {max: 26}]'),
+      START,
+      ['--temperature', '25', '--at', '10:00'],
+      ['--temperature', '27', '--at', '11:00'],
+    );
+    expect(out.replace(/\s+/g, ' ')).toContain('Now missed: temperature, greatest, at most 26 °C');
+    expect(out).not.toContain('at most 24');
+  });
+
   it('leave a limit open where two people differ across it, and say so', () => {
     const text = TRIAL.replace('limits: {', 'limits: {worst_print: {max: minor}, ');
     const { out } = notes(
