@@ -27,7 +27,7 @@ export class Repeated {
 
   /**
    * The standard deviation of repeated trials and the uncertainty of the readings, added as squares; degrees of
-   * freedom by Welch and Satterthwaite (JCGM 100:2008, G.4.1), those of the readings infinite. What of the readings
+   * freedom by Welch and Satterthwaite (JCGM 100:2008, G.4.1, from memory), those of the readings infinite. What of the readings
    * changes from trial to trial is in both, which widens rather than narrows.
    */
   constructor(figure: Measured, { sd, freedom }: Precision) {

@@ -21,7 +21,7 @@ const precision = (sd: string, freedom: number, of: string | null = null, figure
   freedom,
 });
 
-describe('the uncertainty of a figure if repeated (JCGM 100:2008, G.4.1)', () => {
+describe('the uncertainty of a figure if repeated (JCGM 100:2008, G.4.1, from memory; by hand)', () => {
   test('readings of 0.3 and a scatter of 0.4 of 9 degrees: 0.5 of 9 × 0.5⁴ / 0.4⁴ = 21.97 degrees', () => {
     const again = new Repeated(value('0.3'), precision('0.4', 9));
     expect(again.u.toFixed()).toBe('0.5');
